@@ -1,0 +1,1 @@
+"""Camp: every shelter at its spacing, and what else a camp needs."""

@@ -1,0 +1,1 @@
+"""Desk: the window."""

@@ -1,0 +1,1 @@
+"""Ground: elevation, cover and vector files become one aligned metric grid."""

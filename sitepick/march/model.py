@@ -1,0 +1,149 @@
+"""What the march stage hands on: how far, when, and the ground that can be reached before camp-by."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+import numpy as np
+
+from sitepick.caution import Caution
+from sitepick.grid import DoubleArray, FloatArray, Grid
+from sitepick.sky import SunDay
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HaltRule:
+    """Halts by the clock: minutes on the move and minutes since departure are two things.
+
+    Attributes
+    ----------
+    halts : tuple of (moving_min, length_min)
+        Each halt falls after so many minutes on the move, in rising order.
+    """
+
+    halts: tuple[tuple[float, float], ...]
+
+    def elapsed_min(self, moving_min: float) -> float:
+        """Minutes since departure when so many have been spent on the move (halts begun before are over)."""
+        return moving_min + sum(length for after, length in self.halts if after < moving_min)
+
+    def elapsed_array_min(self, moving_min: FloatArray) -> FloatArray:
+        """The same for a whole layer; NaN stays NaN."""
+        after = np.array([halt[0] for halt in self.halts], dtype=np.float64)
+        total = np.concatenate(([0.0], np.cumsum([halt[1] for halt in self.halts])))
+        index = np.searchsorted(after, np.nan_to_num(moving_min, nan=0.0), side="left")
+        return (moving_min + total[index]).astype(np.float32)
+
+    def moving_min(self, elapsed_min: float) -> float:
+        """Minutes on the move that fit into so many since departure."""
+        spent = 0.0
+        for after, length in self.halts:
+            if after + spent >= elapsed_min:
+                break
+            if after + spent + length >= elapsed_min:
+                return after
+            spent += length
+        return max(0.0, elapsed_min - spent)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leg:
+    """A stretch of the route between two of its points.
+
+    Attributes
+    ----------
+    start_name, end_name : str
+        As told to people ("Start", "Point 2", "Camp").
+    depart, arrive : datetime
+        With their zone.
+    distance_m, climb_m, descent_m : float
+        On the ground.
+    cautions : tuple of Caution
+    """
+
+    start_name: str
+    end_name: str
+    depart: datetime
+    arrive: datetime
+    distance_m: float
+    climb_m: float
+    descent_m: float
+    cautions: tuple[Caution, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class March:
+    """The day's march. Grids are read-only float32 of the grid's shape.
+
+    Attributes
+    ----------
+    grid : Grid
+    depart, camp_by : datetime
+        With their zone.
+    sun : SunDay
+        Sunrise, sunset and twilight at the route's middle on the arrival date.
+    useful_light_end : datetime or None
+        Civil dusk; None where the day has none.
+    route_m : float64 array of shape (n, 2)
+        The route's points, grid coordinates, thinned to stations at most one cell apart.
+    station_distance_m, station_moving_min : float64 arrays of shape (n,)
+        Ground distance and minutes on the move at each station; NaN past a wall.
+    halt_rule : HaltRule
+    legs : tuple of Leg
+        As far as the unit gets at likely pace, halts included.
+    route_length_m : float
+    reach_along_route_m, early_reach_m, late_reach_m : float
+        How far along the route at likely, fast and slow pace by camp-by.
+    arrive_at_reach_end : datetime
+    moving_min : float32
+        Minutes on the move to each cell by the quickest way along and off the route, NaN past the reach.
+    early_moving_min_limit, moving_min_limit, late_moving_min_limit : float
+        Minutes on the move *at likely pace* that fit before camp-by when the pace turns out fast, likely, slow:
+        a cell is in the early, likely, late reach when its `moving_min` is at most this.
+        `moving_min` is known out to the early limit.
+    detour_min : float32
+        Extra one-way minutes off the route to each cell, NaN past the reach.
+    leave_station : int32
+        Station where the way to each cell leaves the route, -1 past the reach.
+    minutes_per_100m : float32
+        Time over level-equivalent ground of each cell off the route; NaN: a wall.
+    cautions : tuple of Caution
+    """
+
+    grid: Grid
+    depart: datetime
+    camp_by: datetime
+    sun: SunDay
+    useful_light_end: datetime | None
+    route_m: DoubleArray
+    station_distance_m: DoubleArray
+    station_moving_min: DoubleArray
+    halt_rule: HaltRule
+    legs: tuple[Leg, ...]
+    route_length_m: float
+    reach_along_route_m: float
+    early_reach_m: float
+    late_reach_m: float
+    arrive_at_reach_end: datetime
+    moving_min: FloatArray
+    early_moving_min_limit: float
+    moving_min_limit: float
+    late_moving_min_limit: float
+    detour_min: FloatArray
+    leave_station: np.ndarray
+    minutes_per_100m: FloatArray
+    cautions: tuple[Caution, ...] = ()
+
+    def __post_init__(self) -> None:
+        for name in self.__slots__:
+            value = getattr(self, name)
+            if isinstance(value, np.ndarray):
+                value.flags.writeable = False
+
+    def arrive_at(self, row: int, col: int) -> datetime | None:
+        """When the unit is on a cell at likely pace, halts counted; None past the reach."""
+        moving = float(self.moving_min[row, col])
+        if not np.isfinite(moving):
+            return None
+        return self.depart + timedelta(minutes=self.halt_rule.elapsed_min(moving))

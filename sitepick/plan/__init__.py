@@ -1,0 +1,36 @@
+"""The plan: what the user decides, its limits, its edits and its file."""
+
+from sitepick.plan.file import read_plan, write_plan
+from sitepick.plan.model import (
+    Area,
+    CampSettings,
+    Factor,
+    GroundSource,
+    MarchSettings,
+    Plan,
+    Preferences,
+    Route,
+    Unit,
+    Weather,
+)
+from sitepick.plan.shelter import SHELTER_KINDS, Shelter, ShelterKind, shelter_kind, shelters_for
+
+__all__ = [
+    "SHELTER_KINDS",
+    "Area",
+    "CampSettings",
+    "Factor",
+    "GroundSource",
+    "MarchSettings",
+    "Plan",
+    "Preferences",
+    "Route",
+    "Shelter",
+    "ShelterKind",
+    "Unit",
+    "Weather",
+    "read_plan",
+    "shelter_kind",
+    "shelters_for",
+    "write_plan",
+]

@@ -1,0 +1,413 @@
+"""The plan: what the user decides before leaving base.
+
+One frozen document. It is changed by the pure functions in `edits` (or `dataclasses.replace`), it
+is read and written by `file`, and every stage reads only the part that it needs: that is what
+lets a stage's earlier result be used again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import datetime, time
+from pathlib import Path
+
+from sitepick.errors import SettingsError
+from sitepick.plan.setting import check_settings, setting
+from sitepick.plan.shelter import Shelter
+
+MODES = ("foot", "snowshoe", "ski", "vehicle")
+LEGENDS = ("worldcover", "corine", "corine_grid", "nlcd", "nalcms", "cgls_lc100", "glc_fcs30")
+ELEVATION_UNITS = ("metre", "foot", "us_survey_foot", "centimetre", "decimetre")
+ELEVATION_KINDS = ("terrain", "surface", "unknown")
+
+LonLat = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroundSource:
+    """The files that the ground is read from.
+
+    Attributes
+    ----------
+    elevation, cover : tuple of Path
+        Raster files, one or several tiles each; absolute paths.
+    legend : str or Path
+        A name out of `LEGENDS`, or the path of the user's own legend (CSV).
+    elevation_unit : str or None
+        Out of `ELEVATION_UNITS`; None: what the file says, metres where it says nothing.
+    elevation_kind : str
+        ``"terrain"`` (bare ground), ``"surface"`` (tree tops) or ``"unknown"``.
+    canopy_height : tuple of Path
+        Rasters of tree height in metres; may be empty.
+    streams, tracks, no_go : tuple of Path
+        Vector files; may be empty.
+    evergreen_of_forest_frac : float or None
+        What the user says of forest whose leaf type the legend doesn't know; None: unknown.
+    """
+
+    elevation: tuple[Path, ...]
+    cover: tuple[Path, ...]
+    legend: str | Path
+    elevation_unit: str | None = setting(
+        None, label="unit of the heights", choices=ELEVATION_UNITS, help="Leave empty to take what the file says."
+    )
+    elevation_kind: str = setting(
+        "unknown", label="kind of elevation model", choices=ELEVATION_KINDS,
+        help="A surface model follows the tree tops, a terrain model the ground.",
+    )  # fmt: skip
+    canopy_height: tuple[Path, ...] = ()
+    streams: tuple[Path, ...] = ()
+    tracks: tuple[Path, ...] = ()
+    no_go: tuple[Path, ...] = ()
+    evergreen_of_forest_frac: float | None = setting(
+        None, label="evergreen share of forest", low=0.0, high=1.0,
+        help="How much of the forest keeps its needles, where the cover file can't tell.",
+    )  # fmt: skip
+
+    def __post_init__(self) -> None:
+        if not self.elevation:
+            raise SettingsError("the plan names no elevation file", fix="add at least one elevation raster")
+        if not self.cover:
+            raise SettingsError("the plan names no cover file", fix="add at least one land-cover raster")
+        if isinstance(self.legend, str) and self.legend not in LEGENDS:
+            raise SettingsError(
+                f"the legend {self.legend!r} is not known",
+                fix=f"use one of {', '.join(LEGENDS)}, or the path of a legend of your own (.csv)",
+            )
+        check_settings(self)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """Who marches and what they sleep in.
+
+    Attributes
+    ----------
+    people : int
+        Heads, 1-400.
+    shelters : tuple of Shelter
+        Every shelter the unit puts up, the leader's marked; at least one.
+    """
+
+    people: int = setting(label="people", low=1, high=400, help="Everyone who sleeps in the camp.")
+    shelters: tuple[Shelter, ...]
+
+    def __post_init__(self) -> None:
+        check_settings(self)
+        if not self.shelters:
+            raise SettingsError("the unit has no shelters", fix="list at least one shelter")
+        place_count = sum(shelter.kind.places for shelter in self.shelters)
+        if place_count < self.people:
+            raise SettingsError(
+                f"{self.people} people don't fit in shelters with {place_count} places",
+                fix="add shelters or take fewer people",
+            )
+        names = [shelter.name for shelter in self.shelters]
+        if len(set(names)) < len(names):
+            raise SettingsError("two shelters carry the same name", fix="give each shelter a name of its own")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weather:
+    """What is forecast for the night. None: not known.
+
+    Attributes
+    ----------
+    wind_from_deg, wind_kmh, temperature_c, snow_cm : float or None
+        Bearing the wind comes *from* (true), its speed at 10 m in the open, air temperature,
+        depth of the snow on open ground.
+    """
+
+    wind_from_deg: float | None = setting(
+        None, label="wind from", unit="°", low=0.0, high=360.0, help="True bearing that the wind comes from."
+    )
+    wind_kmh: float | None = setting(
+        None, label="wind speed", unit="km/h", low=0.0, high=250.0, help="In the open, at 10 m, as forecast."
+    )
+    temperature_c: float | None = setting(
+        None, label="temperature", unit="°C", low=-80.0, high=50.0, help="Lowest expected during the night."
+    )
+    snow_cm: float | None = setting(
+        None, label="snow depth", unit="cm", low=0.0, high=1000.0, help="On open ground along the route."
+    )
+
+    def __post_init__(self) -> None:
+        check_settings(self)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MarchSettings:
+    """How and when the unit moves.
+
+    Attributes
+    ----------
+    depart : datetime
+        With its zone.
+    mode : str
+        Out of `MODES`.
+    has_sled, trail_broken, tracks_packed : bool
+        A loaded sled behind; the route's trail is broken already; mapped tracks are packed.
+    level_kmh : float or None
+        The user's own speed on level open ground; None: the mode's rate.
+    pace_error_frac : float
+        Share by which speed may be off; early and late reach are at +/- this.
+    first_halt_after_min, halt_every_min, halt_min : float
+        Halts follow the clock; `halt_min` 0: none.
+    long_halt_at : time or None, long_halt_min : float
+        One longer halt (food) at a time of day.
+    delay_min : float
+        Lost on the way for other reasons.
+    pitching_min : float
+        From the last person's arrival to everyone under shelter.
+    camp_by_hour : time or None
+        The user's latest arrival; needed where the day has no dusk or no light; elsewhere it
+        can only make camp-by earlier.
+    ice_cm : float or None
+        Clear ice measured by the user on lakes and rivers; None: not checked, so not crossed.
+    """
+
+    depart: datetime
+    mode: str = setting("ski", label="mode", choices=MODES, help="How the unit moves.")
+    has_sled: bool = False
+    trail_broken: bool = False
+    tracks_packed: bool = True
+    level_kmh: float | None = setting(
+        None, label="speed on the level", unit="km/h", low=0.2, high=40.0, help="Leave empty for the mode's rate."
+    )
+    pace_error_frac: float = setting(
+        0.2, label="pace error", low=0.0, high=0.6, help="How far the speed may be off, as a share."
+    )
+    first_halt_after_min: float = setting(
+        25.0, label="first halt after", unit="min", low=5.0, high=180.0, help="To shed clothing once warm."
+    )
+    halt_every_min: float = setting(60.0, label="halt every", unit="min", low=10.0, high=240.0)
+    halt_min: float = setting(10.0, label="length of a halt", unit="min", low=0.0, high=60.0)
+    long_halt_at: time | None = None
+    long_halt_min: float = setting(0.0, label="long halt", unit="min", low=0.0, high=240.0)
+    delay_min: float = setting(0.0, label="delay", unit="min", low=0.0, high=600.0)
+    pitching_min: float = setting(
+        75.0, label="pitching time", unit="min", low=0.0, high=480.0,
+        help="75 for drilled crews in tents, 120 with digging or log work.",
+    )  # fmt: skip
+    camp_by_hour: time | None = None
+    ice_cm: float | None = setting(
+        None, label="clear ice", unit="cm", low=0.0, high=300.0, help="Measured on the ice itself; empty: not checked."
+    )
+
+    def __post_init__(self) -> None:
+        check_settings(self)
+        if self.depart.tzinfo is None:
+            raise SettingsError("the departure has no time zone", fix="add the offset, such as 2026-01-15T08:00+01:00")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Factor:
+    """How one measure of a site counts.
+
+    Attributes
+    ----------
+    weight : float
+        Against the other factors' weights; only ratios count.
+    limit_min, limit_max : float or None
+        Past either, ground is out whatever else it offers; in the measure's unit.
+    curve : tuple of (measure, score)
+        Anchor points from measure to score 0-1, measures rising, straight between, level outside.
+    """
+
+    weight: float = setting(label="weight", low=0.0, high=1000.0)
+    limit_min: float | None = None
+    limit_max: float | None = None
+    curve: tuple[tuple[float, float], ...]
+
+    def __post_init__(self) -> None:
+        check_settings(self)
+        measures = [measure for measure, _ in self.curve]
+        scores = [score for _, score in self.curve]
+        if len(self.curve) < 2 or any(b <= a for a, b in zip(measures, measures[1:], strict=False)):
+            raise SettingsError("a curve needs at least two points with rising measures", fix="mend the curve's points")
+        steps = [b - a for a, b in zip(scores, scores[1:], strict=False)]
+        if min(scores) < 0.0 or max(scores) > 1.0 or (min(steps) < 0.0 < max(steps)):
+            raise SettingsError(
+                "a curve's scores must lie between 0 and 1 and never turn back", fix="mend the curve's points"
+            )
+        if self.limit_min is not None and self.limit_max is not None and self.limit_min > self.limit_max:
+            raise SettingsError("a lower limit lies above the upper one", fix="swap or clear one of them")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preferences:
+    """The factors that rank a site, and the ground that is out whatever it offers.
+
+    Attributes
+    ----------
+    forest : Factor
+        Measure: share of the ground under evergreen canopy, 0-1.
+    slope : Factor
+        Measure: mean slope over 30 m, degrees.
+    wind : Factor
+        Measure: share of open-field wind that reaches a shelter; the limit is held against the
+        worst of the rays within 15 degrees of the forecast.
+    water : Factor
+        Measure: minutes from the site to the nearest water and back.
+    room : Factor
+        Measure: shelters that fit beyond the unit's need.
+    cell_slope_max_deg : float
+        No cell under a shelter's footprint may be steeper.
+    water_clear_m : float
+        Shelters keep this far from open water.
+    site_count_max : int
+        How many sites are listed.
+    """
+
+    forest: Factor = Factor(
+        weight=30.0,
+        curve=((0.0, 0.0), (0.2, 0.2), (0.6, 0.8), (0.8, 1.0)),
+    )  # common practice: dense evergreens well above open ground
+    slope: Factor = Factor(
+        weight=20.0,
+        limit_max=5.7,
+        curve=((1.0, 1.0), (3.0, 0.8), (5.7, 0.2)),
+    )  # common practice: 2-4 % best, 10 % the limit for a whole unit
+    wind: Factor = Factor(
+        weight=25.0,
+        limit_max=1.0,
+        curve=((0.1, 1.0), (0.3, 0.8), (0.6, 0.3), (1.0, 0.0)),
+    )  # common practice: 10-30 % of the open wind in closed conifers
+    water: Factor = Factor(
+        weight=15.0,
+        curve=((5.0, 1.0), (15.0, 0.7), (40.0, 0.1), (60.0, 0.0)),
+    )  # common practice: near water is a bonus, snow is the fallback
+    room: Factor = Factor(
+        weight=10.0,
+        limit_min=0.0,
+        curve=((0.0, 0.4), (3.0, 0.8), (8.0, 1.0)),
+    )  # common practice: everyone on one site, at the spacing
+    cell_slope_max_deg: float = setting(
+        10.0, label="steepest cell under a shelter", unit="°", low=0.5, high=30.0,
+        help="No cell under a shelter's footprint may be steeper.",
+    )  # fmt: skip
+    water_clear_m: float = setting(
+        30.0, label="distance from water", unit="m", low=0.0, high=500.0, help="Shelters keep this far from water."
+    )
+    site_count_max: int = setting(7, label="sites listed", low=1, high=40)
+
+    def __post_init__(self) -> None:
+        check_settings(self)
+        if sum(factor.weight for _, factor in self.factors()) <= 0.0:
+            raise SettingsError("every weight is 0", fix="give at least one factor a weight")
+
+    def factors(self) -> tuple[tuple[str, Factor], ...]:
+        """Name and setting of each factor, in the order they are told."""
+        return tuple((name, getattr(self, name)) for name in FACTOR_NAMES)
+
+
+FACTOR_NAMES = ("forest", "slope", "wind", "water", "room")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CampSettings:
+    """How the camp is laid out.
+
+    Attributes
+    ----------
+    spacing_m : float
+        Least distance between the middles of two shelters, on the ground.
+    door_off_wind_deg : float
+        Angle from the bearing that the wind comes from to the door, 120-150 by common practice.
+    """
+
+    spacing_m: float = setting(
+        54.864, label="spacing", unit="m", low=3.0, high=500.0,
+        help="60 yd keeps one burst from harming two tents; 10-15 m where dispersal doesn't matter.",
+    )  # fmt: skip
+    door_off_wind_deg: float = setting(
+        135.0, label="door off the wind", unit="°", low=90.0, high=180.0,
+        help="Oblique to the wind: straight downwind drifts up.",
+    )  # fmt: skip
+
+    def __post_init__(self) -> None:
+        check_settings(self)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Route:
+    """A way drawn by the user.
+
+    Attributes
+    ----------
+    name : str
+        As told to people.
+    points : tuple of (lon_deg, lat_deg)
+        At least two; WGS 84.
+    """
+
+    name: str
+    points: tuple[LonLat, ...]
+
+    def __post_init__(self) -> None:
+        if len(self.points) < 2:
+            raise SettingsError(
+                f"the route {self.name!r} has {len(self.points)} point{'s' * (len(self.points) != 1)}",
+                fix="draw at least a start and an end",
+            )
+        for lon, lat in self.points:
+            if not (-180.0 <= lon <= 180.0 and -90.0 <= lat <= 90.0):
+                raise SettingsError(
+                    f"the route {self.name!r} has a point at longitude {lon:g}, latitude {lat:g}",
+                    fix="give longitude and latitude in degrees, longitude first",
+                )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Area:
+    """A piece of ground marked by the user.
+
+    Attributes
+    ----------
+    name : str
+        As told to people.
+    role : str
+        ``"no_go"``: nobody marches or camps there.
+    ring : tuple of (lon_deg, lat_deg)
+        Outer ring, closed or not, at least three different points.
+    """
+
+    name: str
+    role: str = setting("no_go", label="meaning of the area", choices=("no_go",))
+    ring: tuple[LonLat, ...]
+
+    def __post_init__(self) -> None:
+        check_settings(self)
+        if len(set(self.ring)) < 3:
+            raise SettingsError(f"the area {self.name!r} has fewer than three corners", fix="draw it again")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """Everything the user decides; frozen.
+
+    Attributes
+    ----------
+    name, note : str
+        Title and free text.
+    ground, unit, weather, march, preferences, camp
+        The parts that the stages read.
+    route : Route
+        Tonight's route.
+    alternatives : tuple of Route
+        Other named routes, kept for comparison.
+    areas : tuple of Area
+        Marked ground.
+    """
+
+    name: str
+    ground: GroundSource
+    unit: Unit
+    march: MarchSettings
+    route: Route
+    note: str = ""
+    weather: Weather = field(default_factory=Weather)
+    preferences: Preferences = field(default_factory=Preferences)
+    camp: CampSettings = field(default_factory=CampSettings)
+    alternatives: tuple[Route, ...] = ()
+    areas: tuple[Area, ...] = ()

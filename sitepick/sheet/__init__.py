@@ -1,0 +1,1 @@
+"""Sheet: what is handed out, as data, words and files. No Qt here."""

@@ -1,0 +1,1 @@
+"""Sites: where the whole unit can camp, ranked, with reasons."""

@@ -1,0 +1,162 @@
+"""What the sites stage hands on: places where the whole unit can camp, ranked, each with its reasons."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+import numpy as np
+from shapely import Polygon
+
+from sitepick.caution import Caution
+from sitepick.grid import Grid, MaskArray
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """One factor of one site.
+
+    Attributes
+    ----------
+    name, label : str
+        As in the files, and as told to people.
+    value : float or None
+        In `unit`; None: not known.
+    unit : str
+    score, score_high : float
+        0-1; `score` ranks (the lower bound where the value is not known), `score_high` is the
+        upper bound and equals `score` where the value is known.
+    weight : float
+        Share of the whole, all factors sum to 1.
+    limit_min, limit_max : float or None
+    within_limit : bool
+    sentence : str
+        The value in plain words ("three quarters of the ground is under evergreens").
+    """
+
+    name: str
+    label: str
+    value: float | None
+    unit: str
+    score: float
+    score_high: float
+    weight: float
+    limit_min: float | None
+    limit_max: float | None
+    within_limit: bool
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Site:
+    """A camp-sized piece of ground with room for the whole unit at its spacing.
+
+    Attributes
+    ----------
+    rank : int
+        1 is the pick, 2 the alternate.
+    name : str
+        From its place in the land ("Bench north of the river"), unlike any other.
+    outline_m : shapely.Polygon
+        Grid coordinates; no two sites overlap.
+    east_m, north_m : float
+        A point inside, the middle of the camp.
+    area_m2 : float
+        On the ground.
+    capacity : int
+        Shelters that fit at the spacing (all that fit, not only the unit's).
+    arrive : datetime
+    moving_min, detour_min : float
+    leave_distance_m : float
+        Distance along the route where the way to the site leaves it.
+    measures : tuple of Measure
+        In the order of `plan.model.FACTOR_NAMES`.
+    score, score_high : float
+        0-100, lower and upper bound.
+    firm_share : float or None
+        Share of draws in which the site is first; None until computed.
+    reason : str
+        Why it stands at its rank, in one or two sentences.
+    cautions : tuple of Caution
+    """
+
+    rank: int
+    name: str
+    outline_m: Polygon
+    east_m: float
+    north_m: float
+    area_m2: float
+    capacity: int
+    arrive: datetime
+    moving_min: float
+    detour_min: float
+    leave_distance_m: float
+    measures: tuple[Measure, ...]
+    score: float
+    score_high: float
+    firm_share: float | None
+    reason: str
+    cautions: tuple[Caution, ...] = ()
+
+    def measure(self, name: str) -> Measure:
+        """The measure with this name."""
+        for measure in self.measures:
+            if measure.name == name:
+                return measure
+        raise KeyError(name)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hindrance:
+    """One reason why ground in reach is out.
+
+    Attributes
+    ----------
+    name : str
+        Short key ("slope", "water", "wind", "room", "avalanche", "wet", "unknown", "no_go", "reach").
+    text : str
+        A sentence with its share of the ground in reach.
+    fix : str
+        What to relax and what that would bring.
+    excluded_frac : float
+        Share of the ground in reach that this alone excludes.
+    """
+
+    name: str
+    text: str
+    fix: str
+    excluded_frac: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Sites:
+    """The ranked sites, and why other ground is out.
+
+    Attributes
+    ----------
+    grid : Grid
+    sites : tuple of Site
+        By rank; may be empty.
+    need_count : int
+        Shelters the unit puts up.
+    can_pitch : bool array of the grid's shape, read-only
+        Cells within every limit that a shelter's footprint may cover.
+    reach_area_m2 : float
+    unknown_share : float
+        Of the ground in reach.
+    hindrances : tuple of Hindrance
+        Most limiting first.
+    cautions : tuple of Caution
+    """
+
+    grid: Grid
+    sites: tuple[Site, ...]
+    need_count: int
+    can_pitch: MaskArray
+    reach_area_m2: float
+    unknown_share: float
+    hindrances: tuple[Hindrance, ...]
+    cautions: tuple[Caution, ...] = ()
+
+    def __post_init__(self) -> None:
+        np.asarray(self.can_pitch).flags.writeable = False

@@ -1,0 +1,80 @@
+"""What the terrain stage hands on: what the ground means to a person who sleeps on it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from sitepick.caution import Caution
+from sitepick.grid import FloatArray, Grid, MaskArray
+
+WaterKindArray = npt.NDArray[np.uint8]
+
+# Values of Terrain.water_kind.
+NO_WATER, LAKE_OR_RIVER, MAPPED_STREAM, DERIVED_STREAM = 0, 1, 2, 3
+WATER_KIND_NAMES = ("no water", "lake or river", "mapped stream", "stream by the lie of the land")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Terrain:
+    """Layers in the user's own terms. Read-only float32 or bool arrays of the grid's shape, NaN where not known.
+
+    Attributes
+    ----------
+    grid : Grid
+    slope_deg : float32
+        Steepest fall of each cell (Horn), 0-90.
+    slope_30m_deg : float32
+        Slope of the mean ground over 30 m: what a tent's surroundings look like.
+    aspect_deg : float32
+        True bearing of the steepest fall; NaN on level ground.
+    wind_share : float32
+        Share of open-field wind that reaches a shelter, mean of the rays around the forecast
+        wind; the mean over all quarters where the wind is not known.
+    wind_share_worst : float32
+        The same for the worst ray (worst quarter where the wind is not known).
+    evergreen_frac : float32
+        Share of the ground under evergreen crowns; NaN where the legend doesn't know.
+    canopy_frac : float32
+        Share of the ground under any crowns.
+    height_above_drainage_m : float32
+        Height above the nearest stream or lake, along the flow.
+    water_kind : uint8
+        `NO_WATER`, `LAKE_OR_RIVER`, `MAPPED_STREAM` or `DERIVED_STREAM`.
+    is_water : bool
+        Lakes, rivers and sea: nobody camps there.
+    is_wet : bool
+        Bog, marsh and ground that floods.
+    is_avalanche_release, is_avalanche_runout : bool
+        Slopes that can release, and the ground below that they can reach.
+    unsafe_unknown : bool
+        Ground whose slope, water or avalanche hazard is not known: out.
+    cautions : tuple of Caution
+    """
+
+    grid: Grid
+    slope_deg: FloatArray
+    slope_30m_deg: FloatArray
+    aspect_deg: FloatArray
+    wind_share: FloatArray
+    wind_share_worst: FloatArray
+    evergreen_frac: FloatArray
+    canopy_frac: FloatArray
+    height_above_drainage_m: FloatArray
+    water_kind: WaterKindArray
+    is_water: MaskArray
+    is_wet: MaskArray
+    is_avalanche_release: MaskArray
+    is_avalanche_runout: MaskArray
+    unsafe_unknown: MaskArray
+    cautions: tuple[Caution, ...] = ()
+
+    def __post_init__(self) -> None:
+        for name in self.__slots__:
+            value = getattr(self, name)
+            if isinstance(value, np.ndarray):
+                if value.shape != self.grid.shape:
+                    raise ValueError(f"{name} of shape {value.shape} doesn't fit a grid of shape {self.grid.shape}")
+                value.flags.writeable = False

@@ -1,0 +1,123 @@
+"""Long work: how it tells its progress, how it is stopped, how it shares the cores.
+
+No Qt here. A `Watch` is handed down through the stages; each calls `tick` once a block of rows
+(every 50 ms or less). The desk and the command line each hang their own listener on it.
+"""
+
+from __future__ import annotations
+
+import os
+import threading
+from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
+
+BLOCK_ROWS = 128
+
+
+class JobStopped(BaseException):
+    """The person stopped the work. Not an error, and never caught by ``except Exception``."""
+
+
+class Watch:
+    """Progress and stopping for one piece of long work.
+
+    Parameters
+    ----------
+    on_progress : callable, optional
+        Called as ``on_progress(step, done_count, total_count)`` from whichever thread works.
+    """
+
+    def __init__(self, on_progress: Callable[[str, int, int], None] | None = None) -> None:
+        self._on_progress = on_progress
+        self._stopped = threading.Event()
+
+    def stop(self) -> None:
+        """Ask the work to end at its next tick. May be called from any thread."""
+        self._stopped.set()
+
+    @property
+    def is_stopped(self) -> bool:
+        """Whether `stop` was called."""
+        return self._stopped.is_set()
+
+    def tick(self, step: str, done_count: int = 0, total_count: int = 0) -> None:
+        """Report progress, or end the work.
+
+        Parameters
+        ----------
+        step : str
+            What is being done, as a person reads it ("wind over the ground").
+        done_count, total_count : int
+            How much of it is done; 0 of 0 when not known.
+
+        Raises
+        ------
+        JobStopped
+            `stop` was called.
+        """
+        if self._stopped.is_set():
+            raise JobStopped(step)
+        if self._on_progress is not None:
+            self._on_progress(step, done_count, total_count)
+
+
+def thread_count() -> int:
+    """How many threads of ours may run kernels side by side."""
+    return max(1, min(8, len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1))
+
+
+def run_row_blocks(
+    kernel: Callable[[int, int], None],
+    row_count: int,
+    *,
+    watch: Watch,
+    step: str,
+    block_rows: int = BLOCK_ROWS,
+) -> None:
+    """Run a kernel over blocks of rows on a small pool of threads.
+
+    The result must not depend on the order of the blocks: each writes its own rows only.
+
+    Parameters
+    ----------
+    kernel : callable
+        ``kernel(first_row, past_last_row)``; must release the GIL.
+    row_count : int
+        Rows in all.
+    watch : Watch
+        Ticked once a block; stopping waits for the blocks in hand only.
+    step : str
+        What is being done, as a person reads it.
+
+    Raises
+    ------
+    JobStopped
+        The watch was stopped.
+    """
+    starts = range(0, row_count, block_rows)
+    done_count = 0
+    watch.tick(step, 0, len(starts))
+    with _pool() as pool:
+        pending = []
+        try:
+            for first in starts:
+                pending.append(pool.submit(kernel, first, min(first + block_rows, row_count)))
+                if len(pending) > 2 * thread_count():
+                    pending.pop(0).result()
+                    done_count += 1
+                    watch.tick(step, done_count, len(starts))
+            for future in pending:
+                future.result()
+                done_count += 1
+                watch.tick(step, done_count, len(starts))
+        except BaseException:
+            for future in pending:
+                future.cancel()
+            raise
+
+
+@contextmanager
+def _pool() -> Iterator[ThreadPoolExecutor]:
+    with ThreadPoolExecutor(thread_count(), thread_name_prefix="sitepick-rows") as pool:
+        yield pool
