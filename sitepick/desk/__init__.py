@@ -1,1 +1,1 @@
-"""Desk: the window."""
+"""The window: map, field book and day line. Widgets live here and nowhere else."""
