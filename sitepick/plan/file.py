@@ -247,7 +247,7 @@ def _points(coordinates: Any) -> tuple[tuple[float, float], ...]:
 def _flatten(fault: BaseException, place: str) -> list[str]:
     """Every single fault under a group, each with its place in the file."""
     if isinstance(fault, cattrs.ForbiddenExtraKeysError):
-        known = {key for key in get_type_hints(fault.cl)} if fault.cl else set()
+        known = set(get_type_hints(fault.cl)) if fault.cl else set()
         return [f"{place}: {_unknown_key(key, known)}" for key in sorted(fault.extra_fields)]
     if isinstance(fault, cattrs.BaseValidationError):
         told = []

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import datetime, time
+from itertools import pairwise
 from pathlib import Path
 
 from sitepick.errors import SettingsError
@@ -223,9 +224,9 @@ class Factor:
         check_settings(self)
         measures = [measure for measure, _ in self.curve]
         scores = [score for _, score in self.curve]
-        if len(self.curve) < 2 or any(b <= a for a, b in zip(measures, measures[1:], strict=False)):
+        if len(self.curve) < 2 or any(b <= a for a, b in pairwise(measures)):
             raise SettingsError("a curve needs at least two points with rising measures", fix="mend the curve's points")
-        steps = [b - a for a, b in zip(scores, scores[1:], strict=False)]
+        steps = [b - a for a, b in pairwise(scores)]
         if min(scores) < 0.0 or max(scores) > 1.0 or (min(steps) < 0.0 < max(steps)):
             raise SettingsError(
                 "a curve's scores must lie between 0 and 1 and never turn back", fix="mend the curve's points"
