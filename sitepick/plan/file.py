@@ -107,7 +107,7 @@ def _build_plan(document: dict[str, Any], settings: dict[str, Any], path: Path) 
             continue
         try:
             parts[name] = converter.structure(settings[name], kind)
-        except (cattrs.BaseValidationError, SettingsError) as fault:
+        except (cattrs.BaseValidationError, SettingsError, TypeError, ValueError) as fault:
             faults.extend(_flatten(fault, name))
     routes, areas = _read_features(document.get("features"), faults)
     main = [route for role, route in routes if role == "route"]

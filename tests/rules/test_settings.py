@@ -1,0 +1,50 @@
+"""Every value that a person decides can be shown and checked the same way everywhere."""
+
+from __future__ import annotations
+
+import dataclasses
+
+import pytest
+
+from sitepick import errors
+from sitepick.plan import model
+from sitepick.plan.setting import Setting
+
+PARTS = (
+    model.GroundSource,
+    model.Unit,
+    model.Weather,
+    model.MarchSettings,
+    model.Factor,
+    model.Preferences,
+    model.CampSettings,
+)
+
+
+def described_settings():
+    for part in PARTS:
+        for field in dataclasses.fields(part):
+            described = field.metadata.get("sitepick.setting")
+            if isinstance(described, Setting):
+                yield pytest.param(field.name, described, id=f"{part.__name__}.{field.name}")
+
+
+@pytest.mark.parametrize(("name", "described"), list(described_settings()))
+def test_a_number_that_carries_a_unit_in_its_name_shows_that_unit(name, described):
+    shown = {"_min": "min", "_m": "m", "_cm": "cm", "_kmh": "km/h", "_deg": "°", "_c": "°C"}
+    for ending, unit in shown.items():
+        if name.endswith(ending) and described.low is not None:
+            assert described.unit == unit
+            break
+    assert described.label
+
+
+@pytest.mark.parametrize(
+    "kind",
+    [kind for kind in vars(errors).values() if isinstance(kind, type) and issubclass(kind, errors.SitepickError)],
+)
+def test_every_error_says_what_and_where_and_what_to_do(kind):
+    fault = kind("the file is empty", where="a.tif", fix="choose another")
+    assert str(fault) == "a.tif: the file is empty; choose another."
+    with pytest.raises(TypeError):
+        kind("without a way out")

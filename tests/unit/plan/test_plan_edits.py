@@ -1,0 +1,88 @@
+"""Edits make a new plan and leave the old one as it was."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sitepick.errors import SettingsError
+from sitepick.plan import edits
+from sitepick.plan.model import Factor, Preferences, Route, Unit
+from sitepick.plan.shelter import shelters_for
+from tests.helpers.made import make_plan
+
+PLAN = make_plan(alternatives=(Route(name="Other", points=((21.0, 67.4), (21.2, 67.4), (21.3, 67.4))),))
+
+
+def test_moving_a_point_moves_that_point_only():
+    moved = edits.with_route_point_moved(PLAN, 0, (21.5, 67.5))
+    assert moved.route.points == ((21.5, 67.5), PLAN.route.points[1])
+    assert PLAN.route.points[0] != (21.5, 67.5)
+
+
+def test_a_point_added_and_removed_gives_the_same_plan():
+    added = edits.with_route_point_added(PLAN, 1, (21.05, 67.45))
+    assert len(added.route.points) == 3
+    assert edits.with_route_point_removed(added, 1) == PLAN
+
+
+def test_a_route_keeps_two_points():
+    with pytest.raises(SettingsError, match="two points"):
+        edits.with_route_point_removed(PLAN, 0)
+
+
+def test_choosing_an_alternative_swaps_it_with_the_route():
+    chosen = edits.with_alternative_chosen(PLAN, 0)
+    assert chosen.route.name == "Other"
+    assert chosen.alternatives[0] == PLAN.route
+    assert edits.with_alternative_chosen(chosen, 0) == PLAN
+
+
+def test_a_weight_changes_nothing_else():
+    changed = edits.with_weight(PLAN, "wind", 90.0)
+    assert changed.preferences.wind.weight == 90.0
+    assert changed.preferences.forest == PLAN.preferences.forest
+
+
+@given(people=st.integers(1, 400))
+def test_everyone_has_a_place_and_the_leader_a_tent_over_ten(people):
+    unit = Unit(people=people, shelters=shelters_for(people))
+    assert sum(shelter.people for shelter in unit.shelters) == people
+    assert sum(shelter.is_leaders for shelter in unit.shelters) == (people > 10)
+    assert len(unit.shelters) == -(-people // 10) + (people > 10)
+    assert all(0 < shelter.people <= 10 for shelter in unit.shelters)
+
+
+def test_more_people_than_places_is_refused():
+    with pytest.raises(SettingsError, match="don't fit"):
+        Unit(people=30, shelters=shelters_for(10))
+
+
+@pytest.mark.parametrize(
+    "curve", [((0.0, 0.0),), ((1.0, 0.0), (0.0, 1.0)), ((0.0, 0.0), (1.0, 2.0)), ((0.0, 0.0), (1.0, 1.0), (2.0, 0.5))]
+)
+def test_a_curve_rises_or_falls_and_never_turns_back(curve):
+    with pytest.raises(SettingsError, match="curve"):
+        Factor(weight=1.0, curve=curve)
+
+
+def test_all_weights_0_are_refused():
+    nothing = {name: Factor(weight=0.0, curve=((0.0, 0.0), (1.0, 1.0))) for name, _ in Preferences().factors()}
+    with pytest.raises(SettingsError, match="every weight is 0"):
+        Preferences(**nothing)
+
+
+@pytest.mark.parametrize(
+    ("part", "values", "words"),
+    [
+        ("camp", {"spacing_m": 0.0}, "spacing is 0 m, outside 3 to 500 m"),
+        ("weather", {"wind_kmh": float("nan")}, "wind speed is not a number"),
+        ("weather", {"wind_from_deg": 361.0}, "wind from is 361 °"),
+        ("march", {"mode": "helicopter"}, "none of foot, snowshoe, ski, vehicle"),
+    ],
+)
+def test_absurd_values_are_refused_in_words(part, values, words):
+    with pytest.raises(SettingsError) as told:
+        edits.with_values(PLAN, part, **values)
+    assert words in str(told.value)

@@ -1,0 +1,183 @@
+"""A plan file is plain GeoJSON, is read strictly and is written whole or not at all."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from datetime import time
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sitepick.errors import PlanFileError, SettingsError
+from sitepick.plan.file import VERSION, local_path, read_plan, write_plan
+from sitepick.plan.model import Area, GroundSource, Route
+from tests.helpers.made import make_plan
+
+
+@pytest.fixture
+def plan(tmp_path):
+    files = GroundSource(
+        elevation=(tmp_path / "høyde a.tif",), cover=(tmp_path.parent / "cover.tif",), legend=tmp_path / "mine.csv",
+        evergreen_of_forest_frac=0.7,
+    )  # fmt: skip
+    made = make_plan(
+        ground=None,
+        alternatives=(Route(name="Over the ridge", points=((21.0, 67.4), (21.05, 67.5))),),
+        areas=(Area(name="Enclosure", ring=((21.0, 67.4), (21.01, 67.4), (21.0, 67.41), (21.0, 67.4))),),
+    )
+    march = replace(made.march, long_halt_at=time(12, 0), long_halt_min=30.0, camp_by_hour=time(14, 30))
+    return replace(made, ground=files, march=march)
+
+
+@pytest.fixture
+def written(plan, tmp_path):
+    path = tmp_path / "plan.geojson"
+    write_plan(plan, path)
+    return path
+
+
+def edited(path: Path, **settings) -> Path:
+    document = json.loads(path.read_text())
+    for place, value in settings.items():
+        part, _, name = place.partition("__")
+        if name:
+            document["sitepick"][part][name] = value
+        else:
+            document["sitepick"][part] = value
+    path.write_text(json.dumps(document))
+    return path
+
+
+def test_what_is_written_is_read_back(plan, written):
+    assert read_plan(written) == plan
+
+
+def test_the_file_is_a_feature_collection_with_the_route_as_a_line(written):
+    document = json.loads(written.read_text())
+    assert document["type"] == "FeatureCollection"
+    assert document["features"][0]["geometry"]["type"] == "LineString"  # RFC 7946, section 3.1.4
+    ring = document["features"][-1]["geometry"]["coordinates"][0]
+    assert ring[0] == ring[-1]  # RFC 7946, section 3.1.6: a ring is closed
+    assert document["sitepick"]["version"] == VERSION
+
+
+def test_files_beside_the_plan_move_with_it(plan, written, tmp_path):
+    moved = tmp_path / "moved"
+    moved.mkdir()
+    (moved / "plan.geojson").write_text(written.read_text())
+    assert read_plan(moved / "plan.geojson").ground.elevation == (moved / "høyde a.tif",)
+
+
+def test_every_fault_is_told_at_once_with_its_place(written):
+    edited(written, unit__people=0, weather__windkmh=3, camp__spacing_m="wide", march__depart="soon")
+    with pytest.raises(PlanFileError) as told:
+        read_plan(written)
+    for words in (
+        "unit: people is 0, outside 1 to 400",
+        "windkmh: not a setting (is wind_kmh meant?)",
+        "camp.spacing_m: 'wide' is not a number",
+        "march.depart",
+    ):
+        assert words in str(told.value)
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("", "not valid JSON"),
+        ("[1, 2]", "not a GeoJSON feature collection"),
+        ('{"type": "FeatureCollection", "features": []}', 'no "sitepick" member'),
+        ('{"type": "FeatureCollection", "features": [], "sitepick": {}}', "version is missing"),
+        ("[" * 100_000, "nested too deep"),
+        ('{"type": NaN}', "NaN is not a number"),
+    ],
+)
+def test_what_is_no_plan_says_so(tmp_path, text, why):
+    path = tmp_path / "plan.geojson"
+    path.write_text(text)
+    with pytest.raises(PlanFileError, match="not a sitepick plan") as told:
+        read_plan(path)
+    assert why in str(told.value)
+
+
+def test_a_missing_file_and_a_folder_are_told(tmp_path):
+    with pytest.raises(PlanFileError, match="no such file"):
+        read_plan(tmp_path / "none.geojson")
+    with pytest.raises(PlanFileError, match="can't be read"):
+        read_plan(tmp_path)
+
+
+def test_a_picture_named_geojson_is_no_plan(tmp_path):
+    path = tmp_path / "plan.geojson"
+    path.write_bytes(b"\x89PNG\xff\xfe\x00")
+    with pytest.raises(PlanFileError, match="not a text file"):
+        read_plan(path)
+
+
+def test_a_plan_from_a_newer_version_is_left_alone(written):
+    edited(written, version=VERSION + 1)
+    with pytest.raises(PlanFileError, match="newer version"):
+        read_plan(written)
+
+
+def test_a_departure_without_a_zone_is_refused(written):
+    edited(written, march__depart="2027-02-11T08:00")
+    with pytest.raises(PlanFileError, match="no time zone"):
+        read_plan(written)
+
+
+def test_a_route_of_one_point_is_refused(written):
+    document = json.loads(written.read_text())
+    document["features"][0]["geometry"]["coordinates"] = [[21.0, 67.4]]
+    written.write_text(json.dumps(document))
+    with pytest.raises(PlanFileError, match="has 1 point"):
+        read_plan(written)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "https://example.org/a.tif", "/vsicurl/example.org/a.tif", "zip:///a.zip!b.tif", "NETCDF:a.nc:height",
+        "\\\\server\\share\\a.tif", "//server/a.tif", "<VRTDataset/>", "", " ",
+    ],
+)  # fmt: skip
+def test_a_plan_names_local_files_only(text, tmp_path):
+    with pytest.raises(SettingsError, match="not the path of a local file"):
+        local_path(text, tmp_path)
+
+
+def test_an_interrupted_save_leaves_the_old_plan(plan, written, monkeypatch):
+    before = written.read_bytes()
+
+    def full_disk(*_args, **_kwargs):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, "write_text", full_disk)
+    with pytest.raises(PlanFileError, match="No space left"):
+        write_plan(replace(plan, name="changed"), written)
+    assert written.read_bytes() == before
+    assert [path.name for path in written.parent.iterdir()] == [written.name]
+
+
+json_values = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False) | st.text(max_size=8),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner, max_size=3),
+    max_leaves=8,
+)
+
+
+@given(
+    place=st.sampled_from(["ground", "unit", "weather", "march", "preferences", "camp", "name", "version"]),
+    value=json_values,
+)
+def test_nonsense_in_any_place_is_one_sentence_and_never_a_crash(tmp_path_factory, place, value):
+    path = tmp_path_factory.mktemp("plan") / "plan.geojson"
+    write_plan(make_plan(), path)
+    edited(path, **{place: value})
+    try:
+        read_plan(path)
+    except PlanFileError as fault:
+        assert "\n" not in str(fault)  # noqa: PT017 - reading may also succeed
