@@ -1,0 +1,109 @@
+"""From ground to terrain: every question of this stage in turn."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from sitepick.caution import Caution
+from sitepick.ground.model import NOT_KNOWN, Ground
+from sitepick.plan.model import Plan
+from sitepick.terrain.avalanche import read_avalanche
+from sitepick.terrain.model import Terrain
+from sitepick.terrain.slope import slope_and_aspect, surroundings_slope_deg
+from sitepick.terrain.stand import evergreen_frac, leaf_type_unknown, read_stand, tree_height_m
+from sitepick.terrain.water import read_water
+from sitepick.terrain.wind import Relief, wind_share
+from sitepick.work import Watch
+
+
+def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> Terrain:
+    """What the ground means to people who march over it and sleep on it.
+
+    Parameters
+    ----------
+    plan : Plan
+        Its weather, and what it says of forest of unknown leaf type.
+    ground : Ground
+    watch : Watch, optional
+        Hears of the progress and can stop the work.
+
+    Returns
+    -------
+    Terrain
+
+    Raises
+    ------
+    work.JobStopped
+        The watch was stopped.
+    """
+    watch = watch or Watch()
+    grid, elevation_m = ground.grid, np.ascontiguousarray(ground.elevation_m)
+    slope_deg, aspect_deg = slope_and_aspect(elevation_m, grid, watch=watch)
+    slope_30m_deg = surroundings_slope_deg(elevation_m, grid, watch=watch)
+    height_m = tree_height_m(ground)
+    evergreen = evergreen_frac(ground, plan.ground.evergreen_of_forest_frac)
+    relief = Relief(grid=grid, elevation_m=elevation_m, slope_deg=slope_deg, aspect_deg=aspect_deg)
+    wind = wind_share(relief, read_stand(ground, evergreen, height_m), plan.weather.wind_from_deg, watch=watch)
+    water = read_water(ground, watch=watch)
+    avalanche = read_avalanche(ground, slope_deg, height_m, watch=watch)
+    return Terrain(
+        grid=grid,
+        slope_deg=slope_deg,
+        slope_30m_deg=slope_30m_deg,
+        aspect_deg=aspect_deg,
+        wind_share=wind.mean,
+        wind_share_worst=wind.worst,
+        evergreen_frac=evergreen,
+        canopy_frac=ground.share("canopy_frac"),
+        height_above_drainage_m=water.height_above_drainage_m,
+        water_kind=water.kind,
+        is_water=water.is_water,
+        is_wet=water.is_wet,
+        is_avalanche_release=avalanche.is_release,
+        is_avalanche_runout=avalanche.is_runout,
+        unsafe_unknown=np.isnan(slope_deg) | np.isnan(slope_30m_deg) | (ground.cover_index == NOT_KNOWN),
+        cautions=(
+            _heights_cautions(ground)
+            + _wind_cautions(plan, float(leaf_type_unknown(ground, evergreen).mean()))
+            + water.cautions
+            + avalanche.cautions
+        ),
+    )
+
+
+def _heights_cautions(ground: Ground) -> tuple[Caution, ...]:
+    if ground.elevation_kind == "terrain":
+        return ()
+    opening = {
+        "surface": "The heights follow the tree tops, not the ground",
+        "unknown": "It is not known whether the heights follow the ground or the tree tops",
+    }[ground.elevation_kind]
+    return (
+        Caution(
+            kind="data",
+            text=f"{opening}: slopes at forest edges may be false, small clearings may look like pits, and shelter by "
+            "trees may count twice. Look at the slope on the ground.",
+        ),
+    )
+
+
+def _wind_cautions(plan: Plan, leaf_unknown_share: float) -> tuple[Caution, ...]:
+    cautions = []
+    if plan.weather.wind_from_deg is None:
+        cautions.append(
+            Caution(
+                kind="wind",
+                text="The wind's direction is not known: shelter is judged for wind from all quarters alike, and the "
+                "worst quarter is held against the limit.",
+            )
+        )
+    if leaf_unknown_share > 0.0:
+        told = f"{leaf_unknown_share:.0%}" if leaf_unknown_share >= 0.01 else "Less than 1%"
+        cautions.append(
+            Caution(
+                kind="data",
+                text=f"{told} of the map is forest whose leaf type the cover file doesn't tell: it is taken as bare "
+                "trees that stop little wind. Say what share is evergreen, if you know it.",
+            )
+        )
+    return tuple(cautions)

@@ -1,0 +1,203 @@
+"""How much of the open wind reaches a shelter?
+
+Share of the open wind = what the relief leaves of it times what the trees leave of it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from sitepick.grid import FloatArray, Grid
+from sitepick.terrain import _kernels
+from sitepick.terrain.stand import Stand, forest_share
+from sitepick.units import bearing_deg
+from sitepick.work import Watch, run_row_blocks
+
+FAN_DEG = tuple(float(angle) for angle in range(-15, 16, 5))  # rays either side of the forecast; Winstral et al. 2002
+QUARTERS_DEG = tuple(45.0 * number for number in range(8))  # looked at in turn where the wind isn't known
+QUARTER_FAN_DEG = (-15.0, 0.0, 15.0)  # rays of each of them: together one every 15 degrees
+UPWIND_M = 300.0  # how far upwind the ground can shelter; Winstral et al. 2002 take 100-300 m
+
+# Liston & Elder 2006 (J. Hydrometeorology 7:217) weigh slope and curvature so. They scale both by the
+# extremes of the window; here by a fixed slope, so that an answer doesn't change with the window
+# and ripples on level ground don't become storms.
+SLOPE_WEIGHT, CURVATURE_WEIGHT = 0.58, 0.42
+FULL_EFFECT_DEG = 30.0  # slope, or slope of both flanks of a ridge, at which a term is at its full half
+CURVATURE_M = 300.0  # half of a ridge-to-valley length
+# Ours: rising ground upwind takes up to four fifths, at 30 degrees and steeper.
+SHELTER_MOST_FRAC, SHELTER_FULL_DEG = 0.8, 30.0
+SHARE_LEAST, SHARE_GREATEST = 0.1, 1.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class WindShare:
+    """Share of the open wind at each cell.
+
+    Attributes
+    ----------
+    mean, worst : float32, of the grid's shape
+        Over the rays around the wind; over all quarters where the wind isn't known. NaN where slope
+        or cover isn't known.
+    """
+
+    mean: FloatArray
+    worst: FloatArray
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Relief:
+    """The shape of the ground, as the wind meets it.
+
+    Attributes
+    ----------
+    grid : Grid
+    elevation_m, slope_deg, aspect_deg : float32, of the grid's shape
+        Aspect as a true bearing. NaN where not known.
+    """
+
+    grid: Grid
+    elevation_m: FloatArray
+    slope_deg: FloatArray
+    aspect_deg: FloatArray
+
+
+def wind_share(relief: Relief, stand: Stand, wind_from_deg: float | None, *, watch: Watch) -> WindShare:
+    """Share of the open wind that reaches a shelter.
+
+    Parameters
+    ----------
+    relief : Relief
+    stand : Stand
+        The trees.
+    wind_from_deg : float or None
+        True bearing that the wind comes from; None: not known, all quarters count alike.
+    watch : Watch
+
+    Returns
+    -------
+    WindShare
+    """
+    if wind_from_deg is not None:
+        return _share_from(relief, stand, wind_from_deg, FAN_DEG, watch)
+    mean = np.zeros(relief.grid.shape, np.float32)
+    worst = np.zeros(relief.grid.shape, np.float32)
+    for quarter_deg in QUARTERS_DEG:
+        share = _share_from(relief, stand, quarter_deg, QUARTER_FAN_DEG, watch)
+        mean += share.mean / np.float32(len(QUARTERS_DEG))
+        np.maximum(worst, share.mean, out=worst)
+    return WindShare(mean=mean, worst=worst)
+
+
+def _share_from(
+    relief: Relief, stand: Stand, wind_from_deg: float, fan_deg: tuple[float, ...], watch: Watch
+) -> WindShare:
+    turn_deg = relief.grid.convergence_deg(*relief.grid.centre_m)
+    rays_deg = tuple(bearing_deg(wind_from_deg + angle - turn_deg) for angle in fan_deg)
+    by_relief = relief_share(relief, wind_from_deg, rays_deg, watch=watch)
+    by_trees = forest_share(stand, rays_deg, watch=watch)
+    return WindShare(mean=by_relief.mean * by_trees.mean, worst=by_relief.worst * by_trees.worst)
+
+
+def relief_share(relief: Relief, wind_from_deg: float, rays_deg: tuple[float, ...], *, watch: Watch) -> WindShare:
+    """Share of the open wind that the relief leaves.
+
+    Parameters
+    ----------
+    relief : Relief
+    wind_from_deg : float
+        True bearing that the wind comes from.
+    rays_deg : tuple of float
+        Grid bearings along which the ground upwind is looked at.
+    watch : Watch
+
+    Returns
+    -------
+    WindShare
+        `mean` with the mean shelter of the rays, `worst` with the least sheltered.
+    """
+    shape, cell_m = relief.grid.shape, relief.grid.ground_cell_m
+    upwind_mean_deg, upwind_least_deg = upwind_slope_deg(relief.elevation_m, rays_deg, cell_m=cell_m, watch=watch)
+    mean, worst = np.empty(shape, np.float32), np.empty(shape, np.float32)
+    reach_cells = max(1, round(CURVATURE_M / cell_m))
+    wind = np.array([
+        wind_from_deg, reach_cells, reach_cells * cell_m, FULL_EFFECT_DEG, SLOPE_WEIGHT, CURVATURE_WEIGHT,
+        SHELTER_MOST_FRAC, SHELTER_FULL_DEG, SHARE_LEAST, SHARE_GREATEST,
+    ])  # fmt: skip
+
+    def block(first: int, last: int) -> None:
+        _kernels.relief_rows(
+            relief.elevation_m, relief.slope_deg, relief.aspect_deg, upwind_mean_deg, upwind_least_deg,
+            wind, mean, worst, first, last,
+        )  # fmt: skip
+
+    run_row_blocks(block, relief.grid.rows, watch=watch, step="wind over the ground")
+    return WindShare(mean=mean, worst=worst)
+
+
+def upwind_slope_deg(
+    elevation_m: FloatArray, rays_deg: tuple[float, ...], *, cell_m: float, watch: Watch
+) -> tuple[FloatArray, FloatArray]:
+    """Steepest rise of the ground upwind: how deep a place lies in its shelter.
+
+    Parameters
+    ----------
+    elevation_m : ndarray, float32
+        Metres, NaN where not known.
+    rays_deg : tuple of float
+        Grid bearings to look along.
+    cell_m : float
+        Ground width of a cell.
+    watch : Watch
+
+    Returns
+    -------
+    mean_deg, least_deg : ndarray, float32
+        Over the rays; negative on crests. Ground that isn't known shelters nobody: rays that see
+        none count as level. NaN only where the place's own height isn't known.
+
+    Notes
+    -----
+    Winstral, Elder & Davis 2002 (J. Hydrometeorology 3:524), out to `UPWIND_M`, one sample a cell's
+    width, heights interpolated.
+    """
+    shift, weight, distance_m = ray_samples(rays_deg, cell_m)
+    mean_deg = np.empty(elevation_m.shape, np.float32)
+    least_deg = np.empty(elevation_m.shape, np.float32)
+
+    def block(first: int, last: int) -> None:
+        _kernels.upwind_slope_rows(elevation_m, shift, weight, distance_m, mean_deg, least_deg, first, last)
+
+    run_row_blocks(block, elevation_m.shape[0], watch=watch, step="shelter by the ground", block_rows=64)
+    return mean_deg, least_deg
+
+
+def ray_samples(rays_deg: tuple[float, ...], cell_m: float) -> tuple[npt.NDArray[np.int64], FloatArray, FloatArray]:
+    """Where along each ray the ground is read: cell shifts, weights of the four cells around, distances."""
+    sample_count = max(1, math.floor(UPWIND_M / cell_m + 1e-6))
+    away = np.arange(1, sample_count + 1)
+    shift = np.empty((len(rays_deg), sample_count, 4), np.int64)
+    weight = np.empty((len(rays_deg), sample_count, 4), np.float32)
+    for number, ray_deg in enumerate(rays_deg):
+        up, right = (snapped(part(math.radians(ray_deg))) for part in (math.cos, math.sin))
+        row, col = np.round(-up * away, 9), np.round(right * away, 9)
+        row_low, col_low = np.floor(row), np.floor(col)
+        shift[number] = np.stack([row_low, np.ceil(row), col_low, np.ceil(col)], axis=1)
+        row_part, col_part = row - row_low, col - col_low
+        weight[number] = np.stack(
+            [
+                (1 - row_part) * (1 - col_part), (1 - row_part) * col_part,
+                row_part * (1 - col_part), row_part * col_part,
+            ],
+            axis=1,
+        )  # fmt: skip
+    distance_m = np.broadcast_to(away * cell_m, shift.shape[:2]).astype(np.float32)
+    return shift, weight, distance_m
+
+
+def snapped(part: float) -> float:
+    """Sine or cosine with what is 0 but for rounding made 0: a ray along the rows must stay on its row."""
+    return 0.0 if abs(part) < 1e-9 else part
