@@ -1,0 +1,228 @@
+"""``tonight.json``: the answer for other programs. Its keys are a promise; more may be added."""
+
+from __future__ import annotations
+
+import json
+import math
+from datetime import datetime
+from itertools import combinations
+from pathlib import Path
+from typing import Any
+
+from pyproj import Geod
+
+from sitepick.camp.model import Camp
+from sitepick.caution import Caution
+from sitepick.grid import Grid
+from sitepick.march.model import Leg, March
+from sitepick.sheet.cautions import general_cautions
+from sitepick.sites.model import Hindrance, Measure, Site
+from sitepick.tonight import Tonight
+
+SCHEMA = 1
+
+_GLOBE = Geod(ellps="WGS84")
+
+
+def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()) -> dict[str, Any]:
+    """The answer as plain values: dictionaries, lists, numbers, texts and None.
+
+    Parameters
+    ----------
+    answer : Tonight
+    more_cautions : tuple of Caution
+        Told under ``data`` besides the answer's own, such as that no sheet could be drawn.
+
+    Returns
+    -------
+    dict
+        Times are ISO 8601 with their offset; a value that isn't known is None; metres are the
+        projection's for coordinates and the ground's for distances and areas. ``camp`` is None
+        and ``reasons`` says why where no site was found.
+    """
+    grid = answer.ground.grid
+    return {
+        "schema": SCHEMA,
+        "plan": answer.plan.name,
+        "plan_note": answer.plan.note,
+        "people": answer.plan.unit.people,
+        "mode": answer.plan.march.mode,
+        "crs": grid.crs,
+        "cell_m": grid.cell_m,
+        "data": {
+            "unknown_share": _number(answer.sites.unknown_share, 4),
+            "cautions": _cautions(general_cautions(answer) + more_cautions),
+            "files": [{"path": file.path, "role": file.role, "text": file.text} for file in answer.ground.files],
+        },
+        "march": _march(answer.march),
+        "sites": [_site(site, grid) for site in answer.sites.sites],
+        "camp": None if answer.camp is None else _camp(answer.camp, grid),
+        "reasons": [] if answer.sites.sites else [_reason(reason) for reason in answer.sites.hindrances],
+    }
+
+
+def write_tonight_json(document: dict[str, Any], path: Path) -> None:
+    """Write a document as UTF-8 text, keys in the order they are promised."""
+    path.write_text(tonight_text(document), encoding="utf-8")
+
+
+def tonight_text(document: dict[str, Any]) -> str:
+    """A document as JSON text (RFC 8259: no NaN, no infinity)."""
+    return json.dumps(document, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+
+
+def _march(march: March) -> dict[str, Any]:
+    return {
+        "depart": _time(march.depart),
+        "camp_by": _time(march.camp_by),
+        "sunset": _time(march.sun.sunset),
+        "useful_light_end": _time(march.useful_light_end),
+        "route_length_m": _number(march.route_length_m, 1),
+        "reach_along_route_m": _number(march.reach_along_route_m, 1),
+        "early_reach_along_route_m": _number(march.early_reach_m, 1),
+        "late_reach_along_route_m": _number(march.late_reach_m, 1),
+        "arrive_at_reach_end": _time(march.arrive_at_reach_end),
+        "legs": [_leg(leg) for leg in march.legs],
+    }
+
+
+def _leg(leg: Leg) -> dict[str, Any]:
+    return {
+        "from": leg.start_name,
+        "to": leg.end_name,
+        "depart": _time(leg.depart),
+        "arrive": _time(leg.arrive),
+        "distance_m": _number(leg.distance_m, 1),
+        "climb_m": _number(leg.climb_m, 1),
+        "descent_m": _number(leg.descent_m, 1),
+        "cautions": _cautions(leg.cautions),
+    }
+
+
+def _site(site: Site, grid: Grid) -> dict[str, Any]:
+    east_m, north_m = round(site.east_m, 2), round(site.north_m, 2)
+    lon, lat = grid.to_lonlat(east_m, north_m)
+    return {
+        "rank": site.rank,
+        "name": site.name,
+        "score": _number(site.score, 2),
+        "score_high": _number(site.score_high, 2),
+        "easting_m": east_m,
+        "northing_m": north_m,
+        "lat": round(float(lat), 7),
+        "lon": round(float(lon), 7),
+        "mgrs": grid.mgrs(east_m, north_m),
+        "area_m2": _number(site.area_m2, 0),
+        "capacity": site.capacity,
+        "arrive": _time(site.arrive),
+        "detour_min": _number(site.detour_min, 1),
+        "leave_route_at_m": _number(site.leave_distance_m, 1),
+        "measures": {measure.name: _measure(measure) for measure in site.measures},
+        "firm_share": _number(site.firm_share, 3),
+        "reason": site.reason,
+        "cautions": _cautions(site.cautions),
+    }
+
+
+def _measure(measure: Measure) -> dict[str, Any]:
+    bounds = {"min": measure.limit_min, "max": measure.limit_max}
+    return {
+        "label": measure.label,
+        "value": _number(measure.value, 4),
+        "unit": measure.unit,
+        "score": _number(measure.score, 4),
+        "score_high": _number(measure.score_high, 4),
+        "weight": _number(measure.weight, 9),
+        "limit": {name: bound for name, bound in bounds.items() if bound is not None},
+        "within_limit": measure.within_limit,
+        "sentence": measure.sentence,
+    }
+
+
+def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
+    places = [(shelter.east_m, shelter.north_m) for shelter in camp.shelters]
+    told, least_m = _told_places(places, camp, grid)
+    return {
+        "site": camp.site_rank,
+        "site_name": camp.site_name,
+        "spacing_m": camp.spacing_m,
+        "min_distance_m": least_m,
+        "shelters": [
+            {
+                "name": placed.shelter.name,
+                "section": placed.shelter.section,
+                "kind": placed.shelter.kind.label,
+                "people": placed.shelter.people,
+                "is_leaders": placed.shelter.is_leaders,
+                "easting_m": east_m,
+                "northing_m": north_m,
+                "mgrs": grid.mgrs(east_m, north_m),
+                "door_bearing_deg": _number(placed.door_bearing_deg % 360.0, 1),
+            }
+            for placed, (east_m, north_m) in zip(camp.shelters, told, strict=True)
+        ],
+        "missing_shelters": [shelter.name for shelter in camp.missing],
+        "facilities": [
+            {
+                "kind": facility.kind,
+                "name": facility.name,
+                "easting_m": round(facility.east_m, 2),
+                "northing_m": round(facility.north_m, 2),
+                "mgrs": grid.mgrs(round(facility.east_m, 2), round(facility.north_m, 2)),
+            }
+            for facility in camp.facilities
+        ],
+        "entry": {"easting_m": round(camp.entry_east_m, 2), "northing_m": round(camp.entry_north_m, 2)},
+        "cautions": _cautions(camp.cautions),
+    }
+
+
+def _told_places(
+    places: list[tuple[float, float]], camp: Camp, grid: Grid
+) -> tuple[list[tuple[float, float]], float]:
+    """Coordinates as short as the spacing allows, to 1 cm or finer, and the least distance between them."""
+    exact_m = least_distance_m(places, grid)
+    told, least_m = places, exact_m
+    for digits in (2, 3, 4):
+        told = [(round(east_m, digits), round(north_m, digits)) for east_m, north_m in places]
+        least_m = least_distance_m(told, grid)
+        if least_m >= min(camp.spacing_m, exact_m):
+            break
+    short_m = round(least_m, 3)
+    # Never told below the spacing for the sake of a short number.
+    return told, short_m if short_m >= camp.spacing_m or least_m < camp.spacing_m else least_m
+
+
+def least_distance_m(places: list[tuple[float, float]], grid: Grid) -> float:
+    """Least distance on the ground (geodesic, WGS 84) between two of some points; 0 for fewer than two."""
+    if len(places) < 2:
+        return 0.0
+    lon, lat = grid.to_lonlat([east for east, _ in places], [north for _, north in places])
+    pairs = list(combinations(range(len(places)), 2))
+    one, other = [pair[0] for pair in pairs], [pair[1] for pair in pairs]
+    _, _, distance_m = _GLOBE.inv(lon[one], lat[one], lon[other], lat[other])
+    return float(min(distance_m))
+
+
+def _reason(reason: Hindrance) -> dict[str, Any]:
+    return {
+        "name": reason.name,
+        "text": reason.text,
+        "fix": reason.fix,
+        "excluded_share": _number(reason.excluded_frac, 4),
+    }
+
+
+def _cautions(cautions: tuple[Caution, ...]) -> list[dict[str, str]]:
+    return [{"kind": caution.kind, "text": caution.text} for caution in dict.fromkeys(cautions)]
+
+
+def _time(moment: datetime | None) -> str | None:
+    return None if moment is None else moment.isoformat(timespec="seconds")
+
+
+def _number(value: float | None, digits: int) -> float | None:
+    """A rounded number; None where it isn't known."""
+    if value is None or not math.isfinite(value):
+        return None
+    return round(float(value), digits)

@@ -1,0 +1,205 @@
+"""``tonight.gpkg``: the answer as layers for any mapping program (OGC GeoPackage 1.3)."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import geopandas
+import pandas as pd
+import pyogrio
+import shapely
+from shapely import LineString, Point
+
+from sitepick.errors import SheetError
+from sitepick.sheet.shape import cell_lines, mask_polygons, reach_polygons, route_parts
+from sitepick.terrain.model import DERIVED_STREAM, LAKE_OR_RIVER, WATER_KIND_NAMES
+from sitepick.tonight import Tonight
+
+# Columns of each layer with their kinds, in the order the layers are written. A layer without a row has them too.
+LAYERS: dict[str, dict[str, str]] = {
+    "route": {"name": "str", "part": "str", "length_m": "float64"},
+    "reach": {"pace": "str", "moving_limit_min": "float64", "area_m2": "float64"},
+    "sites": {
+        "rank": "int64", "name": "str", "score": "float64", "capacity": "int64", "area_m2": "float64",
+        "arrive": "str", "detour_min": "float64", "firm_share": "float64", "reason": "str",
+    },
+    "shelters": {
+        "name": "str", "section": "str", "kind": "str", "people": "int64", "is_leaders": "bool",
+        "door_bearing_deg": "float64", "slope_deg": "float64", "mgrs": "str",
+    },
+    "facilities": {"kind": "str", "name": "str", "mgrs": "str"},
+    "subareas": {"section": "str", "area_m2": "float64"},
+    "posts": {"name": "str", "mgrs": "str"},
+    "hazards": {"kind": "str", "name": "str", "area_m2": "float64"},
+    "water": {"kind": "str", "length_m": "float64", "area_m2": "float64"},
+}  # fmt: skip
+
+Row = dict[str, Any]
+
+
+def write_geopackage(answer: Tonight, path: Path) -> None:
+    """Write every layer of an answer.
+
+    Parameters
+    ----------
+    answer : Tonight
+    path : Path
+        A new file.
+
+    Raises
+    ------
+    SheetError
+        The disk is full and the like.
+    """
+    rows = {
+        "route": _route_rows(answer),
+        "reach": _reach_rows(answer),
+        "sites": _site_rows(answer),
+        "shelters": _shelter_rows(answer),
+        "facilities": _facility_rows(answer, posts=False),
+        "subareas": [],
+        "posts": _facility_rows(answer, posts=True),
+        "hazards": _hazard_rows(answer),
+        "water": _water_rows(answer),
+    }
+    try:
+        for layer in LAYERS:
+            pyogrio.write_dataframe(
+                _frame(layer, rows[layer], answer.ground.grid.crs), path, layer=layer, driver="GPKG",
+                geometry_type=_GEOMETRY[layer], append=path.exists(), promote_to_multi=False,
+            )  # fmt: skip
+        _check_written(path, {layer: len(found) for layer, found in rows.items()})
+    except (pyogrio.errors.DataSourceError, pyogrio.errors.DataLayerError, pyogrio.errors.FeatureError) as fault:
+        raise SheetError(
+            f"the map layers could not be written: {fault}",
+            where=path.name,
+            fix="choose a folder you may write to, with room on the disk",
+        ) from fault
+
+
+_GEOMETRY = {
+    "route": "LineString",
+    "reach": "MultiPolygon",
+    "sites": "Polygon",
+    "shelters": "Point",
+    "facilities": "Point",
+    "subareas": "Polygon",
+    "posts": "Point",
+    "hazards": "MultiPolygon",
+    "water": "Unknown",
+}
+
+
+def _check_written(path: Path, counts: dict[str, int]) -> None:
+    """The writer can lose rows on a full disk without a word: count them."""
+    for layer, count in counts.items():
+        found = pyogrio.read_info(path, layer=layer, force_feature_count=True)["features"]
+        if found != count:
+            raise pyogrio.errors.DataSourceError(f"{found} of {count} rows of the layer {layer} arrived")
+
+
+def _frame(layer: str, rows: list[Row], crs: str) -> geopandas.GeoDataFrame:
+    columns = LAYERS[layer]
+    table = pd.DataFrame({name: pd.Series([row[name] for row in rows], dtype=kind) for name, kind in columns.items()})
+    return geopandas.GeoDataFrame(table, geometry=[row["geometry"] for row in rows], crs=crs)
+
+
+def _route_rows(answer: Tonight) -> list[Row]:
+    march = answer.march
+    reached, rest = route_parts(march)
+    told = (
+        ("reached at likely pace", reached, march.reach_along_route_m),
+        ("past the reach", rest, march.route_length_m - march.reach_along_route_m),
+    )
+    return [
+        {"name": answer.plan.route.name, "part": part, "length_m": length_m, "geometry": LineString(points)}
+        for part, points, length_m in told
+        if len(points) > 1
+    ]
+
+
+def _reach_rows(answer: Tonight) -> list[Row]:
+    march = answer.march
+    limits = (march.early_moving_min_limit, march.moving_min_limit, march.late_moving_min_limit)
+    ground_scale = answer.ground.grid.cell_area_m2 / answer.ground.grid.cell_m**2
+    return [
+        {"pace": pace, "moving_limit_min": limit, "area_m2": shape.area * ground_scale, "geometry": shape}
+        for (pace, shape), limit in zip(reach_polygons(march).items(), limits, strict=True)
+        if not shape.is_empty
+    ]
+
+
+def _site_rows(answer: Tonight) -> list[Row]:
+    return [
+        {
+            "rank": site.rank, "name": site.name, "score": site.score, "capacity": site.capacity,
+            "area_m2": site.area_m2, "arrive": site.arrive.isoformat(timespec="seconds"),
+            "detour_min": site.detour_min, "firm_share": site.firm_share, "reason": site.reason,
+            "geometry": site.outline_m,
+        }
+        for site in answer.sites.sites
+    ]  # fmt: skip
+
+
+def _shelter_rows(answer: Tonight) -> list[Row]:
+    if answer.camp is None:
+        return []
+    return [
+        {
+            "name": placed.shelter.name, "section": placed.shelter.section, "kind": placed.shelter.kind.label,
+            "people": placed.shelter.people, "is_leaders": placed.shelter.is_leaders,
+            "door_bearing_deg": placed.door_bearing_deg, "slope_deg": placed.slope_deg,
+            "mgrs": answer.ground.grid.mgrs(round(placed.east_m, 2), round(placed.north_m, 2)),
+            "geometry": Point(placed.east_m, placed.north_m),
+        }
+        for placed in answer.camp.shelters
+    ]  # fmt: skip
+
+
+def _facility_rows(answer: Tonight, *, posts: bool) -> list[Row]:
+    if answer.camp is None:
+        return []
+    return [
+        {
+            "kind": facility.kind,
+            "name": facility.name,
+            "mgrs": answer.ground.grid.mgrs(round(facility.east_m, 2), round(facility.north_m, 2)),
+            "geometry": Point(facility.east_m, facility.north_m),
+        }
+        for facility in answer.camp.facilities
+        if (facility.kind == "post") == posts
+    ]
+
+
+def _hazard_rows(answer: Tonight) -> list[Row]:
+    terrain = answer.terrain
+    ground_scale = terrain.grid.cell_area_m2 / terrain.grid.cell_m**2
+    told = (
+        ("avalanche release", "Slope that can release", terrain.is_avalanche_release),
+        ("avalanche runout", "Ground that an avalanche can reach", terrain.is_avalanche_runout),
+        ("wet ground", "Bog, marsh and ground that floods", terrain.is_wet),
+        ("not known", "Slope, water or avalanche hazard not known", terrain.unsafe_unknown),
+    )
+    shapes = [(kind, name, mask_polygons(mask, terrain.grid)) for kind, name, mask in told]
+    return [
+        {"kind": kind, "name": name, "area_m2": shape.area * ground_scale, "geometry": shape}
+        for kind, name, shape in shapes
+        if not shape.is_empty
+    ]
+
+
+def _water_rows(answer: Tonight) -> list[Row]:
+    terrain, grid = answer.terrain, answer.ground.grid
+    scale = grid.ground_cell_m / grid.cell_m
+    lakes = mask_polygons(terrain.is_water, grid)
+    streams = shapely.multilinestrings([LineString(line) for line in answer.ground.stream_lines if len(line) > 1])
+    derived = cell_lines(terrain.water_kind == DERIVED_STREAM, grid)
+    rows: list[Row] = []
+    if not lakes.is_empty:
+        rows.append({"kind": WATER_KIND_NAMES[LAKE_OR_RIVER], "length_m": None, "area_m2": lakes.area * scale**2,
+                     "geometry": lakes})  # fmt: skip
+    for kind, lines in (("mapped stream", streams), (WATER_KIND_NAMES[DERIVED_STREAM], derived)):
+        if not lines.is_empty:
+            rows.append({"kind": kind, "length_m": lines.length * scale, "area_m2": None, "geometry": lines})
+    return rows

@@ -1,0 +1,236 @@
+"""``order.md``: the order in words, in the sequence that a leader gives it. What the plan doesn't know stays open."""
+
+from __future__ import annotations
+
+from sitepick.camp.model import Camp
+from sitepick.caution import Caution
+from sitepick.sheet.cautions import cautions_of_site, general_cautions
+from sitepick.sheet.summary import answer_facts, answer_lines, answer_name
+from sitepick.sheet.timetable import halts_words, timetable
+from sitepick.sheet.words import (
+    along_words, clock, count_words, grid_reference, kilometres, light_words, limit_words, measure_words, mode_words,
+    people_words, shelter_name, zone_words,
+)  # fmt: skip
+from sitepick.sites.model import Site
+from sitepick.tonight import Tonight
+from sitepick.units import compass_word
+
+OPEN = "____________________"
+
+
+def order_text(answer: Tonight) -> str:
+    """The order as Markdown.
+
+    Parameters
+    ----------
+    answer : Tonight
+
+    Returns
+    -------
+    str
+        Situation, task, march, halt site, layout, security, rules, timings, signals, casualties and
+        cautions. Lines to fill in by hand stand where a plan can't know.
+    """
+    plan = answer.plan
+    parts = [
+        f"# {_safe(plan.name)}: order for the night of {_date(answer)}",
+        f"**{_safe(answer_name(answer))}** {_safe(answer_facts(answer))}",
+    ]
+    if plan.note:
+        parts.append(f"*{_safe(plan.note)}*")
+    parts += [_situation(answer), _task(answer), _march(answer), _halt_site(answer)]
+    if answer.camp is not None:
+        parts += [_layout(answer, answer.camp), _security(answer, answer.camp), _rules(answer.camp)]
+    parts += [_timings(answer), _signals(), _casualties(answer), _cautions(answer)]
+    return "\n\n".join(parts) + "\n"
+
+
+def _situation(answer: Tonight) -> str:
+    plan, weather, sun = answer.plan, answer.plan.weather, answer.march.sun
+    if weather.wind_kmh is None:
+        wind = "not known"
+    elif weather.wind_from_deg is None:
+        wind = f"{weather.wind_kmh:.0f} km/h, quarter not known"
+    else:
+        quarter = compass_word(weather.wind_from_deg)
+        wind = f"{weather.wind_kmh:.0f} km/h from the {quarter} ({weather.wind_from_deg:.0f}°)"
+    known = (
+        ("Unit", f"{people_words(answer)}, {mode_words(plan.march.mode)}"
+                 f"{', with sleds' if plan.march.has_sled else ''}"),
+        ("Wind", wind),
+        ("Temperature", _known(weather.temperature_c, "°C", "lowest of the night")),
+        ("Snow", _known(weather.snow_cm, "cm", "on open ground")),
+        ("Light", "sun " + _sun(sun.sunrise, "up") + ", " + _sun(sun.sunset, "down") + f"; {light_words(answer.march)}"),
+        ("Ground not known", f"{100 * answer.sites.unknown_share:.1f} % of the ground in reach"),
+        ("Others in the area", OPEN),
+    )  # fmt: skip
+    return _section("Situation", [f"- {name}: {text}" for name, text in known])
+
+
+def _task(answer: Tonight) -> str:
+    if not answer.sites.sites:
+        return _section("Task", ["No site was found for tonight. The leader decides:", *_bullets(answer_lines(answer)[1:])])
+    pick = answer.sites.sites[0]
+    return _section("Task", [
+        f"March to site {pick.rank}, {_safe(pick.name)}, and be under shelter, all "
+        f"{answer.plan.unit.people}, before the light goes.",
+    ])  # fmt: skip
+
+
+def _march(answer: Tonight) -> str:
+    march, plan = answer.march, answer.plan
+    day = march.depart.date()
+    lines = [
+        f"- Route: {_safe(plan.route.name)}, {kilometres(march.route_length_m)} in all; "
+        f"{kilometres(march.reach_along_route_m)} of it are in reach by {clock(march.camp_by, day)}.",
+        f"- Times are {zone_words(march.depart)}.",
+    ]
+    halts = halts_words(answer)
+    if halts:
+        lines.append(f"- {halts}")
+    lines += ["", "| from | to | depart | arrive | distance | up | down |", "|---|---|---|---|---|---|---|"]
+    lines += [
+        f"| {_safe(leg.start_name)} | {_safe(leg.end_name)} | {clock(leg.depart, day)} | {clock(leg.arrive, day)} "
+        f"| {kilometres(leg.distance_m)} | {leg.climb_m:.0f} m | {leg.descent_m:.0f} m |"
+        for leg in march.legs
+    ]
+    return _section("March", lines)
+
+
+def _halt_site(answer: Tonight) -> str:
+    if not answer.sites.sites:
+        return _section("Halt site", ["None found."])
+    lines = []
+    for site in answer.sites.sites[:2]:
+        lines += _site_lines(answer, site, "Pick" if site.rank == 1 else "Alternate")
+    return _section("Halt site", lines)
+
+
+def _site_lines(answer: Tonight, site: Site, title: str) -> list[str]:
+    reference = grid_reference(answer.ground.grid, site.east_m, site.north_m)
+    day = answer.march.depart.date()
+    lines = [
+        f"**{title}: site {site.rank}, {_safe(site.name)}**, {reference}. {_safe(along_words(answer, site))}, "
+        f"arrive {clock(site.arrive, day)}. Room for {count_words(site.capacity, 'shelter')}. {_safe(site.reason)}",
+        "",
+        "| measure | value | limit | score | weight |",
+        "|---|---|---|---|---|",
+    ]
+    lines += [
+        f"| {_safe(measure.label)} | {measure_words(measure)} | {limit_words(measure)} "
+        f"| {100 * measure.score:.0f} of 100 | {100 * measure.weight:.0f} % |"
+        for measure in site.measures
+    ]
+    return [*lines, ""]
+
+
+def _layout(answer: Tonight, camp: Camp) -> str:
+    grid = answer.ground.grid
+    entry = grid_reference(grid, camp.entry_east_m, camp.entry_north_m)
+    lines = [
+        f"- Shelters stand {camp.spacing_m:.1f} m apart or more, middle to middle"
+        + (f"; the closest two {camp.min_distance_m:.1f} m." if len(camp.shelters) > 1 else "."),
+        f"- Way in: {entry}. One track in, nobody walks elsewhere.",
+        "- Doors are true bearings.",
+        "",
+        "| | shelter | section | people | grid reference | door |",
+        "|---|---|---|---|---|---|",
+    ]
+    lines += [
+        f"| {number} | {_safe(shelter_name(placed.shelter))} "
+        f"| {_safe(placed.shelter.section)} | {placed.shelter.people} "
+        f"| {grid_reference(grid, placed.east_m, placed.north_m)} | {placed.door_bearing_deg % 360:03.0f}° |"
+        for number, placed in enumerate(camp.shelters, start=1)
+    ]
+    if camp.missing:
+        names = ", ".join(_safe(shelter.name) for shelter in camp.missing)
+        lines += ["", f"**No place found for {count_words(len(camp.missing), 'shelter')}: {names}.**"]
+    if camp.facilities:
+        lines += ["", "| place | grid reference |", "|---|---|"]
+        lines += [
+            f"| {_safe(facility.name)} | {grid_reference(grid, facility.east_m, facility.north_m)} |"
+            for facility in camp.facilities
+        ]
+    return _section("Layout", lines)
+
+
+def _security(answer: Tonight, camp: Camp) -> str:
+    posts = [facility for facility in camp.facilities if facility.kind == "post"]
+    grid = answer.ground.grid
+    lines = ["- On arrival: security all round first, then shelter, latrine, water, and a fire where allowed."]
+    lines += [f"- {_safe(post.name)}: {grid_reference(grid, post.east_m, post.north_m)}" for post in posts]
+    if not posts:
+        lines.append(f"- Posts: {OPEN}")
+    return _section("Security", [*lines, f"- Watch roster: {OPEN}", f"- Alarm and where to gather: {OPEN}"])
+
+
+def _rules(camp: Camp) -> str:
+    names = {facility.kind: facility.name for facility in camp.facilities}
+    return _section("Sanitation and fire", [
+        f"- Latrine: {'as placed above' if 'latrine' in names else OPEN}; nobody goes elsewhere. Waste is carried out in "
+        "bags unless local rules allow other ways.",
+        "- Drinking water is drawn upstream of everything else, or melted; yellow and trodden snow never.",
+        "- No tree is cut and no fire lit without the land owner's leave and under the fire rules of the day.",
+        "- No fire under snow-laden branches. A stove burns only with the vents open and someone awake beside it.",
+    ])  # fmt: skip
+
+
+def _timings(answer: Tonight) -> str:
+    day = answer.march.depart.date()
+    return _section("Timings", [f"- {clock(entry.at, day)} {_safe(entry.what)}" for entry in timetable(answer)])
+
+
+def _signals() -> str:
+    return _section("Command and signals", [
+        f"- Leader, and who takes over: {OPEN}",
+        f"- Communication check at the site before anyone pitches: {OPEN}",
+        f"- Channels and times to listen: {OPEN}",
+        f"- Recognition signals: {OPEN}",
+    ])  # fmt: skip
+
+
+def _casualties(answer: Tonight) -> str:
+    lines = []
+    if answer.camp is not None:
+        camp = answer.camp
+        entry = grid_reference(answer.ground.grid, camp.entry_east_m, camp.entry_north_m)
+        lines.append(f"- Out by the way in ({entry}) and back along the route, which the unit has trodden.")
+    lines += [f"- Nearest road or landing place: {OPEN}", f"- Who to call, and how: {OPEN}"]
+    return _section("Casualties", lines)
+
+
+def _cautions(answer: Tonight) -> str:
+    told: tuple[Caution, ...] = ()
+    for site in answer.sites.sites[:2]:
+        told += cautions_of_site(answer, site)
+    if not answer.sites.sites:
+        told += tuple(caution for leg in answer.march.legs for caution in leg.cautions)
+    every = dict.fromkeys(told + general_cautions(answer))
+    return _section("Cautions", [f"- **{_safe(caution.kind)}**: {_safe(caution.text)}" for caution in every])
+
+
+def _section(title: str, lines: list[str]) -> str:
+    return f"## {title}\n\n" + "\n".join(lines).rstrip()
+
+
+def _bullets(lines: tuple[str, ...]) -> list[str]:
+    return [f"- {_safe(line)}" for line in lines]
+
+
+def _known(value: float | None, unit: str, what: str) -> str:
+    return "not known" if value is None else f"{value:.0f} {unit}, {what}".replace("-", "−")
+
+
+def _sun(moment: object, word: str) -> str:
+    return f"{word} {moment:%H:%M}" if moment is not None else f"not {word} that day"
+
+
+def _date(answer: Tonight) -> str:
+    depart = answer.march.depart
+    return f"{depart.day} {depart:%B %Y}"
+
+
+def _safe(text: str) -> str:
+    """A person's own words, so that no sign in them breaks a table or starts a heading."""
+    flat = " ".join(text.split())
+    return "".join(f"\\{sign}" if sign in "\\`*_[]<>|#" else sign for sign in flat)

@@ -1,0 +1,95 @@
+"""The answer as sentences: the first line says where, when and how much light is left."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from sitepick.sheet.cautions import cautions_of_site, general_cautions
+from sitepick.sheet.words import along_words, clock, count_words, kilometres, light_words
+from sitepick.sites.model import Site
+from sitepick.tonight import Tonight
+
+_REASONS_TOLD = 4
+
+
+def answer_lines(answer: Tonight) -> tuple[str, ...]:
+    """The whole answer in a few lines.
+
+    Parameters
+    ----------
+    answer : Tonight
+
+    Returns
+    -------
+    tuple of str
+        First the answer as one sentence or two, then a line a site; without a site, a line a
+        reason, most limiting first, each with what to relax.
+    """
+    if not answer.sites.sites:
+        return (_nothing_line(answer), *_reason_lines(answer))
+    return (f"{answer_name(answer)} {answer_facts(answer)}", *(_site_line(answer, site) for site in answer.sites.sites))
+
+
+def answer_name(answer: Tonight) -> str:
+    """The pick by name: ``"Tonight: site 1, Long Bench."``; without one, that there is none."""
+    if not answer.sites.sites:
+        return "Tonight: no site found."
+    pick = answer.sites.sites[0]
+    return f"Tonight: site {pick.rank}, {pick.name}."
+
+
+def answer_facts(answer: Tonight) -> str:
+    """Distance, arrival, light and alternate of the pick; without one, what was looked through."""
+    if not answer.sites.sites:
+        return _nothing_line(answer).removeprefix(answer_name(answer)).strip()
+    march = answer.march
+    pick = answer.sites.sites[0]
+    day = march.depart.date()
+    shelters_up = pick.arrive + timedelta(minutes=answer.plan.march.pitching_min)
+    facts = (
+        f"{along_words(answer, pick)}, arrive {clock(pick.arrive, day)}, "
+        f"shelters up by {clock(shelters_up, day)}, {light_words(march)}."
+    )
+    return f"{facts} {_alternate_sentence(answer)}"
+
+
+def caution_count(answer: Tonight) -> int:
+    """How many cautions go with the pick; without one, with the march and the data."""
+    found = answer.sites.sites
+    return len(cautions_of_site(answer, found[0]) if found else general_cautions(answer))
+
+
+def _alternate_sentence(answer: Tonight) -> str:
+    found = answer.sites.sites
+    if len(found) < 2:
+        return "No alternate found."
+    pick, alternate = found[0], found[1]
+    gap_m = alternate.leave_distance_m - pick.leave_distance_m
+    if abs(gap_m) < 50.0:
+        place = "at the same stretch of the route"
+    else:
+        place = f"{kilometres(abs(gap_m))} {'beyond' if gap_m > 0 else 'short of'} it"
+    return f"Alternate: site {alternate.rank}, {alternate.name}, {place}."
+
+
+def _site_line(answer: Tonight, site: Site) -> str:
+    firm = "" if site.firm_share is None else f", first in {100 * site.firm_share:.0f} of 100 draws"
+    cautions = count_words(len(cautions_of_site(answer, site)), "caution")
+    return (
+        f"{site.rank}  {site.name}: score {site.score:.0f} of 100{firm}; {along_words(answer, site)}, "
+        f"arrive {clock(site.arrive, answer.march.depart.date())}; room for {count_words(site.capacity, 'shelter')}; "
+        f"{cautions}. {site.reason}"
+    )
+
+
+def _nothing_line(answer: Tonight) -> str:
+    march = answer.march
+    return (
+        f"Tonight: no site found. {kilometres(march.reach_along_route_m)} of the route and "
+        f"{answer.sites.reach_area_m2 / 1e6:.1f} km² of ground are in reach by "
+        f"{clock(march.camp_by, march.depart.date())}, and none of it serves."
+    )
+
+
+def _reason_lines(answer: Tonight) -> tuple[str, ...]:
+    return tuple(f"{reason.text} To relax: {reason.fix}." for reason in answer.sites.hindrances[:_REASONS_TOLD])

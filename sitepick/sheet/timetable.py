@@ -1,0 +1,103 @@
+"""The evening by the clock: legs, halts, arrival, pitching, light."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from sitepick.march.model import March
+from sitepick.sheet.words import clock, count_words, kilometres
+from sitepick.tonight import Tonight
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One line of the timetable.
+
+    Attributes
+    ----------
+    at : datetime
+    what : str
+        As told to people.
+    is_intent : bool
+        Something that the unit does, not the sky.
+    """
+
+    at: datetime
+    what: str
+    is_intent: bool = True
+
+
+def timetable(answer: Tonight) -> tuple[Entry, ...]:
+    """What happens when, in order of time.
+
+    Parameters
+    ----------
+    answer : Tonight
+
+    Returns
+    -------
+    tuple of Entry
+        With a pick, only as far as the unit marches; without one, to the end of the reach.
+    """
+    march = answer.march
+    entries = [Entry(at=march.depart, what="depart"), *_leg_entries(answer), *_sky_entries(march)]
+    entries.append(Entry(at=march.camp_by, what="camp-by: latest arrival"))
+    if answer.sites.sites:
+        pick = answer.sites.sites[0]
+        up = pick.arrive + timedelta(minutes=answer.plan.march.pitching_min)
+        if pick.detour_min >= 1.0:
+            entries.append(Entry(at=leave_route_at(answer), what=f"leave the route for {pick.name}"))
+        entries.append(Entry(at=pick.arrive, what=f"arrive at site {pick.rank}, {pick.name}"))
+        entries.append(Entry(at=up, what="shelters up"))
+    # Sorting is stable: what is told first stays first within a minute.
+    return tuple(sorted(entries, key=lambda entry: entry.at))
+
+
+def leave_route_at(answer: Tonight) -> datetime:
+    """When the unit leaves the route for the pick: its arrival less the way off the route."""
+    pick = answer.sites.sites[0]
+    rule = answer.march.halt_rule
+    moving_min = max(0.0, pick.moving_min - pick.detour_min)
+    return answer.march.depart + timedelta(minutes=rule.elapsed_min(moving_min))
+
+
+def halt_times(answer: Tonight) -> tuple[tuple[datetime, float], ...]:
+    """When each halt before the last arrival begins, and its minutes."""
+    march = answer.march
+    end = answer.sites.sites[0].arrive if answer.sites.sites else march.arrive_at_reach_end
+    halts = []
+    spent_min = 0.0
+    for after_min, length_min in march.halt_rule.halts:
+        begin = march.depart + timedelta(minutes=after_min + spent_min)
+        spent_min += length_min
+        if begin + timedelta(minutes=length_min) <= end:
+            halts.append((begin, length_min))
+    return tuple(halts)
+
+
+def halts_words(answer: Tonight) -> str:
+    """The halts as one sentence; empty where there are none."""
+    halts = halt_times(answer)
+    if not halts:
+        return ""
+    day = answer.march.depart.date()
+    told = ", ".join(f"{clock(begin, day)} ({length:.0f} min)" for begin, length in halts)
+    return f"{count_words(len(halts), 'halt')}: {told}."
+
+
+def _leg_entries(answer: Tonight) -> list[Entry]:
+    march = answer.march
+    end = answer.sites.sites[0].arrive if answer.sites.sites else march.arrive_at_reach_end
+    return [
+        Entry(at=leg.arrive, what=f"{leg.end_name}: {kilometres(leg.distance_m)}, {leg.climb_m:.0f} m up, "
+                                  f"{leg.descent_m:.0f} m down")
+        for leg in march.legs
+        if leg.arrive <= end
+    ]  # fmt: skip
+
+
+def _sky_entries(march: March) -> list[Entry]:
+    sun = march.sun
+    told = ((sun.sunrise, "sunrise"), (sun.sunset, "sunset"), (march.useful_light_end, "dark (civil dusk)"))
+    return [Entry(at=at, what=what, is_intent=False) for at, what in told if at is not None and at >= march.depart]
