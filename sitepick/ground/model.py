@@ -11,6 +11,7 @@ from sitepick.caution import Caution
 from sitepick.grid import DoubleArray, FloatArray, Grid, MaskArray
 
 IndexArray = npt.NDArray[np.int16]
+CodeArray = npt.NDArray[np.int32]
 
 NOT_KNOWN = -1
 
@@ -30,13 +31,13 @@ class CoverClass:
     open_frac, wet_frac, water_frac, ice_frac, built_frac : float
         Dry treeless ground, bog and marsh, open water, glacier and lasting snow, built ground.
     canopy_frac : float
-        Under any tree crown; evergreen and deciduous together where both are known.
+        Under any tree crown; evergreen and deciduous together where both are known. NaN: not known.
     tree_height_m : float
-        Typical height of the trees, 0 where there are none.
+        Typical height of the trees, 0 where there are none. NaN: not known.
     going_factor : float
         Time against open ground of the same slope, >= 1.
     firewood_frac : float
-        How much dead wood is to be found, 0-1.
+        How much dead wood is to be found, 0-1. NaN: not known.
     """
 
     code: int
@@ -85,14 +86,26 @@ class FileFacts:
     path : str
         As given.
     role : str
-        ``"elevation"``, ``"cover"``, ``"canopy height"``, ``"streams"``, ``"tracks"``, ``"no-go"``.
+        ``"elevation"``, ``"cover"``, ``"canopy height"``, ``"streams"``, ``"tracks"``, ``"no-go"``;
+        from `examine_files` also ``"vector"`` and ``"unknown"``.
     text : str
         One sentence: format, projection, cell size, extent.
+    faults : tuple of str
+        Why it will not serve, a sentence each; empty when it will.
+    legends : tuple of str
+        Legends that explain every code found, for a cover file.
     """
 
     path: str
     role: str
     text: str
+    faults: tuple[str, ...] = ()
+    legends: tuple[str, ...] = ()
+
+    @property
+    def serves(self) -> bool:
+        """Whether the file can be used as it is."""
+        return not self.faults
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
