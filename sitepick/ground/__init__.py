@@ -1,5 +1,6 @@
 """Ground: elevation, cover and vector files become one aligned metric grid."""
 
+from sitepick.ground.examine import examine_files
 from sitepick.ground.legend import legends_that_fit, read_legend
 from sitepick.ground.model import NOT_KNOWN, CoverClass, FileFacts, Ground, Legend
 from sitepick.ground.reading import read_ground
@@ -13,6 +14,7 @@ __all__ = [
     "Ground",
     "GroundWindow",
     "Legend",
+    "examine_files",
     "ground_window",
     "legends_that_fit",
     "read_ground",

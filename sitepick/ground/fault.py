@@ -26,7 +26,7 @@ class Fault:
 
     def sentence(self) -> str:
         """The whole fault, without the file."""
-        return f"{self.what}; {self.fix}."
+        return f"{self.what[0].upper()}{self.what[1:]}; {self.fix}."
 
 
 def raise_faults(faults: Sequence[Fault]) -> None:

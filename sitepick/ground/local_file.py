@@ -26,6 +26,7 @@ from sitepick.ground.fault import Fault
 from sitepick.plan.file import local_path
 
 ARCHIVES = (".zip", ".gz", ".tgz", ".tar", ".bz2", ".xz", ".7z", ".rar", ".kmz", ".zst")
+RASTER_SUFFIXES = (".tif", ".tiff", ".hgt", ".asc", ".vrt", ".img", ".dt0", ".dt1", ".dt2", ".bil", ".flt", ".jp2")
 XML_SIZE_MAX_BYTES = 20_000_000
 NESTED_MAX = 6
 
@@ -179,6 +180,15 @@ def open_raster(path: Path) -> Iterator[Any]:
         dataset.close()
 
 
+def is_raster(path: Path) -> bool:
+    """Whether a raster driver knows the file and finds pixels in it; inside `gdal_environment`."""
+    try:
+        with open_raster(path) as dataset:
+            return bool(dataset.count) or bool(dataset.subdatasets)
+    except RasterioError:
+        return path.suffix.lower() in RASTER_SUFFIXES
+
+
 def prepare_vector_reading() -> None:
     """Take the network away from the vector library; its settings hold for the whole process."""
     pyogrio.set_gdal_config_options(_NO_NETWORK)
@@ -193,6 +203,7 @@ __all__ = [
     "RasterioError",
     "file_faults",
     "gdal_environment",
+    "is_raster",
     "is_vector_driver_allowed",
     "open_raster",
     "prepare_vector_reading",

@@ -178,7 +178,7 @@ class OpenMosaic:
             if 0 in shape:
                 continue
             part = Window(cols[0], rows[0], shape[1] * reduction, shape[0] * reduction)
-            values, is_gap = _read(dataset, tile.file, part, shape, resampling)
+            values, is_gap = read_part(dataset, tile.file, part, shape, resampling=resampling)
             top = (rows[0] + tile.first_row - window[0]) // reduction
             left = (cols[0] + tile.first_col - window[1]) // reduction
             found.append((tile.file, slice(top, top + shape[0]), slice(left, left + shape[1]), values, is_gap))
@@ -191,9 +191,15 @@ def _overlap(first: int, past_last: int, tile_first: int, tile_count: int) -> tu
     return (start, stop) if start < stop else None
 
 
-def _read(
-    dataset: Any, file: RasterFile, part: Window, shape: tuple[int, int], resampling: Resampling
+def read_part(
+    dataset: Any,
+    file: RasterFile,
+    part: Window,
+    shape: tuple[int, int],
+    *,
+    resampling: Resampling = Resampling.nearest,
 ) -> tuple[npt.NDArray[Any], MaskArray]:
+    """Values of a part of a raster, as stored, and where they are declared as no data (or NaN)."""
     values = dataset.read(file.band, window=part, out_shape=shape, resampling=resampling)
     is_gap = np.zeros(values.shape, dtype=bool)
     flags = dataset.mask_flag_enums[file.band - 1]
