@@ -8,7 +8,7 @@ from sitepick.sheet.cautions import cautions_of_site, general_cautions
 from sitepick.sheet.summary import answer_facts, answer_lines, answer_name
 from sitepick.sheet.timetable import halts_words, timetable
 from sitepick.sheet.words import (
-    along_words, clock, count_words, grid_reference, kilometres, light_words, limit_words, measure_words, mode_words,
+    along_words, bearing_words, clock, count_words, grid_reference, kilometres, light_words, limit_words, measure_words, mode_words,
     people_words, shelter_name, zone_words,
 )  # fmt: skip
 from sitepick.sites.model import Site
@@ -139,7 +139,7 @@ def _layout(answer: Tonight, camp: Camp) -> str:
     lines += [
         f"| {number} | {_safe(shelter_name(placed.shelter))} "
         f"| {_safe(placed.shelter.section)} | {placed.shelter.people} "
-        f"| {grid_reference(grid, placed.east_m, placed.north_m)} | {placed.door_bearing_deg % 360:03.0f}° |"
+        f"| {grid_reference(grid, placed.east_m, placed.north_m)} | {bearing_words(placed.door_bearing_deg)} |"
         for number, placed in enumerate(camp.shelters, start=1)
     ]
     if camp.missing:

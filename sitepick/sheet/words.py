@@ -116,3 +116,12 @@ def along_words(answer: Tonight, site: Site) -> str:
     way = f"{kilometres(site.leave_distance_m)} {mode_words(answer.plan.march.mode)}"
     extra_min = math.ceil(site.detour_min)
     return way if extra_min < 1 else f"{way} and {extra_min} min off the route"
+
+
+def bearing_words(bearing_deg: float) -> str:
+    """A bearing in whole degrees, three digits.
+
+    >>> bearing_words(359.7)
+    '000°'
+    """
+    return f"{round(bearing_deg) % 360:03d}°"

@@ -1,0 +1,166 @@
+"""The sheet's words and tables: timetable, shelters, cautions, reasons, data."""
+
+from __future__ import annotations
+
+from sitepick.camp.model import Camp
+from sitepick.sheet.cautions import cautions_of_site, general_cautions
+from sitepick.sheet.flow import SMALL_MM, Block, Cell, Row, paragraph, table_row
+from sitepick.sheet.palette import Palette
+from sitepick.sheet.summary import answer_lines
+from sitepick.sheet.timetable import halts_words, timetable
+from sitepick.sheet.words import (
+    bearing_words, clock, count_words, grid_reference, limit_words, measure_words, shelter_name, zone_words,
+)  # fmt: skip
+from sitepick.sites.model import Site
+from sitepick.tonight import Tonight
+
+
+def sheet_blocks(answer: Tonight, width_mm: float, palette: Palette) -> tuple[Block, ...]:
+    """Everything in words, what is needed on the march first."""
+    blocks = [_reasons_block(answer, width_mm, palette), _timetable_block(answer, width_mm, palette)]
+    if answer.camp is not None:
+        blocks += [
+            _shelter_block(answer, answer.camp, width_mm, palette),
+            _place_block(answer, answer.camp, width_mm, palette),
+        ]
+    blocks.append(_caution_block(answer, width_mm, palette))
+    if answer.sites.sites:
+        pick = answer.sites.sites[0]
+        blocks += [_measure_block(pick, width_mm, palette), _site_block(answer, width_mm, palette)]
+    blocks.append(_data_block(answer, width_mm, palette))
+    return tuple(block for block in blocks if block.rows)
+
+
+def _reasons_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
+    if answer.sites.sites:
+        return Block(title="", rows=())
+    lines = answer_lines(answer)[1:]
+    return Block(title="Why no site", rows=tuple(paragraph(line, width_mm, palette.text) for line in lines))
+
+
+def _timetable_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
+    day = answer.march.depart.date()
+    time_mm = 9.0
+    rows = []
+    for entry in timetable(answer):
+        time, *date = clock(entry.at, day).split(" ", 1)
+        what = f"{entry.what} ({date[0].removeprefix('on ')})" if date else entry.what
+        colour = palette.text if entry.is_intent else palette.soft_text
+        rows.append(
+            table_row((
+                Cell(text=time, x_mm=0.0, width_mm=time_mm, colour=colour, is_bold=entry.is_intent),
+                Cell(text=what, x_mm=time_mm, width_mm=width_mm - time_mm, colour=colour),
+            ))
+        )  # fmt: skip
+    notes = [halts_words(answer), f"Times are {zone_words(answer.march.depart)}."]
+    rows += [paragraph(note, width_mm, palette.soft_text, size_mm=SMALL_MM) for note in notes if note]
+    return Block(title=f"Timetable, {answer.march.depart.day} {answer.march.depart:%B %Y}", rows=tuple(rows))
+
+
+def _shelter_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palette) -> Block:
+    grid = answer.ground.grid
+    references = [grid_reference(grid, placed.east_m, placed.north_m).rsplit(" ", 2) for placed in camp.shelters]
+    squares = sorted({square for square, _, _ in references})
+    rows = [
+        _shelter_row(("", "shelter", "section", "heads", " ".join(squares), "door"), palette.soft_text, width_mm)
+    ]
+    for number, (placed, (square, east, north)) in enumerate(zip(camp.shelters, references, strict=True), start=1):
+        place = f"{east} {north}" if len(squares) == 1 else f"{square} {east} {north}"
+        told = (
+            str(number), shelter_name(placed.shelter), placed.shelter.section, str(placed.shelter.people),
+            place, bearing_words(placed.door_bearing_deg),
+        )  # fmt: skip
+        rows.append(_shelter_row(told, palette.text, width_mm))
+    notes = [
+        f"At least {camp.spacing_m:.1f} m middle to middle"
+        + (f"; the closest two stand {camp.min_distance_m:.1f} m apart." if len(camp.shelters) > 1 else ".")
+        + " Doors are true bearings."
+    ]
+    if camp.missing:
+        names = ", ".join(shelter.name for shelter in camp.missing)
+        notes.insert(0, f"No place found for {count_words(len(camp.missing), 'shelter')}: {names}.")
+    rows += [paragraph(note, width_mm, palette.soft_text, size_mm=SMALL_MM) for note in notes]
+    return Block(title=f"Shelters on site {camp.site_rank}", rows=tuple(rows))
+
+
+def _shelter_row(texts: tuple[str, ...], colour: str, width_mm: float) -> Row:
+    """Number, name, section, heads, place and door; the name and the section share what is left."""
+    left_mm, heads_mm, place_mm, door_mm, gap_mm = 3.4, 6.2, 16.0, 6.6, 1.0
+    names_mm = (width_mm - left_mm - heads_mm - place_mm - door_mm - 2 * gap_mm) / 2
+    edges = [0.0, left_mm]
+    edges += [edges[-1] + names_mm, edges[-1] + 2 * names_mm + gap_mm]
+    edges += [edges[-1] + heads_mm + gap_mm, edges[-1] + heads_mm + place_mm + gap_mm]
+    widths = (left_mm - gap_mm, names_mm - gap_mm, names_mm, heads_mm, place_mm, door_mm)
+    to_right = (False, False, False, True, False, True)
+    cells = tuple(
+        Cell(text=text, x_mm=edge, width_mm=cell_mm, colour=colour, to_right=right, is_bold=index == 0)
+        for index, (text, edge, cell_mm, right) in enumerate(zip(texts, edges, widths, to_right, strict=True))
+    )
+    return table_row(cells, size_mm=SMALL_MM)
+
+
+def _place_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palette) -> Block:
+    grid = answer.ground.grid
+    places = [("Way in", camp.entry_east_m, camp.entry_north_m)]
+    places += [(facility.name, facility.east_m, facility.north_m) for facility in camp.facilities]
+    place_mm = 25.0
+    rows = tuple(
+        table_row((
+            Cell(text=name, x_mm=0.0, width_mm=width_mm - place_mm - 1.0, colour=palette.text),
+            Cell(text=grid_reference(grid, east_m, north_m), x_mm=width_mm - place_mm, width_mm=place_mm,
+                 colour=palette.text, to_right=True),
+        ), size_mm=SMALL_MM)
+        for name, east_m, north_m in places
+    )  # fmt: skip
+    return Block(title="Other places", rows=rows)
+
+
+def _caution_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
+    if answer.sites.sites:
+        own = cautions_of_site(answer, answer.sites.sites[0])
+    else:
+        own = tuple(caution for leg in answer.march.legs for caution in leg.cautions)
+    cautions = dict.fromkeys(own + general_cautions(answer))
+    return Block(
+        title="Cautions: go and look", rows=tuple(paragraph(caution.text, width_mm, palette.text) for caution in cautions)
+    )
+
+
+def _measure_block(site: Site, width_mm: float, palette: Palette) -> Block:
+    edges, widths = (0.0, 24.0, 37.0), (23.0, 12.5, width_mm - 37.0)
+
+    def row(texts: tuple[str, str, str], colour: str) -> Row:
+        cells = zip(texts, edges, widths, strict=True)
+        return table_row(tuple(Cell(text=text, x_mm=x, width_mm=room, colour=colour) for text, x, room in cells))
+
+    rows = [paragraph(site.reason, width_mm, palette.text), row(("measure", "value", "limit"), palette.soft_text)]
+    rows += [
+        row((measure.label, measure_words(measure), limit_words(measure)), palette.text) for measure in site.measures
+    ]
+    return Block(title=f"Why site {site.rank}", rows=tuple(rows))
+
+
+def _site_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
+    day = answer.march.depart.date()
+    rows = tuple(
+        table_row((
+            Cell(text=str(site.rank), x_mm=0.0, width_mm=4.0, colour=palette.text, is_bold=True),
+            Cell(text=f"{site.name}; {site.score:.0f} of 100, arrive {clock(site.arrive, day)}, room for "
+                      f"{count_words(site.capacity, 'shelter')}; "
+                      f"{grid_reference(answer.ground.grid, site.east_m, site.north_m)}",
+                 x_mm=4.0, width_mm=width_mm - 4.0, colour=palette.text),
+        ))
+        for site in answer.sites.sites
+    )  # fmt: skip
+    return Block(title="Sites in rank", rows=rows)
+
+
+def _data_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
+    grid = answer.ground.grid
+    texts = [f"{file.role.capitalize()}: {file.text}" for file in answer.ground.files]
+    texts.append(
+        f"Cover legend: {answer.ground.legend.title}. Working cells {grid.cell_m:g} m; "
+        f"{100 * answer.sites.unknown_share:.1f} % of the ground in reach is not known."
+    )
+    rows = tuple(paragraph(text, width_mm, palette.soft_text, size_mm=SMALL_MM) for text in texts)
+    return Block(title="What this was made from", rows=rows)

@@ -1,0 +1,155 @@
+"""Blocks of text set into columns, one after another; what doesn't fit goes on in the next column or page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from sitepick.sheet.model import Line, Stroke, moved
+from sitepick.sheet.palette import Palette
+from sitepick.sheet.typeface import shortened, text_line, wrapped
+
+TITLE_MM, BODY_MM, SMALL_MM = 3.3, 2.7, 2.3
+LINE_FACTOR = 1.3  # of the type's size, from one base line to the next
+_ASCENT = 0.78  # of the type's size, above the base line
+_TITLE_ROW_MM, _AFTER_BLOCK_MM = 5.4, 3.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """What stays together on one column: strokes from its own top left corner.
+
+    Attributes
+    ----------
+    height_mm : float
+    strokes : tuple of Stroke
+    """
+
+    height_mm: float
+    strokes: tuple[Stroke, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A title and its rows.
+
+    Attributes
+    ----------
+    title : str
+    rows : tuple of Row
+    """
+
+    title: str
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """Where blocks may stand.
+
+    Attributes
+    ----------
+    page_index : int
+    x_mm, y_mm, height_mm : float
+    """
+
+    page_index: int
+    x_mm: float
+    y_mm: float
+    height_mm: float
+
+
+def set_in_columns(
+    blocks: tuple[Block, ...], columns: Iterator[Column], width_mm: float, palette: Palette
+) -> dict[int, list[Stroke]]:
+    """Strokes of all blocks, by page.
+
+    Parameters
+    ----------
+    blocks : tuple of Block
+        In reading order.
+    columns : iterator of Column
+        In reading order; must not end before the blocks do.
+    width_mm : float
+        Of every column.
+    palette : Palette
+    """
+    strokes: dict[int, list[Stroke]] = {}
+    column = next(columns)
+    used_mm = 0.0
+    for block in blocks:
+        title = block.title
+        for index, row in enumerate(block.rows):
+            head_mm = 0.0 if index else _TITLE_ROW_MM
+            if used_mm > 0.0 and used_mm + head_mm + row.height_mm > column.height_mm:
+                column, used_mm = next(columns), 0.0
+                if index:
+                    title, head_mm = f"{block.title}, continued", _TITLE_ROW_MM
+            page = strokes.setdefault(column.page_index, [])
+            if head_mm:
+                page += [moved(stroke, column.x_mm, column.y_mm + used_mm) for stroke in _title(title, width_mm, palette)]
+                used_mm += head_mm
+            page += [moved(stroke, column.x_mm, column.y_mm + used_mm) for stroke in row.strokes]
+            used_mm += row.height_mm
+        if block.rows:
+            used_mm += _AFTER_BLOCK_MM
+    return strokes
+
+
+def paragraph(text: str, width_mm: float, colour: str, *, size_mm: float = BODY_MM, is_bold: bool = False) -> Row:
+    """A wrapped paragraph as one row."""
+    lines = wrapped(text, size_mm, width_mm, is_bold=is_bold)
+    step_mm = size_mm * LINE_FACTOR
+    return Row(
+        height_mm=step_mm * len(lines) + 0.7,
+        strokes=tuple(
+            text_line(line, (0.0, _ASCENT * size_mm + index * step_mm), size_mm, colour, is_bold=is_bold)
+            for index, line in enumerate(lines)
+        ),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """One piece of a table's row.
+
+    Attributes
+    ----------
+    text : str
+        Wrapped within its width.
+    x_mm, width_mm : float
+    colour : str
+    is_bold, to_right : bool
+    """
+
+    text: str
+    x_mm: float
+    width_mm: float
+    colour: str
+    is_bold: bool = False
+    to_right: bool = False
+
+
+def table_row(cells: tuple[Cell, ...], *, size_mm: float = BODY_MM) -> Row:
+    """Cells side by side; the highest sets the row's height."""
+    step_mm = size_mm * LINE_FACTOR
+    strokes: list[Stroke] = []
+    line_count = 1
+    for cell in cells:
+        lines = wrapped(cell.text, size_mm, cell.width_mm, is_bold=cell.is_bold)
+        line_count = max(line_count, len(lines))
+        x_mm = cell.x_mm + (cell.width_mm if cell.to_right else 0.0)
+        for index, line in enumerate(lines):
+            strokes.append(
+                text_line(
+                    line, (x_mm, _ASCENT * size_mm + index * step_mm), size_mm, cell.colour,
+                    is_bold=cell.is_bold, anchor="end" if cell.to_right else "start",
+                )
+            )  # fmt: skip
+    return Row(height_mm=step_mm * line_count + 0.5, strokes=tuple(strokes))
+
+
+def _title(title: str, width_mm: float, palette: Palette) -> tuple[Stroke, ...]:
+    text = shortened(title, TITLE_MM, width_mm, is_bold=True)
+    rule = Line(points_mm=((0.0, 4.1), (width_mm, 4.1)), width_mm=0.15, colour=palette.edge)
+    return text_line(text, (0.0, 2.9), TITLE_MM, palette.text, is_bold=True), rule
