@@ -4,6 +4,9 @@ Each has a slow, obvious twin in ``tests/unit/terrain/slow.py``. Loops named ``.
 ``..._lines`` write only what lies between ``first`` and ``last`` and may run side by side.
 """
 
+# Plain loops for the compiler, which finds the types by itself.
+# mypy: disable-error-code="no-untyped-def"
+
 from __future__ import annotations
 
 import math
@@ -13,9 +16,10 @@ import numpy as np
 from numba import njit
 
 _compiled: Any = njit(nogil=True, cache=True, error_model="numpy")
-_inlined: Any = njit(nogil=True, cache=True, error_model="numpy", inline="always")
+_inlined: Any = _compiled  # the compiler sets these into their callers
 
 _NAN = np.float32(np.nan)
+_LOWEST = np.float32(-np.inf)
 _ZERO, _ONE, _TWO, _HALF = np.float32(0.0), np.float32(1.0), np.float32(2.0), np.float32(0.5)
 _DEG = np.float32(180.0 / math.pi)
 _RIGHT, _STRAIGHT, _FULL = np.float32(90.0), np.float32(180.0), np.float32(360.0)
@@ -27,14 +31,14 @@ _A5, _A6, _A7, _A8 = (np.float32(a) for a in (-0.0752896400, 0.0429096138, -0.01
 
 
 @_inlined
-def _arc_deg(x):  # type: ignore[no-untyped-def]
+def _arc_deg(x):
     s = x * x
     series = _A5 + s * (_A6 + s * (_A7 + s * _A8))
     return _DEG * x * (_ONE + s * (_A1 + s * (_A2 + s * (_A3 + s * (_A4 + s * series)))))
 
 
 @_inlined
-def _atan_deg(x):  # type: ignore[no-untyped-def]
+def _atan_deg(x):
     size = abs(x)
     arc = _arc_deg(size if size <= _ONE else _ONE / size)
     arc = arc if size <= _ONE else _RIGHT - arc
@@ -42,7 +46,7 @@ def _atan_deg(x):  # type: ignore[no-untyped-def]
 
 
 @_compiled
-def horn_rows(z, cell_m, turn_deg, slope_deg, aspect_deg, first, last):  # type: ignore[no-untyped-def]
+def horn_rows(z, cell_m, turn_deg, slope_deg, aspect_deg, first, last):
     """Slope and aspect by Horn; ``turn_deg`` is added to the aspect. NaN along the window's edge."""
     rows, cols = z.shape
     scale = np.float32(1.0 / (8.0 * cell_m))
@@ -73,7 +77,7 @@ def horn_rows(z, cell_m, turn_deg, slope_deg, aspect_deg, first, last):  # type:
 
 
 @_compiled
-def plane_slope_rows(z, cell_m, half_count, slope_deg, first, last):  # type: ignore[no-untyped-def]
+def plane_slope_rows(z, cell_m, half_count, slope_deg, first, last):
     """Slope of the plane that fits best over a square of ``2 half_count + 1`` cells a side."""
     rows, cols = z.shape
     side = 2 * half_count + 1
@@ -100,164 +104,162 @@ def plane_slope_rows(z, cell_m, half_count, slope_deg, first, last):  # type: ig
 
 
 @_compiled
-def upwind_slope_rows(z, shift, weight, distance_m, mean_deg, least_deg, first, last):  # type: ignore[no-untyped-def]
+def upwind_slope_rows(padded, step, rate, mean_deg, least_deg, first, last):
     """Mean and least over some rays of the steepest rise along each.
 
-    ``shift[ray, k]`` holds the rows and columns (each twice: the cells on both sides) and
-    ``weight[ray, k]`` the four weights of sample k. What isn't known shelters nobody: it is skipped.
+    ``padded``: heights with as many gaps around them as a ray is long. A sample lies between two cells:
+    ``step[ray, k]`` leads to them over the flat array, ``rate[ray, k]`` is the share of each in the height,
+    by metre of distance; samples are even in number. What isn't known shelters nobody: it is skipped.
     """
-    rows, cols = z.shape
-    ray_count, sample_count = distance_m.shape
+    cols = mean_deg.shape[1]
+    width = padded.shape[1]
+    margin = (width - cols) // 2
+    flat = padded.reshape(-1)
     best = np.empty(cols, np.float32)
     for row in range(first, last):
-        here, mean, least = z[row], mean_deg[row], least_deg[row]
+        here, mean, least = padded[row + margin, margin : margin + cols], mean_deg[row], least_deg[row]
         mean[:] = _ZERO
-        least[:] = np.float32(90.0)
-        for ray in range(ray_count):
-            best[:] = np.float32(-np.inf)
-            for k in range(sample_count):
-                up, down = row + shift[ray, k, 0], row + shift[ray, k, 1]
-                left, right = shift[ray, k, 2], shift[ray, k, 3]
-                start, stop = max(0, -left), min(cols, cols - right)
-                if up < 0 or down >= rows or stop <= start:
-                    continue
-                scale = np.float32(1.0) / distance_m[ray, k]
-                w0, w1, w2, w3 = weight[ray, k, 0], weight[ray, k, 1], weight[ray, k, 2], weight[ray, k, 3]
-                a, b = z[up, start + left : stop + left], z[up, start + right : stop + right]
-                c, d = z[down, start + left : stop + left], z[down, start + right : stop + right]
-                own, top = here[start:stop], best[start:stop]
-                for col in range(stop - start):
-                    rise = scale * (w0 * a[col] + w1 * b[col] + w2 * c[col] + w3 * d[col] - own[col])
-                    top[col] = rise if rise > top[col] else top[col]
+        least[:] = _RIGHT
+        start = (row + margin) * width + margin
+        own = np.uint64(start)  # indices without sign spare a test for each: the loop runs on many cells at once
+        for ray in range(step.shape[0]):
+            best[:] = _LOWEST
+            for k in range(0, step.shape[1], 2):  # two samples a pass: `best` is read and written half as often
+                a, b = np.uint64(start + step[ray, k, 0]), np.uint64(start + step[ray, k, 1])
+                c, d = np.uint64(start + step[ray, k + 1, 0]), np.uint64(start + step[ray, k + 1, 1])
+                a_rate, b_rate = rate[ray, k, 0], rate[ray, k, 1]
+                c_rate, d_rate = rate[ray, k + 1, 0], rate[ray, k + 1, 1]
+                for col in range(np.uint64(cols)):
+                    ground = flat[own + col]
+                    rise = a_rate * (flat[a + col] - ground) + b_rate * (flat[b + col] - ground)
+                    next_rise = c_rate * (flat[c + col] - ground) + d_rate * (flat[d + col] - ground)
+                    top = best[col]
+                    top = rise if rise > top else top
+                    best[col] = next_rise if next_rise > top else top
             for col in range(cols):
-                arc = _atan_deg(best[col]) if best[col] > np.float32(-np.inf) else _ZERO
+                arc = _atan_deg(best[col])
+                arc = arc if best[col] > _LOWEST else _ZERO
                 mean[col] += arc
                 least[col] = min(least[col], arc)
         for col in range(cols):
-            mean[col] = mean[col] / np.float32(ray_count) + _ZERO * here[col]
+            mean[col] = mean[col] / np.float32(step.shape[0]) + _ZERO * here[col]
             least[col] += _ZERO * here[col]
 
 
 @_compiled
-def relief_rows(z, slope_deg, aspect_deg, mean_deg, least_deg, wind, mean, worst, first, last):  # type: ignore[no-untyped-def]
-    """Share of the open wind by relief, for the mean and for the least sheltered ray.
+def exposure_rows(z, slope_deg, aspect_deg, reach, reach_m, full_deg, to_north, to_east, curved, first, last):
+    """What wind from any side needs of the ground: fall to the north and east, and curvature.
 
-    ``wind``: bearing it comes from, cells and metres to the ends of a curvature pair, slope of full
-    effect, weight of slope, weight of curvature, most that shelter takes, slope of full shelter, least
-    and greatest share.
+    Both in halves of their full effect: 0.5 is a slope of ``full_deg``, or a ridge with two such flanks.
     """
     rows, cols = z.shape
-    reach = int(wind[1])
+    full_rate = math.tan(math.radians(full_deg))
     for row in range(first, last):
         for col in range(cols):
-            slope, here = slope_deg[row, col], z[row, col]
-            if np.isnan(slope):
-                mean[row, col] = worst[row, col] = _NAN
-                continue
+            slope, aspect = slope_deg[row, col], math.radians(aspect_deg[row, col])
+            half = 0.5 * slope / full_deg
+            to_north[row, col] = half * math.cos(aspect) if slope != 0.0 else 0.0
+            to_east[row, col] = half * math.sin(aspect) if slope != 0.0 else 0.0
             bend, count = 0.0, 0
             for pair in range(4):
                 down = reach if pair != 1 else 0
                 right = 0 if pair == 0 else (-reach if pair == 3 else reach)
-                if min(row - down, col - right, col + right) < 0 or max(col - right, col + right) >= cols:
+                side = abs(right)
+                if row - down < 0 or row + down >= rows or col - side < 0 or col + side >= cols:
                     continue
-                if row + down >= rows:
-                    continue
-                rise = here - 0.5 * (z[row - down, col - right] + z[row + down, col + right])
+                rise = z[row, col] - 0.5 * (z[row - down, col - right] + z[row + down, col + right])
                 if not np.isnan(rise):
-                    bend += rise / (2.0 * wind[2] * (1.0 if pair < 2 else math.sqrt(2.0)))
+                    bend += rise / (2.0 * reach_m * (1.0 if pair < 2 else math.sqrt(2.0)))
                     count += 1
-            curved = bend / count / math.tan(math.radians(wind[3])) if count > 0 else 0.0
-            facing = 0.0
-            if slope > 0.0:
-                facing = 0.5 * slope / wind[3] * math.cos(math.radians(wind[0] - aspect_deg[row, col]))
-            speed = 1.0 + wind[4] * min(max(facing, -0.5), 0.5) + wind[5] * min(max(curved, -0.5), 0.5)
-            for kind in range(2):
-                rise_deg = mean_deg[row, col] if kind == 0 else least_deg[row, col]
-                share = speed * (1.0 - wind[6] * min(max(rise_deg, 0.0), wind[7]) / wind[7])
-                share = min(max(share, wind[8]), wind[9])
-                if kind == 0:
-                    mean[row, col] = share
-                else:
-                    worst[row, col] = share
+            curved[row, col] = min(max(bend / count / full_rate, -0.5), 0.5) if count > 0 else 0.0
+
+
+@_compiled
+def relief_rows(to_north, to_east, curved, upwind_deg, setting, share, first, last):
+    """Share of the open wind by relief.
+
+    ``setting``: cosine and sine of the bearing that the wind comes from, weight of slope, weight of
+    curvature, most that shelter takes, slope of full shelter, least and greatest share.
+    """
+    north, east, slope_weight, curved_weight = setting[0], setting[1], setting[2], setting[3]
+    taken, full_deg, least, most = setting[4] / setting[5], setting[5], setting[6], setting[7]
+    for row in range(first, last):
+        for col in range(share.shape[1]):
+            facing = min(max(north * to_north[row, col] + east * to_east[row, col], -_HALF), _HALF)
+            speed = _ONE + slope_weight * facing + curved_weight * curved[row, col]
+            open_share = speed * (_ONE - taken * min(max(upwind_deg[row, col], _ZERO), full_deg))
+            # The last term carries what isn't known over.
+            share[row, col] = min(max(open_share, least), most) + _ZERO * to_north[row, col]
 
 
 @_inlined
-def _between(x, knots, values):  # type: ignore[no-untyped-def]
-    """Straight-line reading of a table, level outside."""
-    if x <= knots[0]:
-        return values[0]
-    for k in range(1, len(knots)):
-        if x < knots[k]:
-            return values[k - 1] + (values[k] - values[k - 1]) * (x - knots[k - 1]) / (knots[k] - knots[k - 1])
-    return values[len(knots) - 1]
-
-
-@_inlined
-def _lee_share(distance_h, density, lee_h, lee_density, lee_share):  # type: ignore[no-untyped-def]
-    """Share of the wind behind a stand, by distance in tree heights and by its density."""
-    if distance_h > lee_h[-1]:
-        return 1.0
-    last = len(lee_density) - 1
-    for k in range(1, last + 1):
-        if density < lee_density[k] or k == last:
-            low = _between(distance_h, lee_h, lee_share[k - 1])
-            high = _between(distance_h, lee_h, lee_share[k])
-            part = min((density - lee_density[k - 1]) / (lee_density[k] - lee_density[k - 1]), 1.0)
-            return low + (high - low) * part
+def _lee_share(away_h, lee_h, behind):
+    """Read one row of the windbreak table: level nearer than its first distance, open past its last."""
+    if away_h <= lee_h[0]:
+        return behind[0]
+    for k in range(1, len(lee_h)):
+        if away_h <= lee_h[k]:
+            return behind[k - 1] + (behind[k] - behind[k - 1]) * (away_h - lee_h[k - 1]) / (lee_h[k] - lee_h[k - 1])
     return 1.0
 
 
 @_compiled
-def forest_lines(
-    height_m, density, deep, lee_h, lee_density, lee_share, line, offset, step_m, total, worst, first, last
-):  # type: ignore[no-untyped-def]
+def forest_lines(layers, lee, line, offset, step_m, total, worst, first, last):
     """Follow the wind along digital lines over flat arrays, carrying the share that the trees leave of it.
 
-    ``line``: position of the line's first cell, stride along the line, stride across, cells across, first
-    line. ``offset[k]``: cells across at the k-th cell along. Adds to ``total``, raises ``worst``.
+    ``layers``: height of the trees, their density, share deep inside. ``lee``: distances in tree heights,
+    densities, the windbreak table. ``line``: position of the first cell, stride along, stride across, cells
+    across, number of the first line. ``offset[k]``: cells across at the k-th cell along. Adds to
+    ``total``, raises ``worst``.
     """
+    height_m, density, deep = layers
+    lee_h, lee_density, lee_table = lee
+    behind, candidate = np.ones(len(lee_h)), np.ones(len(lee_h))
     for number in range(first, last):
-        share, stand_h, stand_density, away_m, was_inside = 1.0, 0.0, 0.0, 0.0, False
+        share, kept, kept_h = 1.0, 1.0, -1.0
+        inside_h, inside_density, is_inside = 0.0, 0.0, False
+        lee_of_h, away_m = 0.0, 0.0
         for k in range(len(offset)):
             across = line[4] + number + offset[k]
             if across < 0 or across >= line[3]:
                 continue
             cell = line[0] + k * line[1] + across * line[2]
-            tall = height_m[cell]
-            if np.isnan(tall):
-                share, stand_h, was_inside = 1.0, 0.0, False
+            tall = float(height_m[cell])
+            away_m += step_m
+            if tall > 0.0:
+                if tall != kept_h:
+                    kept, kept_h = math.exp(-step_m / (2.0 * tall)), tall
+                share = deep[cell] + (share - deep[cell]) * (kept if is_inside else math.sqrt(kept))
+                inside_h, inside_density, is_inside = tall, float(density[cell]), True
+            elif tall == 0.0:
+                share = 1.0
+                if lee_of_h > 0.0:
+                    share = _lee_share(away_m / lee_of_h, lee_h, behind)
+                    lee_of_h = lee_of_h if away_m <= lee_h[-1] * lee_of_h else 0.0
+                if is_inside:
+                    is_inside = False
+                    high = 1
+                    while high < len(lee_density) - 1 and inside_density > lee_density[high]:
+                        high += 1
+                    part = (inside_density - lee_density[high - 1]) / (lee_density[high] - lee_density[high - 1])
+                    for near in range(len(lee_h)):
+                        low_share, high_share = lee_table[high - 1, near], lee_table[high, near]
+                        candidate[near] = low_share + (high_share - low_share) * min(part, 1.0)
+                    fresh = _lee_share(0.5 * step_m / inside_h, lee_h, candidate)
+                    if fresh <= share:  # a thin stand behind a thick one doesn't open the wind again
+                        share, lee_of_h, away_m = fresh, inside_h, 0.5 * step_m
+                        behind[:] = candidate
+            else:
+                share, lee_of_h, is_inside = 1.0, 0.0, False
                 total[cell] = worst[cell] = _NAN
                 continue
-            if tall > 0.0:
-                entered_m = step_m if was_inside else 0.5 * step_m
-                floor = deep[cell]
-                share = floor + (share - floor) * math.exp(-entered_m / (2.0 * tall))
-                away_m += step_m
-                was_inside = True
-                inside_h, inside_density = float(tall), float(density[cell])
-            else:
-                away_m += step_m
-                if was_inside:
-                    # A thin stand behind a thick one doesn't open the wind again.
-                    old = (
-                        _lee_share(away_m / stand_h, stand_density, lee_h, lee_density, lee_share)
-                        if stand_h > 0
-                        else 1.0
-                    )
-                    new = _lee_share(0.5 * step_m / inside_h, inside_density, lee_h, lee_density, lee_share)
-                    if new <= old:
-                        stand_h, stand_density, away_m = inside_h, inside_density, 0.5 * step_m
-                    was_inside = False
-                share = 1.0
-                if stand_h > 0.0:
-                    share = _lee_share(away_m / stand_h, stand_density, lee_h, lee_density, lee_share)
             total[cell] += share
             if share > worst[cell]:
                 worst[cell] = share
 
 
 @_compiled
-def flood_some(level, cols, head, tail, following, parent, order, state, pop_count):  # type: ignore[no-untyped-def]
+def flood_some(level, cols, head, tail, following, parent, order, state, pop_count):
     """Take up to ``pop_count`` cells from the lowest buckets and flood their neighbours from them.
 
     ``level`` (flat, whole steps, -1 where not known) is raised to the spill level on the way.
@@ -297,7 +299,7 @@ def flood_some(level, cols, head, tail, following, parent, order, state, pop_cou
 
 
 @_compiled
-def flow_rows(level, parent, receiver, first, last):  # type: ignore[no-untyped-def]
+def flow_rows(level, parent, receiver, first, last):
     """Steepest of eight ways down the filled ground; over a flat, the way that the flood came."""
     rows, cols = level.shape
     for row in range(first, last):
@@ -319,7 +321,7 @@ def flow_rows(level, parent, receiver, first, last):  # type: ignore[no-untyped-
 
 
 @_compiled
-def accumulate(order, receiver, count):  # type: ignore[no-untyped-def]
+def accumulate(order, receiver, count):
     """Add every cell's count to the cell that it drains to, from the top down."""
     for k in range(len(order) - 1, -1, -1):
         cell = order[k]
@@ -328,7 +330,7 @@ def accumulate(order, receiver, count):  # type: ignore[no-untyped-def]
 
 
 @_compiled
-def drain_to(order, receiver, cols, z, is_drain, cell_m, base_m, path_m):  # type: ignore[no-untyped-def]
+def drain_to(order, receiver, cols, z, is_drain, cell_m, base_m, path_m):
     """Height of the drain that each cell's water comes to, and the way there, from the bottom up."""
     for k in range(len(order)):
         cell = order[k]
@@ -343,7 +345,7 @@ def drain_to(order, receiver, cols, z, is_drain, cell_m, base_m, path_m):  # typ
 
 
 @_inlined
-def _pull(z, energy_m, source, cell_m, fall, row, col, near_row, near_col):  # type: ignore[no-untyped-def]
+def _pull(z, energy_m, source, cell_m, fall, row, col, near_row, near_col):
     """Take over a neighbour's source where its energy line runs higher; returns whether it did."""
     start = source[near_row, near_col]
     if start < 0 or start == source[row, col]:
@@ -359,7 +361,7 @@ def _pull(z, energy_m, source, cell_m, fall, row, col, near_row, near_col):  # t
 
 
 @_compiled
-def spread_pass(z, energy_m, source, cell_m, fall, is_northward):  # type: ignore[no-untyped-def]
+def spread_pass(z, energy_m, source, cell_m, fall, is_northward):
     """One pass of energy lines over the ground, row by row; returns how many cells changed."""
     rows, cols = z.shape
     changed = 0

@@ -1,4 +1,4 @@
-"""Which slopes can release an avalanche, and how far below them does it reach?"""
+"""Which slopes can release an avalanche, and how far it reaches below them."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""How cold does the wind make it, and how soon does skin freeze?
+"""How cold the wind makes it, and how soon skin freezes.
 
 Pure functions of the air temperature and of the wind at 10 m. For a shelter that is the forecast
 wind times its share of it; the height is never corrected a second time, the index does that itself.
@@ -6,6 +6,7 @@ wind times its share of it; the height is never corrected a second time, the ind
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 CALM_KMH = 5.0  # below it the index has a form of its own
@@ -74,7 +75,7 @@ def wind_chill_c(temperature_c: float, wind_kmh: float) -> float:
         return temperature_c
     if wind_kmh < CALM_KMH:
         return min(temperature_c, temperature_c + (-1.59 + 0.1345 * temperature_c) / CALM_KMH * wind_kmh)
-    power = wind_kmh**0.16
+    power = math.pow(wind_kmh, 0.16)
     return 13.12 + 0.6215 * temperature_c - 11.37 * power + 0.3965 * temperature_c * power
 
 
@@ -97,5 +98,5 @@ def frostbite(temperature_c: float, wind_kmh: float) -> Frostbite:
     band, text = next(((name, words) for limit, name, words in _BANDS if index <= limit), _NO_BAND)
     minutes = None
     if _MINUTES_WIND_KMH[0] < wind_kmh <= _MINUTES_WIND_KMH[1] and temperature_c < _MINUTES_BELOW_C:
-        minutes = (-24.5 * (0.667 * wind_kmh + 4.8) + 2111.0) * (-4.8 - temperature_c) ** -1.668
+        minutes = (-24.5 * (0.667 * wind_kmh + 4.8) + 2111.0) * math.pow(-4.8 - temperature_c, -1.668)
     return Frostbite(band=band, text=text, minutes=minutes)

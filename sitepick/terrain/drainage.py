@@ -1,4 +1,4 @@
-"""Where does the water run, and how high above it does a place lie?"""
+"""Where the water runs, and how high above it a place lies."""
 
 from __future__ import annotations
 

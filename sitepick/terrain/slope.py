@@ -1,4 +1,4 @@
-"""How steep is the ground, and which way does it fall?"""
+"""How steep the ground is, and which way it falls."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What do the trees leave of the wind, inside a stand and behind it?
+"""What the trees leave of the wind, inside a stand and behind it.
 
 Trees are taken as they stand in winter: leaf-shedding crowns are bare and stop little.
 """
@@ -11,8 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from sitepick.grid import FloatArray, MaskArray
-from sitepick.ground.model import Ground
+from sitepick.grid import FloatArray
+from sitepick.ground.model import NOT_KNOWN, Ground
 from sitepick.terrain import _kernels
 from sitepick.work import Watch, run_row_blocks
 
@@ -48,12 +48,15 @@ class Stand:
         0 where no stand is, NaN where the cover isn't known.
     density_frac : float32
         Share of the wind's way that crowns stand in.
+    deep_frac : float32
+        Share of the open wind deep inside such a stand.
     cell_m : float
         Ground width of a cell.
     """
 
     height_m: FloatArray
     density_frac: FloatArray
+    deep_frac: FloatArray
     cell_m: float
 
 
@@ -74,41 +77,58 @@ def tree_height_m(ground: Ground) -> FloatArray:
 
 
 def evergreen_frac(ground: Ground, of_forest_frac: float | None) -> FloatArray:
-    """Share of the ground under evergreens; what the user says of forest of unknown leaf type counts."""
-    known = ground.share("evergreen_frac")
+    """Share of the ground under evergreens; NaN where it isn't known.
+
+    Parameters
+    ----------
+    ground : Ground
+    of_forest_frac : float or None
+        What the user says of forest whose leaf type the legend doesn't know.
+    """
+    return _evergreen_by_class(ground, of_forest_frac)[ground.cover_index]
+
+
+def _by_class(ground: Ground, name: str) -> FloatArray:
+    """One column of the legend; NaN at the end, for ground whose cover isn't known."""
+    values = [getattr(cover, name) for cover in ground.legend.classes]
+    return np.array([np.nan if value is None else value for value in values] + [np.nan], np.float32)
+
+
+def _evergreen_by_class(ground: Ground, of_forest_frac: float | None) -> FloatArray:
+    known = _by_class(ground, "evergreen_frac")
     if of_forest_frac is None:
         return known
-    return np.where(np.isnan(known), np.float32(of_forest_frac) * ground.share("canopy_frac"), known)
+    return np.where(np.isnan(known), np.float32(of_forest_frac) * _by_class(ground, "canopy_frac"), known)
 
 
-def read_stand(ground: Ground, evergreen: FloatArray, height_m: FloatArray) -> Stand:
+def read_stand(ground: Ground, height_m: FloatArray, of_forest_frac: float | None) -> Stand:
     """Trees as the wind meets them; crowns of unknown leaf type count as bare, which is the windier.
 
     Parameters
     ----------
     ground : Ground
-    evergreen : ndarray, float32
-        Share of the ground under evergreens, NaN where not known.
     height_m : ndarray, float32
         Height of the trees.
+    of_forest_frac : float or None
+        Evergreen share of forest whose leaf type the legend doesn't know.
 
     Returns
     -------
     Stand
     """
-    canopy = ground.share("canopy_frac")
+    canopy, evergreen = _by_class(ground, "canopy_frac"), _evergreen_by_class(ground, of_forest_frac)
     green = np.where(np.isnan(evergreen), np.float32(0.0), np.minimum(evergreen, canopy))
     density = green + np.float32(BARE_CROWN_FRAC) * (canopy - green)
-    is_stand = (height_m >= LEAST_HEIGHT_M) & (density >= LEAST_DENSITY_FRAC)
+    deep = np.interp(density, DEEP_DENSITY, DEEP_SHARE).astype(np.float32)
+    is_stand = (height_m >= LEAST_HEIGHT_M) & (density >= LEAST_DENSITY_FRAC)[ground.cover_index]
     height = np.where(is_stand, height_m, np.float32(0.0))
-    height[np.isnan(canopy)] = np.nan
-    return Stand(height_m=height, density_frac=density, cell_m=ground.grid.ground_cell_m)
-
-
-def leaf_type_unknown(ground: Ground, evergreen: FloatArray) -> MaskArray:
-    """Forest whose leaf type isn't known."""
-    unknown: MaskArray = np.isnan(evergreen) & (ground.share("canopy_frac") > 0.0)
-    return unknown
+    height[ground.cover_index == NOT_KNOWN] = np.nan
+    return Stand(
+        height_m=height,
+        density_frac=density[ground.cover_index],
+        deep_frac=deep[ground.cover_index],
+        cell_m=ground.grid.ground_cell_m,
+    )
 
 
 def forest_share(stand: Stand, rays_deg: tuple[float, ...], *, watch: Watch) -> ForestShare:
@@ -135,8 +155,8 @@ def forest_share(stand: Stand, rays_deg: tuple[float, ...], *, watch: Watch) -> 
     shape = stand.height_m.shape
     total = np.zeros(stand.height_m.size, np.float32)
     worst = np.zeros(stand.height_m.size, np.float32)
-    deep = np.interp(stand.density_frac.reshape(-1), DEEP_DENSITY, DEEP_SHARE).astype(np.float32)
-    height_m, density = stand.height_m.reshape(-1), stand.density_frac.reshape(-1)
+    layers = tuple(layer.reshape(-1) for layer in (stand.height_m, stand.density_frac, stand.deep_frac))
+    lee = (LEE_HEIGHTS, LEE_DENSITY, LEE_SHARE)
     for ray_deg in rays_deg:
         line, offset, step_cells = wind_lines(ray_deg, shape)
         line_count = int(line[3]) + abs(int(offset[-1]))
@@ -145,10 +165,7 @@ def forest_share(stand: Stand, rays_deg: tuple[float, ...], *, watch: Watch) -> 
         def block(
             first: int, last: int, line: CellArray = line, offset: CellArray = offset, step_m: float = step_m
         ) -> None:
-            _kernels.forest_lines(
-                height_m, density, deep, LEE_HEIGHTS, LEE_DENSITY, LEE_SHARE, line, offset, step_m,
-                total, worst, first, last,
-            )  # fmt: skip
+            _kernels.forest_lines(layers, lee, line, offset, step_m, total, worst, first, last)
 
         run_row_blocks(block, line_count, watch=watch, step="shelter by trees")
     mean = total / np.float32(len(rays_deg))

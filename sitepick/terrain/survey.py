@@ -10,9 +10,9 @@ from sitepick.plan.model import Plan
 from sitepick.terrain.avalanche import read_avalanche
 from sitepick.terrain.model import Terrain
 from sitepick.terrain.slope import slope_and_aspect, surroundings_slope_deg
-from sitepick.terrain.stand import evergreen_frac, leaf_type_unknown, read_stand, tree_height_m
+from sitepick.terrain.stand import evergreen_frac, read_stand, tree_height_m
 from sitepick.terrain.water import read_water
-from sitepick.terrain.wind import Relief, wind_share
+from sitepick.terrain.wind import read_relief, wind_share
 from sitepick.work import Watch
 
 
@@ -42,8 +42,10 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
     slope_30m_deg = surroundings_slope_deg(elevation_m, grid, watch=watch)
     height_m = tree_height_m(ground)
     evergreen = evergreen_frac(ground, plan.ground.evergreen_of_forest_frac)
-    relief = Relief(grid=grid, elevation_m=elevation_m, slope_deg=slope_deg, aspect_deg=aspect_deg)
-    wind = wind_share(relief, read_stand(ground, evergreen, height_m), plan.weather.wind_from_deg, watch=watch)
+    canopy = ground.share("canopy_frac")
+    relief = read_relief(elevation_m, slope_deg, aspect_deg, grid, watch=watch)
+    stand = read_stand(ground, height_m, plan.ground.evergreen_of_forest_frac)
+    wind = wind_share(relief, stand, plan.weather.wind_from_deg, watch=watch)
     water = read_water(ground, watch=watch)
     avalanche = read_avalanche(ground, slope_deg, height_m, watch=watch)
     return Terrain(
@@ -54,7 +56,7 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
         wind_share=wind.mean,
         wind_share_worst=wind.worst,
         evergreen_frac=evergreen,
-        canopy_frac=ground.share("canopy_frac"),
+        canopy_frac=canopy,
         height_above_drainage_m=water.height_above_drainage_m,
         water_kind=water.kind,
         is_water=water.is_water,
@@ -64,7 +66,7 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
         unsafe_unknown=np.isnan(slope_deg) | np.isnan(slope_30m_deg) | (ground.cover_index == NOT_KNOWN),
         cautions=(
             _heights_cautions(ground)
-            + _wind_cautions(plan, float(leaf_type_unknown(ground, evergreen).mean()))
+            + _wind_cautions(plan, float(np.mean(np.isnan(evergreen) & (canopy > 0.0))))
             + water.cautions
             + avalanche.cautions
         ),

@@ -1,4 +1,4 @@
-"""Where is water to fetch, and where is ground too wet to sleep on?"""
+"""Where water is to fetch, and where ground is too wet to sleep on."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""How much of the open wind reaches a shelter?
+"""How much of the open wind reaches a shelter.
 
 Share of the open wind = what the relief leaves of it times what the trees leave of it.
 """
@@ -50,19 +50,59 @@ class WindShare:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Relief:
-    """The shape of the ground, as the wind meets it.
+    """The shape of the ground, as wind from any side meets it; float32 arrays of the grid's shape.
 
     Attributes
     ----------
     grid : Grid
-    elevation_m, slope_deg, aspect_deg : float32, of the grid's shape
-        Aspect as a true bearing. NaN where not known.
+    elevation_m : float32
+    to_north, to_east : float32
+        Fall of the ground to true north and east, 0.5 at a slope of `FULL_EFFECT_DEG`. NaN where not known.
+    curved : float32
+        -0.5 in valleys to 0.5 on ridges with flanks of that slope.
     """
 
     grid: Grid
     elevation_m: FloatArray
-    slope_deg: FloatArray
-    aspect_deg: FloatArray
+    to_north: FloatArray
+    to_east: FloatArray
+    curved: FloatArray
+
+
+def read_relief(
+    elevation_m: FloatArray, slope_deg: FloatArray, aspect_deg: FloatArray, grid: Grid, *, watch: Watch
+) -> Relief:
+    """The shape of the ground, as wind from any side meets it.
+
+    Parameters
+    ----------
+    elevation_m, slope_deg, aspect_deg : ndarray of the grid's shape, float32
+        Aspect as a true bearing.
+    grid : Grid
+    watch : Watch
+
+    Returns
+    -------
+    Relief
+
+    Notes
+    -----
+    Curvature after Liston & Elder 2006: height above the mean of two opposite places, mean of four
+    directions. Pairs that aren't wholly known say nothing; where none is, the ground counts as neither
+    ridge nor hollow.
+    """
+    to_north, to_east, curved = (np.empty(grid.shape, np.float32) for _ in range(3))
+    reach_cells = max(1, round(CURVATURE_M / grid.ground_cell_m))
+    reach_m = reach_cells * grid.ground_cell_m
+
+    def block(first: int, last: int) -> None:
+        _kernels.exposure_rows(
+            elevation_m, slope_deg, aspect_deg, reach_cells, reach_m, FULL_EFFECT_DEG,
+            to_north, to_east, curved, first, last,
+        )  # fmt: skip
+
+    run_row_blocks(block, grid.rows, watch=watch, step="ridges and hollows")
+    return Relief(grid=grid, elevation_m=elevation_m, to_north=to_north, to_east=to_east, curved=curved)
 
 
 def wind_share(relief: Relief, stand: Stand, wind_from_deg: float | None, *, watch: Watch) -> WindShare:
@@ -119,20 +159,21 @@ def relief_share(relief: Relief, wind_from_deg: float, rays_deg: tuple[float, ..
     WindShare
         `mean` with the mean shelter of the rays, `worst` with the least sheltered.
     """
-    shape, cell_m = relief.grid.shape, relief.grid.ground_cell_m
-    upwind_mean_deg, upwind_least_deg = upwind_slope_deg(relief.elevation_m, rays_deg, cell_m=cell_m, watch=watch)
-    mean, worst = np.empty(shape, np.float32), np.empty(shape, np.float32)
-    reach_cells = max(1, round(CURVATURE_M / cell_m))
-    wind = np.array([
-        wind_from_deg, reach_cells, reach_cells * cell_m, FULL_EFFECT_DEG, SLOPE_WEIGHT, CURVATURE_WEIGHT,
+    upwind_mean_deg, upwind_least_deg = upwind_slope_deg(
+        relief.elevation_m, rays_deg, cell_m=relief.grid.ground_cell_m, watch=watch
+    )
+    mean, worst = np.empty(relief.grid.shape, np.float32), np.empty(relief.grid.shape, np.float32)
+    from_rad = math.radians(bearing_deg(wind_from_deg))
+    setting = np.array([
+        math.cos(from_rad), math.sin(from_rad), SLOPE_WEIGHT, CURVATURE_WEIGHT,
         SHELTER_MOST_FRAC, SHELTER_FULL_DEG, SHARE_LEAST, SHARE_GREATEST,
-    ])  # fmt: skip
+    ], np.float32)  # fmt: skip
 
     def block(first: int, last: int) -> None:
-        _kernels.relief_rows(
-            relief.elevation_m, relief.slope_deg, relief.aspect_deg, upwind_mean_deg, upwind_least_deg,
-            wind, mean, worst, first, last,
-        )  # fmt: skip
+        for upwind_deg, share in ((upwind_mean_deg, mean), (upwind_least_deg, worst)):
+            _kernels.relief_rows(
+                relief.to_north, relief.to_east, relief.curved, upwind_deg, setting, share, first, last
+            )
 
     run_row_blocks(block, relief.grid.rows, watch=watch, step="wind over the ground")
     return WindShare(mean=mean, worst=worst)
@@ -164,40 +205,37 @@ def upwind_slope_deg(
     Winstral, Elder & Davis 2002 (J. Hydrometeorology 3:524), out to `UPWIND_M`, one sample a cell's
     width, heights interpolated.
     """
-    shift, weight, distance_m = ray_samples(rays_deg, cell_m)
+    margin = _sample_count(cell_m)
+    padded = np.pad(elevation_m, margin, constant_values=np.nan)
+    step, rate = _ray_samples(rays_deg, cell_m, padded.shape[1])
     mean_deg = np.empty(elevation_m.shape, np.float32)
     least_deg = np.empty(elevation_m.shape, np.float32)
 
     def block(first: int, last: int) -> None:
-        _kernels.upwind_slope_rows(elevation_m, shift, weight, distance_m, mean_deg, least_deg, first, last)
+        _kernels.upwind_slope_rows(padded, step, rate, mean_deg, least_deg, first, last)
 
-    run_row_blocks(block, elevation_m.shape[0], watch=watch, step="shelter by the ground", block_rows=64)
+    run_row_blocks(block, elevation_m.shape[0], watch=watch, step="shelter by the ground")
     return mean_deg, least_deg
 
 
-def ray_samples(rays_deg: tuple[float, ...], cell_m: float) -> tuple[npt.NDArray[np.int64], FloatArray, FloatArray]:
-    """Where along each ray the ground is read: cell shifts, weights of the four cells around, distances."""
-    sample_count = max(1, math.floor(UPWIND_M / cell_m + 1e-6))
-    away = np.arange(1, sample_count + 1)
-    shift = np.empty((len(rays_deg), sample_count, 4), np.int64)
-    weight = np.empty((len(rays_deg), sample_count, 4), np.float32)
-    for number, ray_deg in enumerate(rays_deg):
-        up, right = (snapped(part(math.radians(ray_deg))) for part in (math.cos, math.sin))
-        row, col = np.round(-up * away, 9), np.round(right * away, 9)
-        row_low, col_low = np.floor(row), np.floor(col)
-        shift[number] = np.stack([row_low, np.ceil(row), col_low, np.ceil(col)], axis=1)
-        row_part, col_part = row - row_low, col - col_low
-        weight[number] = np.stack(
-            [
-                (1 - row_part) * (1 - col_part), (1 - row_part) * col_part,
-                row_part * (1 - col_part), row_part * col_part,
-            ],
-            axis=1,
-        )  # fmt: skip
-    distance_m = np.broadcast_to(away * cell_m, shift.shape[:2]).astype(np.float32)
-    return shift, weight, distance_m
+def _sample_count(cell_m: float) -> int:
+    return max(1, math.floor(UPWIND_M / cell_m + 1e-6))
 
 
-def snapped(part: float) -> float:
-    """Sine or cosine with what is 0 but for rounding made 0: a ray along the rows must stay on its row."""
-    return 0.0 if abs(part) < 1e-9 else part
+def _ray_samples(rays_deg: tuple[float, ...], cell_m: float, width: int) -> tuple[npt.NDArray[np.int64], FloatArray]:
+    """Where rays cross from row to row (from column to column if they lie flatter), as the kernel takes it."""
+    away = np.arange(1, _sample_count(cell_m) + 1)
+    steps, rates = [], []
+    for ray_deg in rays_deg:
+        down, right = -math.cos(math.radians(ray_deg)), math.sin(math.radians(ray_deg))
+        longer = max(abs(down), abs(right))
+        # No further than the reach, and as many for each ray: the last one as often as needed.
+        kept = np.minimum(away, max(1, math.floor(UPWIND_M * longer / cell_m + 1e-6)))
+        kept = np.append(kept, kept[-1:]) if kept.size % 2 else kept
+        # Rounded, so that a ray along the rows stays on its row.
+        row, col = np.round(down / longer * kept, 9), np.round(right / longer * kept, 9)
+        near, far = np.floor(row) * width + np.floor(col), np.ceil(row) * width + np.ceil(col)
+        part = (row - np.floor(row)) + (col - np.floor(col))  # one of them is 0
+        steps.append(np.stack([near, far], axis=1).astype(np.int64))
+        rates.append(np.stack([1.0 - part, part], axis=1) / (kept * cell_m / longer)[:, None])
+    return np.stack(steps), np.stack(rates).astype(np.float32)
