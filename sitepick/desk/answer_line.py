@@ -1,0 +1,177 @@
+"""The first line of the window: tonight's answer as a sentence, or that it is being worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, QTimer, Signal, Slot
+from PySide6.QtWidgets import (
+    QDialog,
+    QGraphicsOpacityEffect,
+    QHBoxLayout,
+    QLabel,
+    QProgressBar,
+    QPushButton,
+    QScrollArea,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from sitepick.desk.words import all_cautions, answer_name_and_facts, counted
+
+if TYPE_CHECKING:
+    from sitepick.caution import Caution
+    from sitepick.tonight import Tonight
+
+SHOW_PROGRESS_AFTER_MS = 300
+FADED = 0.45
+
+
+class AnswerLine(QWidget):
+    """The answer, its cautions, and the progress of a newer one.
+
+    Signals
+    -------
+    stop_requested()
+    """
+
+    stop_requested = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._cautions: Sequence[Caution] = ()
+        self._has_answer = False
+        self._name = self._label("answer")
+        self._facts = self._label("answer_takes")
+        self._facts.setWordWrap(True)
+        self._step = self._label("label")
+        self._stop = QPushButton("&Stop", self)
+        self._stop.setToolTip("Stop working; the last answer stays.")
+        self._stop.clicked.connect(self.stop_requested)
+        self._caution_button = QToolButton(self)
+        self._caution_button.setProperty("role", "cautions")
+        self._caution_button.clicked.connect(self._on_cautions)
+        self._progress = QProgressBar(self)
+        self._progress.setTextVisible(False)
+        self._progress.setAccessibleName("Progress")
+        self._late = QTimer(self)
+        self._late.setSingleShot(True)
+        self._late.setInterval(SHOW_PROGRESS_AFTER_MS)
+        self._late.timeout.connect(self._on_late)
+        self._lay_out()
+        self._show_working(False)
+        self._caution_button.hide()
+        self._name.setText("Working out tonight's stop …")
+
+    def _label(self, role: str) -> QLabel:
+        label = QLabel(self)
+        label.setProperty("role", role)
+        label.setTextFormat(Qt.TextFormat.PlainText)
+        return label
+
+    def _lay_out(self) -> None:
+        self._words = QWidget(self)
+        words = QHBoxLayout(self._words)
+        words.setContentsMargins(0, 0, 0, 0)
+        words.setSpacing(10)
+        words.addWidget(self._name)
+        words.addWidget(self._facts, 1)
+        row = QHBoxLayout()
+        row.setContentsMargins(16, 7, 16, 5)
+        row.setSpacing(12)
+        row.addWidget(self._words, 1)
+        row.addWidget(self._step)
+        row.addWidget(self._stop)
+        row.addWidget(self._caution_button)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addLayout(row)
+        column.addWidget(self._progress)
+        keep = self._progress.sizePolicy()
+        keep.setRetainSizeWhenHidden(True)
+        self._progress.setSizePolicy(keep)
+
+    def show_answer(self, answer: Tonight) -> None:
+        """Tell an answer."""
+        name, facts = answer_name_and_facts(answer)
+        self._name.setText(name)
+        self._facts.setText(facts)
+        self.setAccessibleName(f"{name} {facts}")
+        self._cautions = all_cautions(answer)
+        self._caution_button.setText(counted(len(self._cautions), "caution"))
+        self._caution_button.show()
+        self._has_answer = True
+        self._show_working(False)
+
+    def show_started(self) -> None:
+        """A newer answer is being worked out; after a moment the old one fades and progress shows."""
+        if not self._stop.isVisible() and not self._late.isActive():
+            self._late.start()
+
+    def show_progress(self, step: str, done_count: int, total_count: int) -> None:
+        """How far the work is."""
+        self._step.setText(step)
+        self._progress.setRange(0, total_count)
+        self._progress.setValue(done_count)
+
+    def show_stopped(self, text: str) -> None:
+        """Nothing is being worked out any more; what stands here may be old."""
+        self._show_working(False)
+        if not self._has_answer:
+            self._name.setText(text)
+
+    @property
+    def is_working(self) -> bool:
+        """Whether progress shows."""
+        return not self._stop.isHidden()
+
+    def _show_working(self, is_working: bool) -> None:
+        self._late.stop()
+        for widget in (self._progress, self._stop, self._step):
+            widget.setVisible(is_working)
+        if is_working and self._has_answer:
+            effect = QGraphicsOpacityEffect(self._words)
+            effect.setOpacity(FADED)
+            self._words.setGraphicsEffect(effect)
+        else:
+            self._words.setGraphicsEffect(None)  # type: ignore[arg-type]
+
+    @Slot()
+    def _on_late(self) -> None:
+        self._show_working(True)
+
+    @Slot()
+    def _on_cautions(self) -> None:
+        cautions_dialog(self, self._cautions).open()
+
+
+def cautions_dialog(parent: QWidget, cautions: Sequence[Caution]) -> QDialog:
+    """Every caution in a window of its own, one under the other."""
+    dialog = QDialog(parent)
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    dialog.setWindowTitle("Cautions")
+    inside = QWidget(dialog)
+    inside.setProperty("role", "page")
+    column = QVBoxLayout(inside)
+    column.setContentsMargins(20, 20, 20, 20)
+    column.setSpacing(8)
+    for caution in cautions:
+        label = QLabel(caution.text, inside)
+        label.setProperty("role", "caution")
+        label.setTextFormat(Qt.TextFormat.PlainText)
+        label.setWordWrap(True)
+        column.addWidget(label)
+    column.addStretch(1)
+    scroll = QScrollArea(dialog)
+    scroll.setWidgetResizable(True)
+    scroll.setWidget(inside)
+    close = QPushButton("Close", dialog)
+    close.clicked.connect(dialog.accept)
+    outer = QVBoxLayout(dialog)
+    outer.addWidget(scroll, 1)
+    outer.addWidget(close, 0, Qt.AlignmentFlag.AlignRight)
+    dialog.resize(560, 480)
+    return dialog

@@ -1,0 +1,187 @@
+"""Asks for answers as the plan changes: waits until a drag pauses, drops what comes too late."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, QTimer, Signal, Slot
+
+from sitepick.desk.desk_work import DeskWork, Drawing
+from sitepick.desk.jobs import JobRunner, Work
+from sitepick.errors import SitepickError
+from sitepick.plan.model import Plan
+from sitepick.sheet.palette import Palette
+
+if TYPE_CHECKING:
+    from sitepick.tonight import Tonight
+
+DEBOUNCE_MS = 80
+ANSWER, DRAWING, PLACE, HANDOUT = "answer", "drawing", "place", "handout"
+
+
+class Asker(QObject):
+    """Keeps the last answer and asks for the next one.
+
+    Parameters
+    ----------
+    runner : JobRunner
+    work : DeskWork
+    palette : Palette
+        Colours of the map.
+
+    Signals
+    -------
+    asked()
+        The plan changed; the answer shown is old from now on.
+    progressed(str, int, int)
+    answered(Tonight)
+    drawn(Drawing)
+    explained(float, float, str)
+        A place, grid coordinates, and what speaks for and against it.
+    handed_out(tuple of Path)
+    stopped()
+        By the person; no answer will come.
+    refused(SitepickError)
+        The plan or its files will not serve.
+    broken(BaseException)
+        Our own mistake.
+    """
+
+    asked = Signal()
+    progressed = Signal(str, int, int)
+    answered = Signal(object)
+    drawn = Signal(object)
+    explained = Signal(float, float, str)
+    handed_out = Signal(object)
+    stopped = Signal()
+    refused = Signal(object)
+    broken = Signal(object)
+
+    def __init__(self, runner: JobRunner, work: DeskWork, palette: Palette, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._runner = runner
+        self._work = work
+        self._palette = palette
+        self._plan: Plan | None = None
+        self._answer: Tonight | None = None
+        self._drawing: Drawing | None = None
+        self._newest: dict[str, int] = {}
+        self._place: tuple[float, float] = (0.0, 0.0)
+        self._pause = QTimer(self)
+        self._pause.setSingleShot(True)
+        self._pause.setInterval(DEBOUNCE_MS)
+        self._pause.timeout.connect(self._on_paused)
+        runner.progressed.connect(self._on_progressed)
+        runner.finished.connect(self._on_finished)
+        runner.failed.connect(self._on_failed)
+        runner.stopped.connect(self._on_stopped)
+
+    @property
+    def answer(self) -> Tonight | None:
+        """The last answer; may be older than the plan."""
+        return self._answer
+
+    @property
+    def is_fresh(self) -> bool:
+        """Whether the last answer is the answer to the plan as it is now."""
+        return self._answer is not None and self._answer.plan == self._plan
+
+    def show_plan(self, plan: Plan) -> None:
+        """Ask about a plan, once no newer one has come for a moment."""
+        self._plan = plan
+        self._runner.stop(PLACE)
+        if self.is_fresh and ANSWER not in self._newest:
+            self._pause.stop()
+            self.answered.emit(self._answer)
+            return
+        self._pause.start()
+        self.asked.emit()
+
+    def show_palette(self, palette: Palette) -> None:
+        """Draw in other colours."""
+        self._palette = palette
+        if self._answer is not None:
+            self._draw(self._answer)
+
+    @Slot()
+    def stop(self) -> None:
+        """Stop whatever is being worked out."""
+        is_waiting = self._pause.isActive()
+        self._pause.stop()
+        for group in (ANSWER, PLACE, HANDOUT):
+            self._runner.stop(group)
+        if is_waiting and ANSWER not in self._newest:
+            self.stopped.emit()
+
+    @Slot(float, float)
+    def ask_place(self, east_m: float, north_m: float) -> None:
+        """Ask what speaks for and against a place of the last answer."""
+        if self._answer is not None:
+            self._place = (east_m, north_m)
+            self._submit(PLACE, partial(self._work.explain_place, self._answer, east_m, north_m))
+
+    def hand_out(self, folder: Path) -> None:
+        """Write the handout of the last answer into a folder."""
+        if self._answer is not None:
+            self._submit(HANDOUT, partial(self._work.hand_out, self._answer, folder))
+
+    def _submit(self, group: str, work: Work) -> None:
+        self._newest[group] = self._runner.submit(group, work)
+
+    def _draw(self, answer: Tonight) -> None:
+        self._submit(DRAWING, partial(self._work.draw_answer, answer, self._palette, self._drawing))
+
+    def _group_of(self, job_id: int) -> str | None:
+        """The group that a job is the newest of; None for one that a newer one has replaced."""
+        return next((group for group, newest in self._newest.items() if newest == job_id), None)
+
+    @Slot()
+    def _on_paused(self) -> None:
+        if self._plan is not None:
+            self._submit(ANSWER, partial(self._work.work_out_tonight, self._plan, self._answer))
+
+    @Slot(int, str, int, int)
+    def _on_progressed(self, job_id: int, step: str, done_count: int, total_count: int) -> None:
+        if self._group_of(job_id) in (ANSWER, HANDOUT):
+            self.progressed.emit(step, done_count, total_count)
+
+    @Slot(int, object)
+    def _on_finished(self, job_id: int, result: object) -> None:
+        group = self._group_of(job_id)
+        if group is None:
+            return
+        del self._newest[group]
+        if group == ANSWER:
+            self._answer = result  # type: ignore[assignment]
+            if not self._pause.isActive():
+                self.answered.emit(result)
+            self._draw(result)  # type: ignore[arg-type]
+        elif group == DRAWING:
+            self._drawing = result  # type: ignore[assignment]
+            self.drawn.emit(result)
+        elif group == PLACE:
+            self.explained.emit(*self._place, result)
+        else:
+            self.handed_out.emit(result)
+
+    @Slot(int, object)
+    def _on_failed(self, job_id: int, fault: BaseException) -> None:
+        group = self._group_of(job_id)
+        if group is None:
+            return
+        del self._newest[group]
+        if isinstance(fault, SitepickError):
+            self.refused.emit(fault)
+        else:
+            self.broken.emit(fault)
+
+    @Slot(int)
+    def _on_stopped(self, job_id: int) -> None:
+        group = self._group_of(job_id)
+        if group is None:
+            return
+        del self._newest[group]
+        if group in (ANSWER, HANDOUT):
+            self.stopped.emit()

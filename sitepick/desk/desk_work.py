@@ -1,0 +1,134 @@
+"""The long work that the window asks for. Everything heavy is imported here, beside the window's thread."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sitepick.desk.map_picture import LineSet, MapPicture, picture_levels
+from sitepick.desk.route_sign import ReachLines
+from sitepick.grid import DoubleArray
+from sitepick.plan.model import Plan
+from sitepick.sheet.palette import Palette
+from sitepick.work import Watch
+
+if TYPE_CHECKING:
+    from shapely import MultiPolygon
+
+    from sitepick.tonight import Tonight
+
+
+def work_out_tonight(plan: Plan, previous: Tonight | None, watch: Watch) -> Tonight:
+    """Tonight's answer; what the plan left unchanged is taken from the previous one."""
+    watch.tick("loading the tools")
+    from sitepick.tonight import tonight
+
+    return tonight(plan, watch=watch, previous=previous)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Drawing:
+    """An answer as the map draws it.
+
+    Attributes
+    ----------
+    answer : Tonight
+        What was drawn.
+    palette : Palette
+        In which colours.
+    picture : MapPicture
+    reach : ReachLines
+    """
+
+    answer: Tonight
+    palette: Palette
+    picture: MapPicture
+    reach: ReachLines
+
+
+def draw_answer(answer: Tonight, palette: Palette, previous: Drawing | None, watch: Watch) -> Drawing:
+    """Draw an answer's ground and reach; the ground's picture is kept while ground and colours are the same."""
+    old = previous
+    if (
+        old is not None
+        and old.answer.ground is answer.ground
+        and np.array_equal(old.answer.terrain.is_water, answer.terrain.is_water)
+        and old.palette == palette
+    ):
+        picture = old.picture
+    else:
+        picture = _draw_ground(answer, palette, watch)
+    watch.tick("drawing the reach")
+    return Drawing(answer=answer, palette=palette, picture=picture, reach=_reach_lines(answer))
+
+
+def _draw_ground(answer: Tonight, palette: Palette, watch: Watch) -> MapPicture:
+    from sitepick.sheet.relief import contour_interval_m, contour_lines, ground_picture
+
+    ground = answer.ground
+    watch.tick("drawing the ground", 0, 2)
+    levels = picture_levels(ground_picture(ground, answer.terrain, palette))
+    watch.tick("drawing the contours", 1, 2)
+    interval_m = contour_interval_m(ground)
+    lines = contour_lines(ground, interval_m)
+    return MapPicture(
+        grid=ground.grid,
+        levels=levels,
+        contours=LineSet((line.points_m for line in lines if not line.is_fifth), ground.grid),
+        index_contours=LineSet((line.points_m for line in lines if line.is_fifth), ground.grid),
+        streams=LineSet(ground.stream_lines, ground.grid),
+        tracks=LineSet(ground.track_lines, ground.grid),
+        interval_m=interval_m,
+    )
+
+
+def _reach_lines(answer: Tonight) -> ReachLines:
+    from sitepick.sheet.shape import reach_polygons
+
+    polygons = reach_polygons(answer.march)
+    return ReachLines(early=_rings(polygons["early"]), likely=_rings(polygons["likely"]), late=_rings(polygons["late"]))
+
+
+def _rings(polygons: MultiPolygon) -> tuple[DoubleArray, ...]:
+    """Outer rings and holes as lines; specks that only confuse the eye are left out."""
+    least_m = 300.0
+    rings = [ring for polygon in polygons.geoms for ring in (polygon.exterior, *polygon.interiors)]
+    return tuple(np.asarray(ring.coords, dtype=np.float64)[:, :2] for ring in rings if ring.length >= least_m)
+
+
+def explain_place(answer: Tonight, east_m: float, north_m: float, watch: Watch) -> str:
+    """What speaks for and against a place."""
+    from sitepick.sites import why_here
+
+    watch.tick("looking at the place")
+    return why_here(
+        answer.plan, answer.ground, answer.terrain, answer.march, answer.sites, east_m=east_m, north_m=north_m
+    )
+
+
+def hand_out(answer: Tonight, folder: Path, watch: Watch) -> tuple[Path, ...]:
+    """Write the sheet, the order, the layers and the answer into a folder."""
+    from sitepick.paint import write_pdf
+    from sitepick.sheet.handout import write_handout
+
+    return write_handout(answer, folder, draw_pdf=write_pdf, watch=watch)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DeskWork:
+    """What the window may ask for; tests put quicker work in its place.
+
+    Attributes
+    ----------
+    work_out_tonight, draw_answer, explain_place, hand_out : callable
+        As the functions of this module.
+    """
+
+    work_out_tonight: Callable[[Plan, Tonight | None, Watch], Tonight] = work_out_tonight
+    draw_answer: Callable[[Tonight, Palette, Drawing | None, Watch], Drawing] = draw_answer
+    explain_place: Callable[[Tonight, float, float, Watch], str] = explain_place
+    hand_out: Callable[[Tonight, Path, Watch], tuple[Path, ...]] = hand_out

@@ -1,0 +1,103 @@
+"""The notebook at the right: one page a stage, chosen from a row of plain words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal, Slot
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QStackedWidget, QToolButton, QVBoxLayout, QWidget
+
+from sitepick.desk.look import Look
+from sitepick.desk.page import rule
+from sitepick.desk.page_camp import CampPage
+from sitepick.desk.page_ground import GroundPage
+from sitepick.desk.page_march import MarchPage
+from sitepick.desk.page_sites import SitesPage
+from sitepick.desk.page_unit import UnitPage
+from sitepick.plan.model import Plan
+
+if TYPE_CHECKING:
+    from sitepick.tonight import Tonight
+
+PAGE_NAMES = ("Ground", "Unit", "March", "Sites", "Camp")
+LEAST_PX, USUAL_PX = 340, 440
+
+
+class FieldBook(QWidget):
+    """The field book.
+
+    Signals
+    -------
+    edit_requested(PlanEdit)
+    site_chosen(int)
+        A rank.
+    """
+
+    edit_requested = Signal(object)
+    site_chosen = Signal(int)
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setMinimumWidth(LEAST_PX)
+        self.setProperty("role", "page")
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self.sites = SitesPage(look)
+        self.camp = CampPage()
+        self.march = MarchPage()
+        self._pages = (GroundPage(), UnitPage(), self.march, self.sites, self.camp)
+        self._stack = QStackedWidget(self)
+        words = QHBoxLayout()
+        words.setContentsMargins(12, 4, 12, 0)
+        words.setSpacing(2)
+        self._group = QButtonGroup(self)
+        for index, name in enumerate(PAGE_NAMES):
+            button = QToolButton(self)
+            button.setText(name)
+            button.setCheckable(True)
+            button.setProperty("role", "page_word")
+            button.setAccessibleName(f"{name} page")
+            button.setToolTip(f"{name} (Ctrl+{index + 1})")
+            self._group.addButton(button, index)
+            words.addWidget(button)
+            self._stack.addWidget(self._pages[index])
+        words.addStretch(1)
+        for page in self._pages:
+            page.edit_requested.connect(self.edit_requested)
+        self._group.idClicked.connect(self.choose_page)
+        self.sites.site_chosen.connect(self.site_chosen)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addLayout(words)
+        column.addWidget(rule())
+        column.addWidget(self._stack, 1)
+        self.choose_page(PAGE_NAMES.index("Sites"))
+
+    def show_plan(self, plan: Plan) -> None:
+        """Show a plan on every page."""
+        for page in self._pages:
+            page.show_plan(plan)
+
+    def show_answer(self, answer: Tonight) -> None:
+        """Show an answer on every page."""
+        for page in self._pages:
+            page.show_answer(answer)
+
+    def show_site(self, rank: int) -> None:
+        """Mark the chosen site."""
+        self.sites.show_site(rank)
+
+    def show_look(self, look: Look) -> None:
+        """Draw in other colours."""
+        self.sites.show_look(look)
+
+    @Slot(int)
+    def choose_page(self, index: int) -> None:
+        """Open a page, by its place in `PAGE_NAMES`."""
+        self._group.button(index).setChecked(True)
+        self._stack.setCurrentIndex(index)
+
+    @property
+    def page_name(self) -> str:
+        """The page that is open."""
+        return PAGE_NAMES[self._stack.currentIndex()]

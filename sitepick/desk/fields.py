@@ -1,0 +1,204 @@
+"""Values edited inside a sentence: numbers, choices, moments. They look like underlined words."""
+# ruff: noqa: D102 - Qt's own methods are told by Qt
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import UTC, datetime, timedelta, timezone
+
+from PySide6.QtCore import QDateTime, QSignalBlocker, QSize, Qt, QTimeZone, Signal, Slot
+from PySide6.QtGui import QFontMetrics, QWheelEvent
+from PySide6.QtWidgets import QAbstractSpinBox, QComboBox, QDateTimeEdit, QDoubleSpinBox, QSizePolicy, QWidget
+
+from sitepick.plan.setting import Setting
+
+EDGE_PX = 6  # room for the caret beside the text
+NOT_KNOWN = "not known"
+
+
+def describe(widget: QWidget, name: str, help_text: str) -> None:
+    """Tell a field's name and help to eyes (tool tip) and to screen readers."""
+    widget.setAccessibleName(name)
+    widget.setAccessibleDescription(help_text)
+    widget.setToolTip(help_text)
+
+
+def setting_help(setting: Setting) -> str:
+    """The help of a setting with its limits, as one text."""
+    if setting.low is None and setting.high is None:
+        return setting.help
+    return f"{setting.help} {setting.range_text().capitalize()}.".strip()
+
+
+class NumberField(QDoubleSpinBox):
+    """A number with its unit and limits, or "not known" where the plan allows that.
+
+    Parameters
+    ----------
+    setting : Setting
+        Label, unit, limits and help.
+    decimals : int
+        As shown; the plan keeps what was typed.
+    step : float
+        Of the arrow keys and the wheel.
+    empty_text : str or None
+        What stands for None; None where a value is always needed. It lies one step below the limit,
+        so the down key reaches it.
+
+    Signals
+    -------
+    value_chosen(float or None)
+        By the person, when they leave the field, press Enter or step.
+    """
+
+    value_chosen = Signal(object)
+
+    def __init__(
+        self, setting: Setting, *, decimals: int = 0, step: float = 1.0, empty_text: str | None = None
+    ) -> None:
+        super().__init__()
+        self._empty_text = empty_text
+        low = setting.low if setting.low is not None else -1e6
+        self.setDecimals(decimals)
+        self.setRange(low - step if empty_text is not None else low, setting.high if setting.high is not None else 1e6)
+        self.setSingleStep(step)
+        self.setSuffix({"": "", "°": "°"}.get(setting.unit, f" {setting.unit}"))
+        if empty_text is not None:
+            self.setSpecialValueText(empty_text)
+        self.setButtonSymbols(QAbstractSpinBox.ButtonSymbols.NoButtons)
+        self.setFrame(False)
+        self.setKeyboardTracking(False)
+        self.setCorrectionMode(QAbstractSpinBox.CorrectionMode.CorrectToNearestValue)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        describe(self, setting.label, setting_help(setting))
+        self.valueChanged.connect(self._on_value_changed)
+
+    def show_value(self, value: float | None) -> None:
+        """Show a value without telling it as chosen."""
+        with QSignalBlocker(self):
+            self.setValue(self.minimum() if value is None else value)
+        self.updateGeometry()
+
+    @Slot(float)
+    def _on_value_changed(self, value: float) -> None:
+        self.updateGeometry()
+        is_empty = self._empty_text is not None and value <= self.minimum()
+        self.value_chosen.emit(None if is_empty else value)
+
+    def sizeHint(self) -> QSize:
+        width = QFontMetrics(self.font()).horizontalAdvance(self.text() or "0")
+        return QSize(width + 2 * EDGE_PX, QFontMetrics(self.font()).height() + 4)
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint()
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        if self.hasFocus():
+            super().wheelEvent(event)
+        else:
+            event.ignore()  # the page scrolls
+
+
+class ChoiceField(QComboBox):
+    """One of a few phrases.
+
+    Parameters
+    ----------
+    name, help_text : str
+    choices : sequence of (value, phrase)
+
+    Signals
+    -------
+    value_chosen(object)
+        The value of the phrase, chosen by the person.
+    """
+
+    value_chosen = Signal(object)
+
+    def __init__(self, name: str, choices: Sequence[tuple[object, str]], help_text: str = "") -> None:
+        super().__init__()
+        self._values = [value for value, _ in choices]
+        self.addItems([phrase for _, phrase in choices])
+        self.setFrame(False)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        describe(self, name, help_text)
+        self.currentIndexChanged.connect(self._on_index_changed)
+
+    def show_value(self, value: object) -> None:
+        """Show a value without telling it as chosen."""
+        with QSignalBlocker(self):
+            self.setCurrentIndex(self._values.index(value))
+        self.updateGeometry()
+
+    @Slot(int)
+    def _on_index_changed(self, index: int) -> None:
+        self.updateGeometry()
+        self.value_chosen.emit(self._values[index])
+
+    def sizeHint(self) -> QSize:
+        metrics = QFontMetrics(self.font())
+        return QSize(metrics.horizontalAdvance(self.currentText()) + 2 * EDGE_PX, metrics.height() + 4)
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint()
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        if self.hasFocus():
+            super().wheelEvent(event)
+        else:
+            event.ignore()
+
+
+class MomentField(QDateTimeEdit):
+    """A date and a time of day, in the zone that the plan gives.
+
+    Signals
+    -------
+    value_chosen(datetime)
+        With the same zone as the value shown.
+    """
+
+    value_chosen = Signal(object)
+
+    def __init__(self, name: str, help_text: str = "") -> None:
+        super().__init__()
+        self._zone: timezone = UTC
+        self.setDisplayFormat("ddd d MMM yyyy HH:mm")
+        self.setButtonSymbols(QAbstractSpinBox.ButtonSymbols.NoButtons)
+        self.setFrame(False)
+        self.setKeyboardTracking(False)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        self.setTimeZone(QTimeZone.utc())
+        describe(self, name, help_text)
+        self.dateTimeChanged.connect(self._on_moment_changed)
+
+    def show_value(self, value: datetime) -> None:
+        """Show a moment's wall-clock time without telling it as chosen."""
+        self._zone = timezone(value.utcoffset() or timedelta())
+        wall = value.replace(tzinfo=UTC)
+        with QSignalBlocker(self):
+            self.setDateTime(QDateTime.fromSecsSinceEpoch(int(wall.timestamp()), QTimeZone.utc()))
+        self.updateGeometry()
+
+    @Slot(QDateTime)
+    def _on_moment_changed(self, moment: QDateTime) -> None:
+        self.updateGeometry()
+        wall = datetime.fromtimestamp(moment.toSecsSinceEpoch(), tz=UTC)
+        self.value_chosen.emit(wall.replace(tzinfo=self._zone))
+
+    def sizeHint(self) -> QSize:
+        metrics = QFontMetrics(self.font())
+        return QSize(metrics.horizontalAdvance(self.text()) + 2 * EDGE_PX, metrics.height() + 4)
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint()
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        if self.hasFocus():
+            super().wheelEvent(event)
+        else:
+            event.ignore()

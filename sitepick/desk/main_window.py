@@ -1,0 +1,316 @@
+"""The window: puts the pieces in their places and wires them. No piece reads another."""
+# ruff: noqa: D102 - Qt's own methods are told by Qt
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal, Slot
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import QApplication, QMainWindow, QMessageBox, QSplitter, QVBoxLayout, QWidget
+
+from sitepick import __version__
+from sitepick.desk import plan_files
+from sitepick.desk.answer_line import AnswerLine
+from sitepick.desk.asking import Asker
+from sitepick.desk.day_line import DayLine
+from sitepick.desk.desk_work import DeskWork, Drawing
+from sitepick.desk.edit import PlanEdit
+from sitepick.desk.field_book import USUAL_PX, FieldBook
+from sitepick.desk.history import PlanHistory
+from sitepick.desk.jobs import JobRunner
+from sitepick.desk.look import look_named, wear
+from sitepick.desk.map_view import MapView
+from sitepick.desk.menus import Menus
+from sitepick.desk.notices import NoticeBar
+from sitepick.desk.page import rule
+from sitepick.errors import SitepickError
+from sitepick.plan.edits import with_alternative_chosen
+from sitepick.plan.file import read_plan, write_plan
+from sitepick.plan.model import Plan
+
+if TYPE_CHECKING:
+    from sitepick.tonight import Tonight
+
+ABOUT = (
+    "sitepick {version} picks tonight's bivouac site and lays out its camp.\n\n"
+    "It reads maps; it can't see the ground. Local rules, the land owner's permission and trained judgement on the "
+    "ground come first."
+)
+
+
+class MainWindow(QMainWindow):
+    """The desk.
+
+    Parameters
+    ----------
+    plan : Plan
+    path : Path or None
+        The plan's file; None for a plan that has none.
+    runner : JobRunner
+        Shut down when the window closes.
+    work : DeskWork, optional
+        Tests put quicker work in.
+    look_name : str
+
+    Signals
+    -------
+    broken(BaseException)
+        Our own mistake, from a job.
+    """
+
+    broken = Signal(object)
+
+    def __init__(
+        self, plan: Plan, path: Path | None, runner: JobRunner, *, work: DeskWork | None = None, look_name: str = "day"
+    ) -> None:
+        super().__init__()
+        self.setObjectName("desk")
+        self._path = path
+        self._runner = runner
+        look = look_named(look_name)
+        self.history = PlanHistory(plan, self)
+        self.asker = Asker(runner, work or DeskWork(), look.palette, self)
+        self.answer_line = AnswerLine()
+        self.notices = NoticeBar()
+        self.map = MapView(look)
+        self.field_book = FieldBook(look)
+        self.day_line = DayLine(look)
+        self.menus = Menus(self.menuBar(), self.history.stack, look_name)
+        self._lay_out()
+        self._connect()
+        self.show_look(look_name)
+        self._show_plan(plan)
+        self._show_title()
+
+    def _lay_out(self) -> None:
+        self._splitter = QSplitter(Qt.Orientation.Horizontal)
+        self._splitter.addWidget(self.map)
+        self._splitter.addWidget(self.field_book)
+        self._splitter.setHandleWidth(1)
+        self._splitter.setStretchFactor(0, 1)
+        self._splitter.setStretchFactor(1, 0)
+        self._splitter.setCollapsible(0, False)
+        centre = QWidget()
+        column = QVBoxLayout(centre)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        for piece in (self.answer_line, self.notices, rule()):
+            column.addWidget(piece)
+        column.addWidget(self._splitter, 1)
+        column.addWidget(rule())
+        column.addWidget(self.day_line)
+        self.setCentralWidget(centre)
+        self.resize(1440, 900)
+        self._splitter.setSizes([1440 - USUAL_PX, USUAL_PX])
+        self.map.setFocus()
+
+    def _connect(self) -> None:
+        """Every wire of the window."""
+        self.history.plan_changed.connect(self._show_plan)
+        self.history.clean_changed.connect(self._show_title)
+        for piece in (self.map, self.field_book):
+            piece.edit_requested.connect(self.apply)
+            piece.site_chosen.connect(self.choose_site)
+        self.map.ask_requested.connect(self.asker.ask_place)
+        self.map.moment_pointed.connect(self.day_line.show_moment)
+        self.day_line.moment_pointed.connect(self.map.show_moment)
+        self.answer_line.stop_requested.connect(self.asker.stop)
+        self.asker.asked.connect(self._on_asked)
+        self.asker.progressed.connect(self._on_progressed)
+        self.asker.answered.connect(self._on_answered)
+        self.asker.drawn.connect(self._on_drawn)
+        self.asker.explained.connect(self.map.show_why)
+        self.asker.handed_out.connect(self._on_handed_out)
+        self.asker.stopped.connect(self._on_stopped)
+        self.asker.refused.connect(self._on_refused)
+        self.asker.broken.connect(self._on_broken)
+        menus = self.menus
+        menus.open_requested.connect(self._on_open)
+        menus.save_requested.connect(self.save)
+        menus.save_as_requested.connect(self._on_save_as)
+        menus.handout_requested.connect(self._on_handout)
+        menus.quit_requested.connect(self.close)
+        menus.zoom_in_requested.connect(self.map.zoom_in)
+        menus.zoom_out_requested.connect(self.map.zoom_out)
+        menus.show_all_requested.connect(self.map.show_all)
+        menus.page_requested.connect(self.field_book.choose_page)
+        menus.verb_requested.connect(self.map.choose_verb)
+        menus.look_requested.connect(self.show_look)
+        menus.field_book_toggled.connect(self.field_book.setVisible)
+        menus.alternative_requested.connect(self._on_alternative)
+        menus.about_requested.connect(self._on_about)
+
+    # What the person asked for
+
+    @Slot(object)
+    def apply(self, edit: PlanEdit) -> None:
+        """Carry out an edit; what can't be is told, and the old value shows again."""
+        try:
+            self.history.apply(edit)
+        except SitepickError as error:
+            self.notices.show_error(error)
+            self._show_plan_only(self.history.plan)
+
+    @Slot(int)
+    def choose_site(self, rank: int) -> None:
+        """Bring a site to the middle of the map and mark it in the list."""
+        self.map.show_site(rank)
+        self.field_book.show_site(rank)
+
+    @Slot(str)
+    def show_look(self, name: str) -> None:
+        """Dress the whole window in other colours."""
+        look = look_named(name)
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            wear(application, look)
+        for piece in (self.map, self.field_book, self.day_line):
+            piece.show_look(look)
+        self.asker.show_palette(look.palette)
+
+    def open_plan(self, path: Path) -> None:
+        """Open another plan; one that will not serve is told, and this one stays."""
+        try:
+            plan = read_plan(path)
+        except SitepickError as error:
+            self.notices.show_error(error)
+            return
+        self._path = path
+        self.notices.clear()
+        self.history.open(plan)
+        self._show_title()
+
+    @Slot()
+    def save(self) -> bool:
+        """Save the plan where it came from; tells whether it is saved."""
+        if self._path is None or plan_files.is_sample(self._path):
+            return self._on_save_as()
+        return self.save_to(self._path)
+
+    def save_to(self, path: Path) -> bool:
+        """Save the plan as a file; tells whether it is saved."""
+        try:
+            write_plan(self.history.plan, path)
+        except SitepickError as error:
+            self.notices.show_error(error)
+            return False
+        self._path = path
+        self.history.mark_saved()
+        self._show_title()
+        return True
+
+    @Slot()
+    def _on_open(self) -> None:
+        if self._may_leave():
+            path = plan_files.ask_open(self, self._folder())
+            if path is not None:
+                self.open_plan(path)
+
+    @Slot()
+    def _on_save_as(self) -> bool:
+        name = self._path.name if self._path is not None else f"plan{plan_files.SUFFIX}"
+        path = plan_files.ask_save(self, self._folder() / name)
+        return path is not None and self.save_to(path)
+
+    @Slot()
+    def _on_handout(self) -> None:
+        folder = plan_files.ask_folder(self, self._folder())
+        if folder is not None:
+            self.asker.hand_out(folder)
+
+    @Slot(int)
+    def _on_alternative(self, index: int) -> None:
+        name = self.history.plan.alternatives[index].name
+        self.apply(PlanEdit(text=f"March along {name}", change=partial(with_alternative_chosen, index=index)))
+        self.map.show_all()
+
+    @Slot()
+    def _on_about(self) -> None:
+        QMessageBox.about(self, "About sitepick", ABOUT.format(version=__version__))
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        if not self._may_leave():
+            event.ignore()
+            return
+        self._runner.shutdown()
+        event.accept()
+
+    # What is shown
+
+    @Slot(object)
+    def _show_plan(self, plan: Plan) -> None:
+        self._show_plan_only(plan)
+        self.asker.show_plan(plan)
+
+    def _show_plan_only(self, plan: Plan) -> None:
+        for piece in (self.map, self.field_book, self.day_line, self.menus):
+            piece.show_plan(plan)
+
+    @Slot()
+    def _show_title(self) -> None:
+        name = self._path.stem if self._path is not None else self.history.plan.name
+        self.setWindowTitle(f"{name}[*] – sitepick")
+        self.setWindowModified(not self.history.is_saved)
+
+    def _show_stale(self, is_stale: bool) -> None:
+        self.map.show_stale(is_stale)
+        self.day_line.show_stale(is_stale)
+
+    @Slot()
+    def _on_asked(self) -> None:
+        self.answer_line.show_started()
+
+    @Slot(str, int, int)
+    def _on_progressed(self, step: str, done_count: int, total_count: int) -> None:
+        self.answer_line.show_started()
+        self.answer_line.show_progress(step, done_count, total_count)
+        self._show_stale(self.answer_line.is_working and not self.asker.is_fresh)
+
+    @Slot(object)
+    def _on_answered(self, answer: Tonight) -> None:
+        self._show_stale(False)
+        self.notices.clear()
+        self.menus.show_has_answer(True)
+        for piece in (self.map, self.field_book, self.day_line, self.answer_line):
+            piece.show_answer(answer)
+
+    @Slot(object)
+    def _on_drawn(self, drawing: Drawing) -> None:
+        self.map.show_picture(drawing.picture, drawing.reach)
+
+    @Slot(object)
+    def _on_handed_out(self, paths: tuple[Path, ...]) -> None:
+        self.answer_line.show_stopped("")
+        folder = paths[0].parent if paths else Path()
+        self.notices.show_text(f"Handout written to {folder}: {', '.join(path.name for path in paths)}.")
+
+    @Slot()
+    def _on_stopped(self) -> None:
+        self.answer_line.show_stopped("Stopped. Change anything to start again.")
+
+    @Slot(object)
+    def _on_refused(self, error: SitepickError) -> None:
+        self.answer_line.show_stopped("No answer yet.")
+        self.notices.show_error(error)
+
+    @Slot(object)
+    def _on_broken(self, fault: BaseException) -> None:
+        self.answer_line.show_stopped("No answer yet.")
+        self.broken.emit(fault)
+
+    # Small steps of the above
+
+    def _folder(self) -> Path:
+        if self._path is None or plan_files.is_sample(self._path):
+            return Path.home()
+        return self._path.parent
+
+    def _may_leave(self) -> bool:
+        """Whether the plan may be left: saved, or the person says so."""
+        if self.history.is_saved:
+            return True
+        wish = plan_files.ask_unsaved(self, self.history.plan.name)
+        return wish == "discard" or (wish == "save" and self.save())

@@ -1,0 +1,149 @@
+"""What floats over the map: the verbs, the reading under the pointer, the answer to "why here?"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt, Signal, Slot
+from PySide6.QtWidgets import QButtonGroup, QFrame, QGridLayout, QLabel, QToolButton, QVBoxLayout, QWidget
+
+MOVE, ROUTE, ASK = "move", "route", "ask"
+VERBS = (
+    (MOVE, "&Move", "Drag the map, choose a site (M)"),
+    (ROUTE, "&Route", "Click adds a point, a drag moves it, Delete removes it, Esc ends (R)"),
+    (ASK, "&Ask here", "Click a place to hear what speaks for and against it (A)"),
+)
+
+
+class VerbBar(QFrame):
+    """The verbs of the map; one is chosen.
+
+    Signals
+    -------
+    verb_chosen(str)
+        `MOVE`, `ROUTE` or `ASK`.
+    """
+
+    verb_chosen = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setProperty("role", "card")
+        self.setAccessibleName("What the pointer does on the map")
+        column = QVBoxLayout(self)
+        column.setContentsMargins(1, 1, 1, 1)
+        column.setSpacing(0)
+        self._group = QButtonGroup(self)
+        self._buttons: dict[str, QToolButton] = {}
+        for verb, text, tip in VERBS:
+            button = QToolButton(self)
+            button.setText(text)
+            button.setToolTip(tip)
+            button.setCheckable(True)
+            button.setProperty("role", "verb")
+            button.setProperty("verb", verb)
+            button.setAccessibleName(text.replace("&", ""))
+            button.setAccessibleDescription(tip)
+            button.setFixedWidth(84)
+            self._group.addButton(button)
+            self._buttons[verb] = button
+            column.addWidget(button)
+        self._buttons[MOVE].setChecked(True)
+        self._group.buttonClicked.connect(self._on_clicked)
+
+    def show_verb(self, verb: str) -> None:
+        """Show which verb is in use."""
+        self._buttons[verb].setChecked(True)
+
+    @Slot(object)
+    def _on_clicked(self, button: QToolButton) -> None:
+        self.verb_chosen.emit(button.property("verb"))
+
+
+class ReadingCard(QFrame):
+    """Label and value of the point under the pointer."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setProperty("role", "card")
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(12, 8, 12, 8)
+        self._grid.setHorizontalSpacing(16)
+        self._grid.setVerticalSpacing(3)
+        self._rows: list[tuple[QLabel, QLabel]] = []
+        self.hide()
+
+    def show_rows(self, rows: Sequence[tuple[str, str]]) -> None:
+        """Show the rows; the first, without a label, is the grid reference."""
+        while len(self._rows) < len(rows):
+            self._add_row()
+        for index, (label, value) in enumerate(self._rows):
+            is_used = index < len(rows)
+            label.setVisible(is_used)
+            value.setVisible(is_used)
+            if is_used:
+                label.setText(rows[index][0])
+                value.setText(rows[index][1])
+        self.setAccessibleName(". ".join(f"{label} {value}".strip() for label, value in rows))
+        self.adjustSize()
+        self.show()
+
+    def _add_row(self) -> None:
+        row = len(self._rows)
+        label, value = QLabel(self), QLabel(self)
+        label.setProperty("role", "label")
+        value.setProperty("role", "value")
+        if row == 0:
+            self._grid.addWidget(value, row, 0, 1, 2)
+        else:
+            self._grid.addWidget(label, row, 0)
+            self._grid.addWidget(value, row, 1, Qt.AlignmentFlag.AlignRight)
+        self._rows.append((label, value))
+
+
+class WhyCard(QFrame):
+    """What speaks for and against a place.
+
+    Signals
+    -------
+    closed()
+    """
+
+    closed = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setProperty("role", "card")
+        column = QVBoxLayout(self)
+        column.setContentsMargins(14, 10, 14, 10)
+        self._title = QLabel(self)
+        self._title.setProperty("role", "value")
+        self._text = QLabel(self)
+        self._text.setProperty("role", "reason")
+        self._text.setWordWrap(True)
+        self._text.setTextFormat(Qt.TextFormat.PlainText)
+        self._text.setFixedWidth(300)
+        self._text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        close = QToolButton(self)
+        close.setText("Close")
+        close.setProperty("role", "quiet")
+        close.clicked.connect(self._on_close)
+        column.addWidget(self._title)
+        column.addWidget(self._text)
+        column.addWidget(close, 0, Qt.AlignmentFlag.AlignRight)
+        self.hide()
+
+    def show_text(self, title: str, text: str) -> None:
+        """Show an answer."""
+        self._title.setText(title)
+        self._text.setText(text)
+        self.setAccessibleName(f"{title}. {text}")
+        self.adjustSize()
+        self.show()
+        self.raise_()
+
+    @Slot()
+    def _on_close(self) -> None:
+        self.hide()
+        self.closed.emit()

@@ -1,0 +1,284 @@
+"""What the map draws over the ground: grid, reach, route, sites, shelters, scale bar and north."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+import numpy as np
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QPolygonF
+
+from sitepick.desk.look import LABEL_PX, Look
+from sitepick.desk.map_frame import MapFrame, round_step
+from sitepick.desk.route_sign import ReachLines, RouteSign
+from sitepick.grid import DoubleArray, Grid
+
+if TYPE_CHECKING:
+    from sitepick.camp.model import Camp
+    from sitepick.sites.model import Site
+
+DISC_PX = 11.0
+TICK_PX = 6.0
+SHELTER_PX = 7.0
+HALO_PX = 3.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SignPainter:
+    """Paints signs in one frame and one look.
+
+    Attributes
+    ----------
+    painter : QPainter
+    frame : MapFrame
+    look : Look
+    convergence_deg : float
+        True bearing of grid north in the middle of the view.
+    taken : list of QRectF
+        Where text stands already; a label that would cover another is left out.
+    """
+
+    painter: QPainter
+    frame: MapFrame
+    look: Look
+    convergence_deg: float = 0.0
+    taken: list[QRectF] = field(default_factory=list)
+
+    def grid_lines(self, grid: Grid) -> None:
+        """Grid lines at a round distance, their last two figures of kilometres at the edges."""
+        step_m = round_step(120.0 * self.frame.m_per_px)
+        painter, frame = self.painter, self.frame
+        painter.setPen(QPen(_faded(self.look.graphite, 0.16), 1.0))
+        east_m, south_m = frame.to_ground(frame.width_px, frame.height_px)
+        lines = []
+        for east in np.arange(math.ceil(frame.west_m / step_m) * step_m, east_m, step_m):
+            x_px = round(frame.to_px(float(east), 0.0)[0]) + 0.5
+            painter.drawLine(QPointF(x_px, 0), QPointF(x_px, frame.height_px))
+            lines.append((_grid_figure(float(east), step_m), QPointF(x_px + 3, frame.height_px - 5)))
+        for north in np.arange(math.ceil(south_m / step_m) * step_m, frame.top_m, step_m):
+            y_px = round(frame.to_px(0.0, float(north))[1]) + 0.5
+            painter.drawLine(QPointF(0, y_px), QPointF(frame.width_px, y_px))
+            lines.append((_grid_figure(float(north), step_m), QPointF(4, y_px - 3)))
+        for text, place in lines:
+            self._text(text, place, colour=self.look.soft, px=11)
+
+    def reach(self, lines: ReachLines) -> None:
+        """Blue lines: likely solid, early dashed, late dotted."""
+        blue = self.look.reach
+        for group, width_px, style in (
+            (lines.early, 1.4, Qt.PenStyle.DashLine),
+            (lines.late, 1.4, Qt.PenStyle.DotLine),
+            (lines.likely, 2.2, Qt.PenStyle.SolidLine),
+        ):
+            pen = QPen(blue, width_px, style)
+            pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+            self.painter.setPen(pen)
+            for line in group:
+                self._line(line)
+        for text, group in (("early", lines.early), ("likely", lines.likely), ("late", lines.late)):
+            self._name_line(text, group)
+
+    def _name_line(self, text: str, group: Sequence[DoubleArray]) -> None:
+        """Write a reach line's word on it, once, where it is in view and free."""
+        for line in sorted(group, key=len, reverse=True)[:3]:
+            points = self.frame.line_to_px(line)
+            inside = np.flatnonzero(
+                (points[:, 0] > 90)
+                & (points[:, 0] < self.frame.width_px - 90)
+                & (points[:, 1] > 30)
+                & (points[:, 1] < self.frame.height_px - 30)
+            )
+            for index in inside[:: max(1, len(inside) // 12)]:
+                place = QPointF(float(points[index, 0]) + 4, float(points[index, 1]) - 4)
+                if self._label(text, place, colour=self.look.reach_deep, px=12):
+                    return
+
+    def route(self, sign: RouteSign) -> None:
+        """A solid line with cross-ticks at its points and the time beside them; lighter past the reach."""
+        intent = self.look.intent
+        for line, alpha in ((sign.beyond_m, 0.45), (sign.reached_m, 1.0)):
+            pen = QPen(_faded(intent, alpha), 2.6)
+            pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+            pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+            self.painter.setPen(pen)
+            if len(line) > 1:
+                self._line(line)
+        points = self.frame.line_to_px(sign.points_m)
+        for index in range(len(points)):
+            x, y = float(points[index, 0]), float(points[index, 1])
+            across = _across(points, index)
+            size = TICK_PX + 3 if index == sign.selected else TICK_PX
+            self.painter.setPen(QPen(intent, 3.4 if index == sign.selected else 2.2))
+            self.painter.drawLine(
+                QPointF(x - across[0] * size, y - across[1] * size), QPointF(x + across[0] * size, y + across[1] * size)
+            )
+            if index == sign.selected:
+                self.painter.setPen(QPen(self.look.reach_deep, 2.0))
+                self.painter.setBrush(Qt.BrushStyle.NoBrush)
+                self.painter.drawEllipse(QPointF(x, y), 13, 13)
+            if sign.times[index]:
+                self._label(sign.times[index], QPointF(x + 9, y - 8), colour=intent, px=12, is_bold=True)
+
+    def sites(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
+        """Graphite outlines, the rank in a disc; the pick's disc filled, the chosen one's outline heavier."""
+        painter, look = self.painter, self.look
+        for site in reversed(sites):
+            outline = self.frame.line_to_px(np.asarray(site.outline_m.exterior.coords, dtype=np.float64)[:, :2])
+            painter.setPen(QPen(look.graphite, 2.6 if site.rank == chosen_rank else 1.5))
+            painter.setBrush(QBrush(_faded(look.paper, 0.42)))
+            painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in outline.tolist()]))
+        for site in reversed(sites):
+            self._disc(site, is_chosen=site.rank == chosen_rank)
+        for site in sites[:3]:
+            x, y = self.frame.to_px(site.east_m, site.north_m)
+            self._label(site.name, QPointF(x + DISC_PX + 5, y + 4), colour=look.graphite, px=LABEL_PX, is_bold=True)
+
+    def _disc(self, site: Site, *, is_chosen: bool) -> None:
+        x, y = self.frame.to_px(site.east_m, site.north_m)
+        look, painter = self.look, self.painter
+        is_pick = site.rank == 1
+        if is_chosen:
+            painter.setPen(QPen(look.reach_deep, 2.0))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawEllipse(QPointF(x, y), DISC_PX + 4, DISC_PX + 4)
+        painter.setPen(QPen(look.graphite, 1.6))
+        painter.setBrush(QBrush(look.graphite if is_pick else look.page))
+        painter.drawEllipse(QPointF(x, y), DISC_PX, DISC_PX)
+        painter.setFont(sign_font(painter, 12, is_bold=True))
+        painter.setPen(look.page if is_pick else look.graphite)
+        box = QRectF(x - DISC_PX, y - DISC_PX, 2 * DISC_PX, 2 * DISC_PX)
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(site.rank))
+        self.taken.append(box)
+
+    def camp(self, camp: Camp) -> None:
+        """Shelters at their true width where that can be seen, each with a tick at its door."""
+        for placed in camp.shelters:
+            x, y = self.frame.to_px(placed.east_m, placed.north_m)
+            radius = max(placed.shelter.kind.footprint_m / 2 / self.frame.m_per_px, SHELTER_PX * 0.4)
+            door = math.radians(placed.door_bearing_deg - self.convergence_deg)
+            self.painter.setPen(QPen(self.look.graphite, 1.4))
+            fill = self.look.graphite if placed.shelter.is_leaders else self.look.page
+            self.painter.setBrush(QBrush(fill))
+            self.painter.drawPolygon(_hexagon(x, y, radius, door))
+            self.painter.setPen(QPen(self.look.graphite, 2.2))
+            self.painter.drawLine(
+                QPointF(x + radius * math.sin(door), y - radius * math.cos(door)),
+                QPointF(x + (radius + 5) * math.sin(door), y - (radius + 5) * math.cos(door)),
+            )
+            if self.frame.m_per_px < 0.8:
+                self._label(placed.shelter.name, QPointF(x + radius + 6, y + 4), colour=self.look.graphite, px=12)
+        if self.frame.m_per_px < 2.0:
+            for facility in camp.facilities:
+                x, y = self.frame.to_px(facility.east_m, facility.north_m)
+                self.painter.setPen(QPen(self.look.graphite, 1.4))
+                self.painter.setBrush(QBrush(self.look.page))
+                self.painter.drawRect(QRectF(x - 3, y - 3, 6, 6))
+                self._label(facility.name, QPointF(x + 7, y + 4), colour=self.look.soft, px=12)
+
+    def place_mark(self, east_m: float, north_m: float, *, is_on_route: bool) -> None:
+        """A place pointed at: a ring in the colour of intent on the route, else a graphite cross."""
+        x, y = self.frame.to_px(east_m, north_m)
+        if is_on_route:
+            self.painter.setPen(QPen(self.look.intent, 2.2))
+            self.painter.setBrush(QBrush(self.look.page))
+            self.painter.drawEllipse(QPointF(x, y), 5.5, 5.5)
+            return
+        self.painter.setPen(QPen(self.look.graphite, 1.4))
+        self.painter.drawLine(QPointF(x - 8, y), QPointF(x + 8, y))
+        self.painter.drawLine(QPointF(x, y - 8), QPointF(x, y + 8))
+
+    def scale_bar(self) -> None:
+        """A bar of a round length at the lower right, on a backing."""
+        length_m = round_step(90.0 * self.frame.m_per_px)
+        width_px = length_m / self.frame.m_per_px
+        right, bottom = self.frame.width_px - 24, self.frame.height_px - 26
+        text = f"{length_m / 1000:g} km" if length_m >= 1000 else f"{length_m:g} m"
+        self._backing(QRectF(right - width_px - 14, bottom - 24, width_px + 28, 36))
+        self.painter.setPen(QPen(self.look.graphite, 1.4))
+        self.painter.drawLine(QPointF(right - width_px, bottom), QPointF(right, bottom))
+        for x in (right - width_px, right - width_px / 2, right):
+            self.painter.drawLine(QPointF(x, bottom - 4), QPointF(x, bottom))
+        self.painter.setFont(sign_font(self.painter, 12))
+        box = QRectF(right - width_px - 14, bottom - 24, width_px + 28, 18)
+        self.painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
+
+    def north(self) -> None:
+        """An arrow to true north beside the scale bar."""
+        x, y = self.frame.width_px - 34, self.frame.height_px - 92
+        self._backing(QRectF(x - 16, y - 26, 32, 52))
+        painter = self.painter
+        painter.save()
+        painter.translate(x, y + 4)
+        painter.rotate(-self.convergence_deg)  # true north lies west of grid north where the convergence is positive
+        painter.setPen(QPen(self.look.graphite, 1.4))
+        painter.setBrush(QBrush(self.look.graphite))
+        painter.drawLine(QPointF(0, 14), QPointF(0, -8))
+        painter.drawPolygon(QPolygonF([QPointF(0, -14), QPointF(4, -5), QPointF(-4, -5)]))
+        painter.restore()
+        painter.setFont(sign_font(painter, 11, is_bold=True))
+        painter.drawText(QRectF(x - 16, y - 26, 32, 15), Qt.AlignmentFlag.AlignCenter, "N")
+
+    def _line(self, line_m: DoubleArray) -> None:
+        points = self.frame.line_to_px(line_m)
+        self.painter.drawPolyline(QPolygonF([QPointF(x, y) for x, y in points.tolist()]))
+
+    def _label(self, text: str, place: QPointF, *, colour: QColor, px: int, is_bold: bool = False) -> bool:
+        """Text with a halo, unless other text stands there."""
+        font = sign_font(self.painter, px, is_bold=is_bold)
+        metrics = QFontMetricsF(font)
+        box = metrics.boundingRect(text).translated(place).adjusted(-2, -1, 2, 1)
+        if any(box.intersects(other) for other in self.taken):
+            return False
+        self.taken.append(box)
+        self._text(text, place, colour=colour, px=px, is_bold=is_bold)
+        return True
+
+    def _text(self, text: str, place: QPointF, *, colour: QColor, px: int, is_bold: bool = False) -> None:
+        path = QPainterPath()
+        path.addText(place, sign_font(self.painter, px, is_bold=is_bold), text)
+        pen = QPen(_faded(self.look.paper, 0.85), HALO_PX)
+        pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+        self.painter.strokePath(path, pen)
+        self.painter.fillPath(path, colour)
+
+    def _backing(self, box: QRectF) -> None:
+        self.painter.setPen(QPen(self.look.edge, 1.0))
+        self.painter.setBrush(QBrush(_faded(self.look.page, 0.9)))
+        self.painter.drawRoundedRect(box, 3, 3)
+        self.taken.append(box)
+
+
+def sign_font(painter: QPainter, px: int, *, is_bold: bool = False) -> QFont:
+    """The painter's font at a size in pixels."""
+    font = QFont(painter.font())
+    font.setPixelSize(px)
+    font.setWeight(QFont.Weight.DemiBold if is_bold else QFont.Weight.Normal)
+    return font
+
+
+def _faded(colour: QColor, alpha: float) -> QColor:
+    faded = QColor(colour)
+    faded.setAlphaF(alpha * colour.alphaF())
+    return faded
+
+
+def _grid_figure(value_m: float, step_m: float) -> str:
+    """A grid line's figures: kilometres within 100 km, with one more figure where lines are closer."""
+    km = (value_m / 1000.0) % 100.0
+    return f"{km:02.0f}" if step_m >= 1000.0 else f"{km:04.1f}" if step_m >= 100.0 else f"{km:05.2f}"
+
+
+def _across(points: DoubleArray, index: int) -> tuple[float, float]:
+    """Unit direction across the line at one of its points."""
+    before, after = points[max(index - 1, 0)], points[min(index + 1, len(points) - 1)]
+    dx, dy = after - before
+    norm = math.hypot(dx, dy) or 1.0
+    return -dy / norm, dx / norm
+
+
+def _hexagon(x: float, y: float, radius: float, turned_rad: float) -> QPolygonF:
+    angles = [turned_rad + math.radians(30 + 60 * corner) for corner in range(6)]
+    return QPolygonF([QPointF(x + radius * math.sin(a), y - radius * math.cos(a)) for a in angles])

@@ -1,0 +1,103 @@
+"""March: when and how the unit moves, in what weather, and what comes of it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from sitepick.desk.fields import MomentField
+from sitepick.desk.page import inner_column, page_column, rule, show_cautions, show_texts, text_label
+from sitepick.desk.plan_field import PlanField, plan_choice, plan_number
+from sitepick.desk.sentence import Sentence
+from sitepick.desk.words import MODE_PHRASES, clock, length, sun_sentence
+from sitepick.plan.edits import with_values
+from sitepick.plan.model import Plan
+
+if TYPE_CHECKING:
+    from sitepick.march.model import Leg
+    from sitepick.tonight import Tonight
+
+_UNKNOWN = "not known"
+
+
+class MarchPage(QWidget):
+    """The March page.
+
+    Signals
+    -------
+    edit_requested(PlanEdit)
+    """
+
+    edit_requested = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        column = page_column(self, "March")
+        depart = PlanField(
+            MomentField("departure", "Date and time, in the plan's own time zone."),
+            text="Change departure",
+            read=lambda plan: plan.march.depart,
+            change=lambda plan, value: with_values(plan, "march", depart=value),
+        )
+        mode = plan_choice("march", "mode", MODE_PHRASES)
+        sled = plan_choice("march", "has_sled", ((True, "with a loaded sled"), (False, "without a sled")), label="sled")
+        trail = plan_choice("march", "trail_broken", ((True, "broken"), (False, "unbroken")), label="trail")
+        speed = plan_number("march", "level_kmh", decimals=1, step=0.2, empty_text="the usual speed")
+        halt_every, halt = plan_number("march", "halt_every_min", step=5.0), plan_number("march", "halt_min", step=5.0)
+        delay = plan_number("march", "delay_min", step=5.0)
+        ice = plan_number("march", "ice_cm", step=1.0, empty_text="not checked")
+        snow = plan_number("weather", "snow_cm", step=5.0, empty_text=_UNKNOWN)
+        wind_from = plan_number("weather", "wind_from_deg", step=5.0, empty_text=_UNKNOWN)
+        wind = plan_number("weather", "wind_kmh", step=5.0, empty_text=_UNKNOWN)
+        temperature = plan_number("weather", "temperature_c", step=1.0, empty_text=_UNKNOWN)
+        self._fields = (
+            depart, mode, sled, trail, speed, halt_every, halt, delay, ice, snow, wind_from, wind, temperature,
+        )  # fmt: skip
+        self._route = text_label("", "sentence")
+        column.addWidget(self._route)
+        column.addWidget(Sentence("Leave on", depart.field, ","))
+        column.addWidget(Sentence("moving", mode.field, sled.field, ". The trail is", trail.field, "."))
+        column.addWidget(
+            Sentence("On the level the unit makes", speed.field, "; it halts every", halt_every.field, "for",
+                     halt.field, "and loses", delay.field, "for other reasons.")
+        )  # fmt: skip
+        column.addWidget(Sentence("Clear ice, measured on lakes and rivers:", ice.field, "."))
+        column.addWidget(text_label("Weather for the night", "heading"))
+        column.addWidget(
+            Sentence("Wind from", wind_from.field, "at", wind.field, ", down to", temperature.field, ", snow",
+                     snow.field, "deep.")
+        )  # fmt: skip
+        column.addWidget(rule())
+        self._found, self._cautions = inner_column(), inner_column()
+        column.addLayout(self._found)
+        column.addLayout(self._cautions)
+        for field in self._fields:
+            field.edit_requested.connect(self.edit_requested)
+
+    def show_plan(self, plan: Plan) -> None:
+        """Show how and when the unit moves."""
+        self._route.setText(f"Tonight's route: {plan.route.name}.")
+        for field in self._fields:
+            field.show_plan(plan)
+
+    def show_answer(self, answer: Tonight) -> None:
+        """Show how far the unit gets, leg by leg."""
+        march = answer.march
+        texts = [
+            sun_sentence(march),
+            f"By {clock(march.camp_by)} the unit is {length(march.reach_along_route_m)} along the route of "
+            f"{length(march.route_length_m)}; "
+            f"{length(march.late_reach_m)} if slow, {length(march.early_reach_m)} if fast.",
+        ]
+        show_texts(self._found, texts + [_leg_text(leg) for leg in march.legs], "reason")
+        cautions = march.cautions + tuple(caution for leg in march.legs for caution in leg.cautions)
+        show_cautions(self._cautions, dict.fromkeys(cautions))
+
+
+def _leg_text(leg: Leg) -> str:
+    return (
+        f"{clock(leg.depart)} {leg.start_name} – {clock(leg.arrive)} {leg.end_name}: {length(leg.distance_m)}, "
+        f"{leg.climb_m:.0f} m up, {leg.descent_m:.0f} m down"
+    )

@@ -1,0 +1,163 @@
+"""Sites: where the unit can camp, ranked, and what the rank is made of."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal, Slot
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+
+from sitepick.desk.edit import PlanEdit
+from sitepick.desk.look import Look
+from sitepick.desk.page import clear, inner_column, page_column, rule, show_cautions, text_label
+from sitepick.desk.plan_field import plan_number
+from sitepick.desk.sentence import Sentence
+from sitepick.desk.site_entry import SiteEntry
+from sitepick.desk.weights import Weights
+from sitepick.desk.words import counted, site_cautions
+from sitepick.plan.edits import with_values
+from sitepick.plan.model import CampSettings, MarchSettings, Plan
+from sitepick.plan.setting import setting_of
+
+if TYPE_CHECKING:
+    from sitepick.sites.model import Hindrance
+    from sitepick.tonight import Tonight
+
+SPACING_STEPS_M = (45.0, 30.0, 20.0, 15.0, 10.0)
+
+
+class SitesPage(QWidget):
+    """The Sites page.
+
+    Signals
+    -------
+    edit_requested(PlanEdit)
+    site_chosen(int)
+        A rank.
+    """
+
+    edit_requested = Signal(object)
+    site_chosen = Signal(int)
+
+    def __init__(self, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._look = look
+        self._answer: Tonight | None = None
+        self._plan: Plan | None = None
+        self._chosen_rank: int | None = None
+        column = page_column(self, "Sites")
+        spacing = plan_number("camp", "spacing_m", decimals=1, step=5.0)
+        listed = plan_number("preferences", "site_count_max", step=1.0)
+        self._fields = (spacing, listed)
+        self._found = text_label("No answer yet.", "sentence")
+        column.addWidget(self._found)
+        column.addWidget(Sentence("Shelters stand", spacing.field, "apart; at most", listed.field, "sites are listed."))
+        column.addWidget(text_label("What counts", "heading"))
+        self._weights = Weights()
+        column.addWidget(self._weights)
+        column.addWidget(rule())
+        self._list = QWidget()
+        self._list.setProperty("role", "page")
+        self._list.setAccessibleName("Ranked sites")
+        self._entries_column = QVBoxLayout(self._list)
+        self._entries_column.setContentsMargins(0, 0, 0, 0)
+        self._entries_column.setSpacing(4)
+        column.addWidget(self._list)
+        self._cautions = inner_column()
+        column.addLayout(self._cautions)
+        self._entries: list[SiteEntry] = []
+        for field in self._fields:
+            field.edit_requested.connect(self.edit_requested)
+        self._weights.edit_requested.connect(self.edit_requested)
+
+    def show_plan(self, plan: Plan) -> None:
+        """Show the plan's spacing and weights."""
+        self._plan = plan
+        for field in self._fields:
+            field.show_plan(plan)
+        self._weights.show_plan(plan)
+
+    def show_answer(self, answer: Tonight) -> None:
+        """Show the ranked sites; where there are none, why, and what would help."""
+        self._answer = answer
+        clear(self._entries_column)
+        self._entries = []
+        sites = answer.sites.sites
+        if not sites:
+            self._show_nothing(answer)
+        else:
+            held = counted(len(sites), "place holds", "places hold")
+            people, shelters = answer.plan.unit.people, len(answer.plan.unit.shelters)
+            self._found.setText(f"{held} {people} people in {counted(shelters, 'shelter')}, best first.")
+        factors = dict(answer.plan.preferences.factors())
+        for site in sites:
+            entry = SiteEntry(site, site_cautions(answer, site), factors, self._look)
+            entry.chosen.connect(self._on_chosen)
+            entry.step_requested.connect(self._on_step)
+            self._entries.append(entry)
+            self._entries_column.addWidget(entry)
+            self._entries_column.addWidget(rule())
+        self.show_site(self._chosen_rank or 1)
+        show_cautions(self._cautions, answer.sites.cautions)
+
+    def show_site(self, rank: int) -> None:
+        """Mark the site that is chosen."""
+        self._chosen_rank = rank
+        for entry in self._entries:
+            entry.show_chosen(entry.rank == rank)
+
+    def show_look(self, look: Look) -> None:
+        """Draw in other colours."""
+        self._look = look
+        if self._answer is not None:
+            self.show_answer(self._answer)
+
+    @property
+    def entries(self) -> tuple[SiteEntry, ...]:
+        """The list as it stands, by rank."""
+        return tuple(self._entries)
+
+    def _show_nothing(self, answer: Tonight) -> None:
+        self._found.setText("No site found. Why, what weighs most first:")
+        for hindrance in answer.sites.hindrances:
+            self._entries_column.addWidget(text_label(hindrance.text, "reason"))
+            self._entries_column.addWidget(text_label(f"What would help: {hindrance.fix}.", "soft"))
+            edit = relaxing(answer.plan, hindrance)
+            if edit is not None:
+                button = QPushButton(edit.text)
+                button.clicked.connect(partial(self.edit_requested.emit, edit))
+                self._entries_column.addWidget(button)
+            self._entries_column.addWidget(rule())
+
+    @Slot(int)
+    def _on_chosen(self, rank: int) -> None:
+        self.show_site(rank)
+        self.site_chosen.emit(rank)
+
+    @Slot(int, int)
+    def _on_step(self, rank: int, by: int) -> None:
+        for entry in self._entries:
+            if entry.rank == rank + by:
+                entry.setFocus()
+                self._on_chosen(entry.rank)
+
+
+def relaxing(plan: Plan, hindrance: Hindrance) -> PlanEdit | None:
+    """The edit that gives way where a hindrance stands, one step at a time; None where nothing should."""
+    if hindrance.name == "room":
+        smaller = next((step for step in SPACING_STEPS_M if step < plan.camp.spacing_m - 0.5), None)
+        if smaller is None or smaller < (setting_of(CampSettings, "spacing_m").low or 0.0):
+            return None
+        return PlanEdit(
+            text=f"Set the spacing to {smaller:g} m", change=partial(with_values, part="camp", spacing_m=smaller)
+        )
+    if hindrance.name == "reach":
+        pitching = plan.march.pitching_min - 15.0
+        if pitching < (setting_of(MarchSettings, "pitching_min").low or 0.0):
+            return None
+        return PlanEdit(
+            text=f"Allow {pitching:g} min for pitching",
+            change=partial(with_values, part="march", pitching_min=pitching),
+        )
+    return None

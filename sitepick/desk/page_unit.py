@@ -1,0 +1,68 @@
+"""Unit: who marches and what they sleep in."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from sitepick.desk.fields import NumberField
+from sitepick.desk.page import inner_column, page_column, rule, show_texts, text_label
+from sitepick.desk.plan_field import PlanField, plan_number
+from sitepick.desk.sentence import Sentence
+from sitepick.desk.words import counted, shelters_phrase
+from sitepick.plan.edits import with_people
+from sitepick.plan.model import Plan, Unit
+from sitepick.plan.setting import setting_of
+
+if TYPE_CHECKING:
+    from sitepick.tonight import Tonight
+
+
+class UnitPage(QWidget):
+    """The Unit page.
+
+    Signals
+    -------
+    edit_requested(PlanEdit)
+    """
+
+    edit_requested = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        column = page_column(self, "Unit")
+        people = PlanField(
+            NumberField(setting_of(Unit, "people")),
+            text="Change people",
+            read=lambda plan: plan.unit.people,
+            change=lambda plan, value: with_people(plan, int(value)),  # type: ignore[call-overload]
+        )
+        pitching = plan_number("march", "pitching_min", step=5.0)
+        self._fields = (people, pitching)
+        column.addWidget(Sentence("Tonight", people.field, "people sleep out."))
+        self._shelters = text_label("", "sentence")
+        column.addWidget(self._shelters)
+        column.addWidget(Sentence("From the last arrival to everyone under shelter takes", pitching.field, "."))
+        column.addWidget(text_label("Another number of people gets the usual tents again.", "soft"))
+        column.addWidget(rule())
+        self._list = inner_column()
+        column.addLayout(self._list)
+        for field in self._fields:
+            field.edit_requested.connect(self.edit_requested)
+
+    def show_plan(self, plan: Plan) -> None:
+        """Show the unit and its shelters."""
+        for field in self._fields:
+            field.show_plan(plan)
+        self._shelters.setText(f"They sleep in {shelters_phrase(plan)}.")
+        texts = [
+            f"{shelter.name} · {shelter.section} · "
+            f"{counted(shelter.people, 'person', 'people')} in a {shelter.kind.label}"
+            for shelter in plan.unit.shelters
+        ]
+        show_texts(self._list, texts, "reason")
+
+    def show_answer(self, answer: Tonight) -> None:
+        """Nothing here depends on the answer."""

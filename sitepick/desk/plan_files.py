@@ -1,0 +1,51 @@
+"""Which file the plan is, and the questions about it: open, save, save as, unsaved changes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+from sitepick.resource import sample_plan_path
+
+PLAN_FILTER = "Plans (*.geojson);;All files (*)"
+SUFFIX = ".geojson"
+
+
+def ask_open(parent: QWidget, folder: Path) -> Path | None:
+    """Ask for a plan to open."""
+    name, _ = QFileDialog.getOpenFileName(parent, "Open plan", str(folder), PLAN_FILTER)
+    return Path(name) if name else None
+
+
+def ask_save(parent: QWidget, suggested: Path) -> Path | None:
+    """Ask where to save the plan; the name gets its suffix."""
+    name, _ = QFileDialog.getSaveFileName(parent, "Save plan as", str(suggested), PLAN_FILTER)
+    if not name:
+        return None
+    path = Path(name)
+    return path if path.suffix else path.with_suffix(SUFFIX)
+
+
+def ask_folder(parent: QWidget, folder: Path) -> Path | None:
+    """Ask for the folder that the handout goes to."""
+    name = QFileDialog.getExistingDirectory(parent, "Write handout to folder", str(folder))
+    return Path(name) if name else None
+
+
+def ask_unsaved(parent: QWidget, name: str) -> str:
+    """Ask what to do with unsaved changes: ``"save"``, ``"discard"`` or ``"stay"``."""
+    buttons = QMessageBox.StandardButton
+    answer = QMessageBox.question(
+        parent,
+        "Unsaved changes",
+        f"{name} has changes that are not saved.",
+        buttons.Save | buttons.Discard | buttons.Cancel,
+        buttons.Save,
+    )
+    return {buttons.Save: "save", buttons.Discard: "discard"}.get(answer, "stay")
+
+
+def is_sample(path: Path | None) -> bool:
+    """Whether a file is the plan that came with the program; it is never written over."""
+    return path is not None and path.resolve() == sample_plan_path().resolve()

@@ -1,0 +1,115 @@
+"""The route as the map draws it: its points, the times there, the line up to the reach's end. No Qt."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sitepick.desk.words import clock
+from sitepick.grid import DoubleArray, Grid
+from sitepick.plan.model import Plan
+
+if TYPE_CHECKING:
+    from sitepick.march.model import March
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class RouteSign:
+    """The route as it is drawn.
+
+    Attributes
+    ----------
+    points_m : float64 array of shape (n, 2)
+        The points the person set; grid coordinates.
+    times : tuple of str
+        Beside each point; empty where the unit doesn't get there before camp-by.
+    reached_m, beyond_m : float64 arrays of shape (n, 2)
+        The line up to the reach's end and past it.
+    selected : int or None
+        The point in hand.
+    """
+
+    points_m: DoubleArray
+    times: tuple[str, ...]
+    reached_m: DoubleArray
+    beyond_m: DoubleArray
+    selected: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ReachLines:
+    """Where the reach ends at fast, likely and slow pace; grid coordinates."""
+
+    early: tuple[DoubleArray, ...] = ()
+    likely: tuple[DoubleArray, ...] = ()
+    late: tuple[DoubleArray, ...] = ()
+
+
+def route_sign(plan: Plan, grid: Grid, march: March | None, selected: int | None) -> RouteSign:
+    """The route's line and the times beside its points.
+
+    Parameters
+    ----------
+    plan : Plan
+    grid : Grid
+        The projection in use.
+    march : March or None
+        None, or a march along another route: no times, and no part of the line is past the reach.
+    selected : int or None
+        The point in hand.
+    """
+    points_m = np.column_stack(grid.from_lonlat(*zip(*plan.route.points, strict=True)))
+    nothing = np.zeros((0, 2))
+    if march is None:
+        times = ("",) * len(points_m)
+        return RouteSign(points_m=points_m, times=times, reached_m=points_m, beyond_m=nothing, selected=selected)
+    is_reached = march.station_distance_m <= march.reach_along_route_m + 0.5
+    last = int(np.flatnonzero(is_reached)[-1]) if is_reached.any() else 0
+    return RouteSign(
+        points_m=points_m,
+        times=tuple(_time_at(march, point_m, last) for point_m in points_m),
+        reached_m=march.route_m[: last + 1],
+        beyond_m=march.route_m[last:],
+        selected=selected,
+    )
+
+
+def nearest_station(march: March, east_m: float, north_m: float) -> tuple[int, float]:
+    """Station nearest to a point, and the distance to it in grid metres."""
+    distance_m = np.hypot(march.route_m[:, 0] - east_m, march.route_m[:, 1] - north_m)
+    index = int(np.argmin(distance_m))
+    return index, float(distance_m[index])
+
+
+def time_at_station(march: March, index: int) -> datetime | None:
+    """When the unit is at a station; None past a wall."""
+    moving_min = float(march.station_moving_min[index])
+    if not np.isfinite(moving_min):
+        return None
+    return march.depart + timedelta(minutes=march.halt_rule.elapsed_min(moving_min))
+
+
+def station_at(march: March, moment: datetime) -> tuple[float, float] | None:
+    """Where on the route the unit is at a time; None before it leaves and after the route's end."""
+    elapsed_min = (moment - march.depart).total_seconds() / 60.0
+    known = np.isfinite(march.station_moving_min)
+    if elapsed_min < 0.0 or not known.any():
+        return None
+    moving_min = march.halt_rule.moving_min(elapsed_min)
+    stations = march.station_moving_min[known]
+    if moving_min > stations[-1]:
+        return None
+    line_m = march.route_m[known]
+    east_m = float(np.interp(moving_min, stations, line_m[:, 0]))
+    return east_m, float(np.interp(moving_min, stations, line_m[:, 1]))
+
+
+def _time_at(march: March, point_m: DoubleArray, last: int) -> str:
+    index, _ = nearest_station(march, float(point_m[0]), float(point_m[1]))
+    if index > last:
+        return ""
+    moment = time_at_station(march, index)
+    return "" if moment is None else clock(moment)

@@ -1,0 +1,106 @@
+"""How much each factor counts: a slider a factor."""
+# ruff: noqa: D102 - Qt's own methods are told by Qt
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import QSignalBlocker, Qt, Signal, Slot
+from PySide6.QtGui import QFocusEvent, QWheelEvent
+from PySide6.QtWidgets import QGridLayout, QSlider, QWidget
+
+from sitepick.desk.edit import PlanEdit, new_gesture
+from sitepick.desk.fields import describe
+from sitepick.desk.page import text_label
+from sitepick.plan.edits import with_weight
+from sitepick.plan.model import FACTOR_NAMES, Plan
+
+HIGHEST = 60
+
+
+class WeightSlider(QSlider):
+    """The weight of one factor; a drag, or the keys while it has the focus, are one gesture.
+
+    Signals
+    -------
+    edit_requested(PlanEdit)
+    """
+
+    edit_requested = Signal(object)
+
+    def __init__(self, factor_name: str) -> None:
+        super().__init__(Qt.Orientation.Horizontal)
+        self._factor_name = factor_name
+        self._gesture = new_gesture()
+        self.setRange(0, HIGHEST)
+        self.setPageStep(5)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        describe(self, f"weight of {factor_name}", "Against the other weights; only ratios count.")
+        self.sliderPressed.connect(self._on_begun)
+        self.valueChanged.connect(self._on_value_changed)
+
+    def show_value(self, weight: float) -> None:
+        """Show a weight without telling it as chosen."""
+        with QSignalBlocker(self):
+            self.setValue(min(round(weight), HIGHEST))
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        self._on_begun()
+        super().focusInEvent(event)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        event.ignore()  # the page scrolls
+
+    @Slot()
+    def _on_begun(self) -> None:
+        self._gesture = new_gesture()
+
+    @Slot(int)
+    def _on_value_changed(self, value: int) -> None:
+        self.edit_requested.emit(
+            PlanEdit(
+                text=f"Change what {self._factor_name} counts",
+                change=partial(with_weight, factor_name=self._factor_name, weight=float(value)),
+                gesture=self._gesture,
+            )
+        )
+
+
+class Weights(QWidget):
+    """All weights, each with its share of the whole.
+
+    Signals
+    -------
+    edit_requested(PlanEdit)
+    """
+
+    edit_requested = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setVerticalSpacing(2)
+        grid.setColumnStretch(1, 1)
+        self._sliders = {name: WeightSlider(name) for name in FACTOR_NAMES}
+        self._shares = {name: text_label("", "label") for name in FACTOR_NAMES}
+        for row, name in enumerate(FACTOR_NAMES):
+            label = text_label(name.capitalize(), "label")
+            label.setFixedWidth(56)
+            self._shares[name].setFixedWidth(40)
+            grid.addWidget(label, row, 0)
+            grid.addWidget(self._sliders[name], row, 1)
+            grid.addWidget(self._shares[name], row, 2)
+            self._sliders[name].edit_requested.connect(self.edit_requested)
+
+    def slider(self, factor_name: str) -> WeightSlider:
+        """The slider of one factor."""
+        return self._sliders[factor_name]
+
+    def show_plan(self, plan: Plan) -> None:
+        """Show the plan's weights."""
+        factors = plan.preferences.factors()
+        total = sum(factor.weight for _, factor in factors)
+        for name, factor in factors:
+            self._sliders[name].show_value(factor.weight)
+            self._shares[name].setText(f"{100 * factor.weight / total:.0f} %")

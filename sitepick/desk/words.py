@@ -1,0 +1,141 @@
+"""The desk's own sentences, and the way to those that the sheet shares. No Qt.
+
+The sheet's words stand on the stages' models, and importing those loads compilers and file drivers.
+They are therefore imported here only where an answer is at hand, which is long after the window shows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from sitepick.plan.model import Plan
+
+if TYPE_CHECKING:
+    from sitepick.caution import Caution
+    from sitepick.march.model import March
+    from sitepick.sites.model import Measure, Site
+    from sitepick.tonight import Tonight
+
+MODE_PHRASES = (("foot", "on foot"), ("snowshoe", "on snowshoes"), ("ski", "on skis"), ("vehicle", "by vehicle"))
+
+
+def clock(moment: datetime) -> str:
+    """Time of day, such as ``14:55``."""
+    return f"{moment:%H:%M}"
+
+
+def length(distance_m: float) -> str:
+    """A distance as a person says it: metres below 1 km, then kilometres to 0.1."""
+    return f"{distance_m / 1000:.1f} km" if distance_m >= 995 else f"{round(distance_m, -1):.0f} m"
+
+
+def counted(count: int, one: str, many: str | None = None) -> str:
+    """A count with its noun: ``2 cautions``."""
+    return f"{count} {one if count == 1 else many or one + 's'}"
+
+
+def duration(minutes: float) -> str:
+    """Minutes as ``1 h 20 min``."""
+    hours, rest = divmod(round(minutes), 60)
+    parts = ([f"{hours} h"] if hours else []) + ([f"{rest} min"] if rest or not hours else [])
+    return " ".join(parts)
+
+
+def joined(parts: Sequence[str]) -> str:
+    """Parts of a list as a person says it: ``a, b and c``."""
+    if len(parts) < 2:
+        return "".join(parts)
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+
+
+def answer_name_and_facts(answer: Tonight) -> tuple[str, str]:
+    """The answer on top: the pick by name, and what it takes."""
+    from sitepick.sheet.summary import answer_facts, answer_name
+
+    return answer_name(answer), answer_facts(answer)
+
+
+def all_cautions(answer: Tonight) -> tuple[Caution, ...]:
+    """Every caution of the pick and of the whole answer, none told twice."""
+    from sitepick.sheet.cautions import cautions_of_site, general_cautions
+
+    picked = cautions_of_site(answer, answer.sites.sites[0]) if answer.sites.sites else ()
+    return tuple(dict.fromkeys(picked + general_cautions(answer)))
+
+
+def site_cautions(answer: Tonight, site: Site) -> tuple[Caution, ...]:
+    """What to look at on the way to a site and on it."""
+    from sitepick.sheet.cautions import cautions_of_site
+
+    return cautions_of_site(answer, site)
+
+
+def site_line(site: Site) -> str:
+    """Size, arrival, room and firmness of a site in one line."""
+    parts = [
+        f"{site.area_m2 / 10_000:.1f} ha",
+        f"arrive {clock(site.arrive)}",
+        f"room for {counted(site.capacity, 'shelter')}",
+    ]
+    if site.detour_min >= 1:
+        parts.append(f"{duration(site.detour_min)} off the route")
+    if site.firm_share is not None:
+        parts.append(f"first in {100 * site.firm_share:.0f} of 100 draws")
+    return " · ".join(parts)
+
+
+def score_text(site: Site) -> str:
+    """The score, as a range where something is not known: ``71-84``."""
+    low, high = f"{site.score:.0f}", f"{site.score_high:.0f}"
+    return low if low == high else f"{low}-{high}"
+
+
+def measure_text(measure: Measure) -> str:
+    """A measure's value with its limit: ``3.1°, at most 5.7°``."""
+    from sitepick.sheet.words import limit_words, measure_words
+
+    has_limit = measure.limit_min is not None or measure.limit_max is not None
+    return measure_words(measure) + (f", {limit_words(measure)}" if has_limit else "")
+
+
+def spoken_site(site: Site, cautions: Sequence[Caution]) -> str:
+    """Everything the list shows of a site, as one text for screen readers."""
+    measures = "; ".join(
+        f"{measure.label} {measure_text(measure)}, scores {100 * measure.score:.0f} of 100" for measure in site.measures
+    )
+    told = "".join(f" Caution: {caution.text}" for caution in cautions)
+    return (
+        f"Site {site.rank}, {site.name}, {score_text(site)} of 100. {site_line(site)}. {measures}. {site.reason}{told}"
+    )
+
+
+def shelters_phrase(plan: Plan) -> str:
+    """The unit's shelters, counted by kind: ``4 ten-person tents and one for the leaders``."""
+    counts: dict[str, int] = {}
+    for shelter in plan.unit.shelters:
+        if not shelter.is_leaders:
+            counts[shelter.kind.label] = counts.get(shelter.kind.label, 0) + 1
+    parts = [counted(count, label) for label, count in counts.items()]
+    if any(shelter.is_leaders for shelter in plan.unit.shelters):
+        parts.append("one for the leaders")
+    return joined(parts)
+
+
+def sun_sentence(march: March) -> str:
+    """Sunrise, sunset and the end of useful light in one sentence."""
+    sun = march.sun
+    if sun.kind == "midnight sun":
+        return "The sun does not set; camp-by is your own hour."
+    if sun.kind == "polar night":
+        return "No sun and no twilight; the march runs in the dark."
+    parts = []
+    if sun.sunrise is not None:
+        parts.append(f"sunrise {clock(sun.sunrise)}")
+    if sun.sunset is not None:
+        parts.append(f"sunset {clock(sun.sunset)}")
+    if march.useful_light_end is not None:
+        parts.append(f"dark at {clock(march.useful_light_end)}")
+    text = joined(parts) or "the sun does not rise"
+    return f"{text[0].upper()}{text[1:]}."
