@@ -17,13 +17,12 @@ from sitepick.ground.fault import Fault
 from sitepick.ground.local_file import RasterioError
 from sitepick.ground.model import CodeArray
 from sitepick.ground.mosaic import NODE_STEP, Mosaic, OpenMosaic, mosaics, nodes_under, pixel_window
-from sitepick.ground.raster import RasterFile
+from sitepick.ground.raster import COVER, RasterFile
+from sitepick.ground.sample import CODE_MAX, is_no_height, sample, zero_means_gap
 from sitepick.work import Watch
 
 BLOCK_CELL_ROWS = 16 * NODE_STEP
-HEIGHT_MIN_M, HEIGHT_MAX_M = -500.0, 9000.0  # nothing on land lies outside
-SENTINELS = (-9999.0, -32768.0, -32767.0, -99999.0)  # common practice for "no data"
-CODE_MAX = 65534
+BLOCK_PIXELS_MAX = 8_000_000  # of the source, held at a time
 SUB_COUNT_MAX = 4
 KNOWN_WEIGHT = 0.999
 SEAM_WEIGHT = 0.5
@@ -43,6 +42,13 @@ class Findings:
 
     undeclared: Counter[tuple[str, float]] = field(default_factory=Counter)
     faults: list[Fault] = field(default_factory=list)
+    _zero_is_gap: dict[RasterFile, bool] = field(default_factory=dict)
+
+    def zero_is_gap(self, file: RasterFile) -> bool:
+        """Whether a 0 in this file stands for "no data"; looked up once."""
+        if file not in self._zero_is_gap:
+            self._zero_is_gap[file] = file.nodata is None and zero_means_gap(sample(file), file)
+        return self._zero_is_gap[file]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,15 +68,7 @@ class _Block:
         return np.full(shape, value, dtype=dtype)
 
 
-def heights_on_grid(
-    files: Sequence[RasterFile],
-    grid: Grid,
-    findings: Findings,
-    *,
-    watch: Watch,
-    low_m: float = HEIGHT_MIN_M,
-    high_m: float = HEIGHT_MAX_M,
-) -> FloatArray:
+def heights_on_grid(files: Sequence[RasterFile], grid: Grid, findings: Findings, *, watch: Watch) -> FloatArray:
     """Heights in metres at the middle of each cell, bilinear; NaN where not known.
 
     Parameters
@@ -81,8 +79,6 @@ def heights_on_grid(
     findings : Findings
         Takes what comes to light.
     watch : Watch
-    low_m, high_m : float
-        Values outside are gaps.
 
     Returns
     -------
@@ -94,7 +90,7 @@ def heights_on_grid(
     pooled = np.zeros((3, *grid.shape), dtype=np.float32) if len(groups := mosaics(files)) > 1 else None
 
     def carry(opened: OpenMosaic, block: _Block) -> None:
-        source = _height_source(opened, block, findings, low_m, high_m)
+        source = _height_source(opened, block, findings)
         rows = slice(block.first_cell_row, block.past_last_cell_row)
         value = np.empty((rows.stop - rows.start, grid.cols), dtype=np.float32)
         weight = np.empty_like(value)
@@ -109,7 +105,7 @@ def heights_on_grid(
 
     role = files[0].role
     for group in groups:
-        _over_blocks(group, grid, carry, findings, watch=watch, step=f"reading {role}", is_cover=False)
+        _over_blocks(group, grid, carry, findings, watch=watch, step=f"reading {role}")
     if pooled is not None:
         # Between two files of different pixels neither knows all four neighbours; together they do.
         seam = np.isnan(result) & (pooled[1] >= SEAM_WEIGHT) & (pooled[2] >= 2.0)
@@ -138,7 +134,7 @@ def codes_on_grid(files: Sequence[RasterFile], grid: Grid, findings: Findings, *
         target[take] = code[take]
 
     for group in mosaics(files):
-        _over_blocks(group, grid, carry, findings, watch=watch, step="reading cover", is_cover=True)
+        _over_blocks(group, grid, carry, findings, watch=watch, step="reading cover")
     return result
 
 
@@ -150,11 +146,10 @@ def _over_blocks(
     *,
     watch: Watch,
     step: str,
-    is_cover: bool,
 ) -> None:
     """Read a mosaic block by block; a file that breaks off becomes a fault."""
-    blocks = list(_blocks(mosaic, grid, is_cover=is_cover))
     try:
+        blocks = list(_blocks(mosaic, grid))
         with ExitStack() as stack:
             opened = OpenMosaic(mosaic, stack)
             for done_count, block in enumerate(blocks):
@@ -167,13 +162,16 @@ def _over_blocks(
         )
 
 
-def _blocks(mosaic: Mosaic, grid: Grid, *, is_cover: bool) -> Iterator[_Block]:
+def _blocks(mosaic: Mosaic, grid: Grid) -> Iterator[_Block]:
     node_row, node_col = nodes_under(grid, mosaic)
-    finest_m = min(min(tile.file.cell_ground_m) for tile in mosaic.tiles)
-    across = grid.ground_cell_m / finest_m
-    reduction = mosaic.reduction(int(across / SUB_COUNT_MAX if is_cover else across))
-    for first in range(0, grid.rows, BLOCK_CELL_ROWS):
-        past_last = min(first + BLOCK_CELL_ROWS, grid.rows)
+    if pixel_window(mosaic, node_row, node_col, spare=0) is None:
+        return
+    across = grid.ground_cell_m / min(min(tile.file.cell_ground_m) for tile in mosaic.tiles)
+    reduction = _reduction(mosaic, across)
+    pixels_a_row = grid.cols * (across / reduction) ** 2
+    step = NODE_STEP * int(np.clip(BLOCK_PIXELS_MAX / pixels_a_row / NODE_STEP, 1, BLOCK_CELL_ROWS // NODE_STEP))
+    for first in range(0, grid.rows, step):
+        past_last = min(first + step, grid.rows)
         nodes = slice(first // NODE_STEP, -(-past_last // NODE_STEP) + 1)
         window = pixel_window(mosaic, node_row[nodes], node_col[nodes], spare=2 * reduction)
         if window is None:
@@ -190,21 +188,33 @@ def _blocks(mosaic: Mosaic, grid: Grid, *, is_cover: bool) -> Iterator[_Block]:
         )
 
 
-def _height_source(opened: OpenMosaic, block: _Block, findings: Findings, low_m: float, high_m: float) -> FloatArray:
+def _reduction(mosaic: Mosaic, across: float) -> int:
+    """How many pixels are read as one where `across` of them lie side by side in a cell."""
+    if mosaic.tiles[0].file.role == COVER:
+        return mosaic.reduction(int(across / SUB_COUNT_MAX))
+    reduction = mosaic.reduction(int(across))
+    for file in (tile.file for tile in mosaic.tiles) if reduction > 1 else ():
+        found = sample(file)
+        if is_no_height(found.values, file).any() or zero_means_gap(found, file):
+            return 1  # an average over a "no data" value that isn't declared would look like a height
+    return reduction
+
+
+def _height_source(opened: OpenMosaic, block: _Block, findings: Findings) -> FloatArray:
     source: FloatArray = block.empty(np.nan, np.float32)
     for file, rows, cols, values, is_gap in opened.pieces(
         block.window, reduction=block.reduction, resampling=Resampling.average
     ):
-        raw = values.astype(np.float64)
-        heights = raw * file.metres_per_unit + file.offset_m
-        is_odd = ~is_gap & ((heights < low_m) | (heights > high_m) | np.isin(raw, SENTINELS))
+        is_odd = ~is_gap & is_no_height(values, file)
+        is_zero = ~is_gap & (values == 0)
+        if is_zero.any() and findings.zero_is_gap(file):
+            is_odd |= is_zero
         if is_odd.any():
-            odd, counts = np.unique(raw[is_odd], return_counts=True)
-            commonest = int(np.argmax(counts))
-            findings.undeclared[file.path.name, float(odd[commonest])] += int(counts.sum())
-        heights[is_gap | is_odd] = np.nan
+            odd, counts = np.unique(values[is_odd], return_counts=True)
+            findings.undeclared[file.path.name, float(odd[np.argmax(counts)])] += int(counts.sum())
+        heights = (values.astype(np.float64) * file.metres_per_unit + file.offset_m).astype(np.float32)
         target = source[rows, cols]
-        np.copyto(target, heights.astype(np.float32), where=np.isnan(target))
+        np.copyto(target, heights, where=np.isnan(target) & ~is_gap & ~is_odd)
     return source
 
 

@@ -28,7 +28,6 @@ CELL_M = 10.0
 FINE_CELL_M = 5.0
 FINE_SOURCE_M = 5.05  # "5 m or finer", with room for a projection's scale
 CELL_COUNT_MAX = 64_000_000
-CANOPY_MAX_M = 120.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,9 +84,7 @@ def read_ground(plan: Plan, *, watch: Watch | None = None) -> Ground:
         codes = codes_on_grid(sources.cover, grid, findings, watch=watch)
         canopy_m = None
         if sources.canopy_height:
-            canopy_m = heights_on_grid(
-                sources.canopy_height, grid, findings, watch=watch, low_m=0.0, high_m=CANOPY_MAX_M
-            )
+            canopy_m = heights_on_grid(sources.canopy_height, grid, findings, watch=watch)
     lines = _read_lines(plan, grid, findings.faults, watch)
     raise_faults(findings.faults)
     check_legend(codes, sources.legend, sources.cover)

@@ -9,8 +9,8 @@ from typing import Any
 
 import numpy as np
 import rasterio
+from affine import Affine
 from pyproj import Transformer
-from rasterio.transform import from_origin
 
 from sitepick.ground.align import Findings, codes_on_grid, heights_on_grid
 from sitepick.ground.local_file import gdal_environment
@@ -42,6 +42,11 @@ def write_raster(path: Path, values: Any, *, cell_m: float = 10.0, **known: Any)
         for name, value in tags.items():
             setattr(target, name, value)
     return path
+
+
+def from_origin(west: float, north: float, width: float, height: float) -> Affine:
+    """North-up cells counted from a corner."""
+    return Affine(width, 0.0, west, 0.0, -height, north)
 
 
 def plane(rows: int, cols: int, *, cell_m: float = 10.0, dtype: str = "float32") -> np.ndarray:

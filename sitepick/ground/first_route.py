@@ -1,0 +1,56 @@
+"""A first route over files, for a plan that has none yet: a straight line to draw over."""
+
+from __future__ import annotations
+
+import numpy as np
+from rasterio.warp import transform_bounds
+
+from sitepick.errors import GroundError
+from sitepick.grid import WGS84
+from sitepick.ground.fault import Fault, raise_faults
+from sitepick.ground.raster import RasterFile, inspect_raster, map_point
+from sitepick.plan.model import GroundSource, Route
+
+SHARE_OF_WIDTH = 0.25
+LENGTH_MAX_DEG = 0.1
+
+
+def route_across(source: GroundSource) -> Route:
+    """A short west-east line over the middle of the ground that the first elevation and cover file share.
+
+    Parameters
+    ----------
+    source : GroundSource
+
+    Returns
+    -------
+    Route
+
+    Raises
+    ------
+    GroundError
+        A file will not serve, or the two don't overlap.
+    """
+    faults: list[Fault] = []
+    boxes = []
+    for path, role in ((source.elevation[0], "elevation"), (source.cover[0], "cover")):
+        file, found = inspect_raster(path, role)
+        faults += found
+        if file is not None:
+            boxes.append(_globe_box(file))
+    raise_faults(faults)
+    west, south = (max(box[axis] for box in boxes) for axis in (0, 1))
+    east, north = (min(box[axis] for box in boxes) for axis in (2, 3))
+    if west >= east or south >= north:
+        raise GroundError(
+            "elevation and cover don't overlap", where=str(source.cover[0]), fix="choose files of the same place"
+        )
+    half = min(SHARE_OF_WIDTH * (east - west), LENGTH_MAX_DEG) / 2
+    middle, lat = (west + east) / 2, round((south + north) / 2, 6)
+    return Route(name="First line", points=((round(middle - half, 6), lat), (round(middle + half, 6), lat)))
+
+
+def _globe_box(file: RasterFile) -> tuple[float, float, float, float]:
+    xs, ys = map_point(file.transform, np.array([0, file.cols, 0, file.cols]), np.array([0, 0, file.rows, file.rows]))
+    box: tuple[float, float, float, float] = transform_bounds(file.crs, WGS84, xs.min(), ys.min(), xs.max(), ys.max())
+    return box
