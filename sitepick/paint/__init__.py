@@ -1,9 +1,32 @@
 """Paint: one painter for screen, PDF and PNG. QtCore, QtGui and QtSvg only.
 
-Import `sitepick.paint.pdf`, `sitepick.paint.strokes` and `sitepick.paint.fonts` where they are
-used: they load Qt. `sitepick.paint.preflight` doesn't, and says whether they will load.
+Importing this package loads no Qt, so that `qt_trouble` can be asked first; the rest loads Qt when it is first used.
 """
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
 
 from sitepick.paint.preflight import qt_trouble
 
-__all__ = ["qt_trouble"]
+if TYPE_CHECKING:
+    from sitepick.paint.fonts import register_fonts
+    from sitepick.paint.pdf import page_image, write_pdf, write_png
+    from sitepick.paint.strokes import paint_page
+
+__all__ = ["page_image", "paint_page", "qt_trouble", "register_fonts", "write_pdf", "write_png"]
+
+_HOMES = {
+    "page_image": "pdf",
+    "paint_page": "strokes",
+    "register_fonts": "fonts",
+    "write_pdf": "pdf",
+    "write_png": "pdf",
+}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOMES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)

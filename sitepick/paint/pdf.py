@@ -7,10 +7,10 @@ import os
 import sys
 from pathlib import Path
 
-from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QSizeF
-from PySide6.QtGui import QColor, QGuiApplication, QImage, QPageLayout, QPageSize, QPainter, QPdfWriter
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import RectangleObject
+from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QSizeF
+from PySide6.QtGui import QColor, QGuiApplication, QImage, QPageLayout, QPageSize, QPainter, QPdfWriter
 
 import sitepick
 from sitepick.errors import SheetError
@@ -132,7 +132,9 @@ def _finished(drawn: bytes, sheet: Sheet) -> bytes:
         page.mediabox = box
         page.cropbox = box
         page.trimbox = box
-    writer.add_metadata({"/Title": sheet.title, "/Subject": sheet.subject, "/Creator": f"sitepick {sitepick.__version__}"})
+    writer.add_metadata(
+        {"/Title": sheet.title, "/Subject": sheet.subject, "/Creator": f"sitepick {sitepick.__version__}"}
+    )
     packed = io.BytesIO()
     writer.write(packed)
     return packed.getvalue()

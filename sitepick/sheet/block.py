@@ -3,14 +3,23 @@
 from __future__ import annotations
 
 from sitepick.camp.model import Camp
-from sitepick.sheet.cautions import cautions_of_site, general_cautions
+from sitepick.sheet.camp_plan import lettered_places
+from sitepick.sheet.cautions import STANDING_CAUTIONS, tonight_cautions
 from sitepick.sheet.flow import SMALL_MM, Block, Cell, Row, paragraph, table_row
+from sitepick.sheet.model import Line, moved
 from sitepick.sheet.palette import Palette
 from sitepick.sheet.summary import answer_lines
 from sitepick.sheet.timetable import halts_words, timetable
 from sitepick.sheet.words import (
-    bearing_words, clock, count_words, grid_reference, limit_words, measure_words, shelter_name, zone_words,
-)  # fmt: skip
+    bearing_words,
+    clock,
+    count_words,
+    grid_reference,
+    limit_words,
+    measure_words,
+    shelter_name,
+    zone_words,
+)
 from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
 
@@ -61,9 +70,7 @@ def _shelter_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palett
     grid = answer.ground.grid
     references = [grid_reference(grid, placed.east_m, placed.north_m).rsplit(" ", 2) for placed in camp.shelters]
     squares = sorted({square for square, _, _ in references})
-    rows = [
-        _shelter_row(("", "shelter", "section", "heads", " ".join(squares), "door"), palette.soft_text, width_mm)
-    ]
+    rows = [_shelter_row(("", "shelter", "section", "heads", " ".join(squares), "door"), palette.soft_text, width_mm)]
     for number, (placed, (square, east, north)) in enumerate(zip(camp.shelters, references, strict=True), start=1):
         place = f"{east} {north}" if len(squares) == 1 else f"{square} {east} {north}"
         told = (
@@ -85,45 +92,49 @@ def _shelter_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palett
 
 def _shelter_row(texts: tuple[str, ...], colour: str, width_mm: float) -> Row:
     """Number, name, section, heads, place and door; the name and the section share what is left."""
-    left_mm, heads_mm, place_mm, door_mm, gap_mm = 3.4, 6.2, 16.0, 6.6, 1.0
-    names_mm = (width_mm - left_mm - heads_mm - place_mm - door_mm - 2 * gap_mm) / 2
-    edges = [0.0, left_mm]
-    edges += [edges[-1] + names_mm, edges[-1] + 2 * names_mm + gap_mm]
-    edges += [edges[-1] + heads_mm + gap_mm, edges[-1] + heads_mm + place_mm + gap_mm]
-    widths = (left_mm - gap_mm, names_mm - gap_mm, names_mm, heads_mm, place_mm, door_mm)
-    to_right = (False, False, False, True, False, True)
-    cells = tuple(
-        Cell(text=text, x_mm=edge, width_mm=cell_mm, colour=colour, to_right=right, is_bold=index == 0)
-        for index, (text, edge, cell_mm, right) in enumerate(zip(texts, edges, widths, to_right, strict=True))
-    )
-    return table_row(cells, size_mm=SMALL_MM)
+    number_mm, heads_mm, place_mm, door_mm, gap_mm = 2.8, 6.0, 13.6, 6.2, 1.2
+    names_mm = (width_mm - number_mm - heads_mm - place_mm - door_mm - 5 * gap_mm) / 2
+    cells = []
+    x_mm = 0.0
+    for index, (text, room_mm) in enumerate(
+        zip(texts, (number_mm, names_mm, names_mm, heads_mm, place_mm, door_mm), strict=True)
+    ):
+        cells.append(
+            Cell(text=text, x_mm=x_mm, width_mm=room_mm, colour=colour, is_bold=index == 0, to_right=index in (3, 5))
+        )
+        x_mm += room_mm + gap_mm
+    return table_row(tuple(cells), size_mm=SMALL_MM)
 
 
 def _place_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palette) -> Block:
     grid = answer.ground.grid
-    places = [("Way in", camp.entry_east_m, camp.entry_north_m)]
-    places += [(facility.name, facility.east_m, facility.north_m) for facility in camp.facilities]
+    letter_mm = 4.2
     place_mm = 25.0
     rows = tuple(
         table_row((
-            Cell(text=name, x_mm=0.0, width_mm=width_mm - place_mm - 1.0, colour=palette.text),
+            Cell(text=letter, x_mm=0.0, width_mm=letter_mm, colour=palette.text, is_bold=True),
+            Cell(text=name, x_mm=letter_mm, width_mm=width_mm - letter_mm - place_mm - 1.0, colour=palette.text),
             Cell(text=grid_reference(grid, east_m, north_m), x_mm=width_mm - place_mm, width_mm=place_mm,
                  colour=palette.text, to_right=True),
         ), size_mm=SMALL_MM)
-        for name, east_m, north_m in places
+        for letter, name, east_m, north_m in lettered_places(camp)
     )  # fmt: skip
     return Block(title="Other places", rows=rows)
 
 
 def _caution_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
-    if answer.sites.sites:
-        own = cautions_of_site(answer, answer.sites.sites[0])
-    else:
-        own = tuple(caution for leg in answer.march.legs for caution in leg.cautions)
-    cautions = dict.fromkeys(own + general_cautions(answer))
-    return Block(
-        title="Cautions: go and look", rows=tuple(paragraph(caution.text, width_mm, palette.text) for caution in cautions)
-    )
+    rows = [_barred(caution.text, width_mm, palette) for caution in tonight_cautions(answer)]
+    always = " ".join(caution.text for caution in STANDING_CAUTIONS)
+    rows.append(paragraph(f"Always: {always}", width_mm, palette.text, size_mm=SMALL_MM))
+    return Block(title="Cautions: go and look", rows=tuple(rows))
+
+
+def _barred(text: str, width_mm: float, palette: Palette) -> Row:
+    """A paragraph with a bar at its left."""
+    indent_mm = 2.2
+    row = paragraph(text, width_mm - indent_mm, palette.text)
+    bar = Line(points_mm=((0.6, 0.3), (0.6, row.height_mm - 0.9)), width_mm=0.9, colour=palette.caution_bar)
+    return Row(height_mm=row.height_mm, strokes=(bar, *(moved(stroke, indent_mm, 0.0) for stroke in row.strokes)))
 
 
 def _measure_block(site: Site, width_mm: float, palette: Palette) -> Block:

@@ -10,7 +10,7 @@ from sitepick.camp.model import Camp, PlacedShelter
 from sitepick.grid import DoubleArray
 from sitepick.sheet.map_frame import LabelRoom, MapFrame, cropped, fitted_frame
 from sitepick.sheet.map_sheet import hazard_strokes
-from sitepick.sheet.model import Area, Disc, Line, Stroke
+from sitepick.sheet.model import Anchor, Area, Disc, Line, Point, Stroke
 from sitepick.sheet.palette import Palette, mixed
 from sitepick.sheet.relief import contour_interval_m, contour_lines
 from sitepick.sheet.scale import scale_bar
@@ -23,6 +23,7 @@ CAMP_SCALES = (500, 1000, 1500, 2000, 2500, 4000, 5000, 7500, 10_000, 15_000, 20
 _EDGE_MM = 7.0  # between the outermost shelter and the frame, for labels
 _LABEL_MM = 2.2
 _LEAST_TENT_MM = 1.5
+_SQUARE_MM = 1.15  # half a side
 
 
 def camp_strokes(
@@ -49,15 +50,14 @@ def camp_strokes(
     for placed in camp.shelters:
         x, y = frame.point(placed.east_m, placed.north_m)
         room.take((x - 2.2, y - 2.2, x + 2.2, y + 2.2))
-    strokes += _places(camp, frame, room, palette)
+    signs = [*_north(answer, frame, room, palette), *_places(camp, frame, room, palette)]
     shown = cropped(answer.ground, answer.terrain, frame)
     if shown is not None:
         strokes += hazard_strokes(shown[1], frame, room, palette)
     for number, placed in enumerate(camp.shelters, start=1):
         strokes += _shelter(answer, placed, number, frame, palette)
-    corners = frame.box_mm
-    strokes.append(_rectangle(corners, palette))
-    strokes += _north(answer, frame, palette)
+    strokes += signs
+    strokes.append(_rectangle(frame.box_mm, palette))
     scale = f"1:{frame.scale_denominator:,}".replace(",", " ")
     strokes += scale_bar(frame, (left, top + height - 2.4), width * 0.5, palette)
     strokes.append(text_line(scale, (left + width, top + height - 1.4), 2.5, palette.text, anchor="end"))
@@ -109,9 +109,7 @@ def _coordinates(ring: shapely.LinearRing) -> DoubleArray:
     return shapely.get_coordinates(ring)
 
 
-def _shelter(
-    answer: Tonight, placed: PlacedShelter, number: int, frame: MapFrame, palette: Palette
-) -> list[Stroke]:
+def _shelter(answer: Tonight, placed: PlacedShelter, number: int, frame: MapFrame, palette: Palette) -> list[Stroke]:
     """A disc of the shelter's true size where that can be read, its number, and a bar out of its door."""
     x, y = frame.point(placed.east_m, placed.north_m)
     radius_mm = max(placed.shelter.kind.footprint_m / 2 * frame.mm_per_ground_m, _LEAST_TENT_MM)
@@ -134,32 +132,51 @@ def _shelter(
 
 
 def _places(camp: Camp, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
+    """Lettered squares as in the table of places, with their names where there is room."""
     strokes: list[Stroke] = []
-    places = [("way in", camp.entry_east_m, camp.entry_north_m)]
-    places += [(facility.name.lower(), facility.east_m, facility.north_m) for facility in camp.facilities]
-    for _, east_m, north_m in places:
+    places = lettered_places(camp)
+    for letter, _, east_m, north_m in places:
         x, y = frame.point(east_m, north_m)
         strokes.append(_square(x, y, palette))
-        room.take((x - 0.9, y - 0.9, x + 0.9, y + 0.9))
-    for name, east_m, north_m in places:
+        strokes.append(text_line(letter, (x, y + 0.7), _LABEL_MM, palette.paper, is_bold=True, anchor="middle"))
+        room.take((x - _SQUARE_MM, y - _SQUARE_MM, x + _SQUARE_MM, y + _SQUARE_MM))
+    for _, name, east_m, north_m in places:
         x, y = frame.point(east_m, north_m)
-        text = shortened(name, _LABEL_MM, 24.0)
-        label = room.first_free(
-            text_line(text, at, _LABEL_MM, palette.text, anchor=anchor, halo=palette.paper)
-            for at, anchor in (
-                ((x + 1.5, y + 0.7), "start"), ((x - 1.5, y + 0.7), "end"), ((x, y + 3.1), "middle"),
-                ((x, y - 1.7), "middle"), ((x + 1.5, y + 2.8), "start"), ((x - 1.5, y + 2.8), "end"),
-                ((x + 1.5, y - 1.4), "start"), ((x - 1.5, y - 1.4), "end"),
-            )
+        text = shortened(name.lower(), _LABEL_MM, 24.0)
+        choices: tuple[tuple[Point, Anchor], ...] = (
+            ((x + 1.8, y + 0.7), "start"), ((x - 1.8, y + 0.7), "end"), ((x, y + 3.4), "middle"),
+            ((x, y - 1.9), "middle"), ((x + 1.8, y + 3.0), "start"), ((x - 1.8, y + 3.0), "end"),
+            ((x + 1.8, y - 1.6), "start"), ((x - 1.8, y - 1.6), "end"),
         )  # fmt: skip
+        label = room.first_free(
+            text_line(text, at, _LABEL_MM, palette.text, anchor=anchor, halo=palette.paper) for at, anchor in choices
+        )
         if label is not None:
             strokes.append(label)
     return strokes
 
 
+def lettered_places(camp: Camp) -> tuple[tuple[str, str, float, float], ...]:
+    """Letter, name, easting and northing of the way in and each facility, as plan and table tell them."""
+    places = [("Way in", camp.entry_east_m, camp.entry_north_m)]
+    places += [(facility.name, facility.east_m, facility.north_m) for facility in camp.facilities]
+    return tuple((_letter(index), *place) for index, place in enumerate(places))
+
+
+def _letter(index: int) -> str:
+    """A to Z, then AA, AB and so on."""
+    more, rest = divmod(index, 26)
+    return (_letter(more - 1) if more else "") + chr(ord("A") + rest)
+
+
 def _square(x_mm: float, y_mm: float, palette: Palette) -> Area:
-    half = 0.75
-    ring = ((x_mm - half, y_mm - half), (x_mm + half, y_mm - half), (x_mm + half, y_mm + half), (x_mm - half, y_mm + half))
+    half = _SQUARE_MM
+    ring = (
+        (x_mm - half, y_mm - half),
+        (x_mm + half, y_mm - half),
+        (x_mm + half, y_mm + half),
+        (x_mm - half, y_mm + half),
+    )
     return Area(rings_mm=(ring,), fill=palette.text)
 
 
@@ -169,16 +186,33 @@ def _rectangle(box_mm: tuple[float, float, float, float], palette: Palette) -> L
     return Line(points_mm=corners, width_mm=0.25, colour=palette.text)
 
 
-def _north(answer: Tonight, frame: MapFrame, palette: Palette) -> list[Stroke]:
-    """An arrow to true north, and the wind where it is known."""
+def _north(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
+    """An arrow to true north, and one with the wind where its quarter is known."""
     convergence = answer.ground.grid.convergence_deg(frame.centre_east_m, frame.centre_north_m)
-    right, top = frame.box_mm[2], frame.box_mm[1]
-    x, y = right - 3.5, top + 8.0
-    turn = math.radians(-convergence)
-    tip = (round(x + 5.5 * math.sin(turn), 3), round(y - 5.5 * math.cos(turn), 3))
-    strokes: list[Stroke] = [
-        Line(points_mm=((x, y), tip), width_mm=0.3, colour=palette.text),
-        Line(points_mm=((tip[0] - 0.8, tip[1] + 1.6), tip, (tip[0] + 0.8, tip[1] + 1.6)), width_mm=0.3, colour=palette.text),
-        text_line("N", (x, y + 2.4), 2.5, palette.text, is_bold=True, anchor="middle", halo=palette.paper),
-    ]
+    left, top, right, _ = frame.box_mm
+    strokes = _arrow((right - 3.8, top + 5.0), -convergence, "N", palette)
+    room.take((right - 7.0, top, right, top + 11.0))
+    wind_from = answer.plan.weather.wind_from_deg
+    if wind_from is not None and answer.plan.weather.wind_kmh != 0.0:
+        strokes += _arrow((left + 5.0, top + 5.0), wind_from - convergence + 180.0, "wind", palette)
+        room.take((left, top, left + 9.0, top + 11.0))
     return strokes
+
+
+def _arrow(middle_mm: Point, paper_bearing_deg: float, name: str, palette: Palette) -> list[Stroke]:
+    """An arrow through a point, clockwise from the top of the page, with its name below."""
+    turn = math.radians(paper_bearing_deg)
+
+    def at(along_mm: float, across_mm: float) -> Point:
+        x = middle_mm[0] + along_mm * math.sin(turn) + across_mm * math.cos(turn)
+        y = middle_mm[1] - along_mm * math.cos(turn) + across_mm * math.sin(turn)
+        return round(x, 3), round(y, 3)
+
+    shaft = (at(-3.0, 0.0), at(3.0, 0.0))
+    head = (at(1.4, -0.9), at(3.0, 0.0), at(1.4, 0.9))
+    label_at = (middle_mm[0], middle_mm[1] + 5.4)
+    return [
+        Line(points_mm=shaft, width_mm=0.3, colour=palette.text),
+        Line(points_mm=head, width_mm=0.3, colour=palette.text),
+        text_line(name, label_at, _LABEL_MM, palette.text, is_bold=True, anchor="middle", halo=palette.paper),
+    ]

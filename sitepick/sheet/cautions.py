@@ -10,7 +10,8 @@ from sitepick.tonight import Tonight
 STANDING_CAUTIONS = (
     Caution(
         kind="ground",
-        text="A map can't see the ground: the leader walks the site before anyone pitches, and moves on if it won't do.",
+        text="A map can't see the ground: the leader walks the site before anyone pitches, "
+        "and moves on if it won't do.",
     ),
     Caution(
         kind="fire",
@@ -49,6 +50,15 @@ def cautions_of_site(answer: Tonight, site: Site) -> tuple[Caution, ...]:
             told += leg.cautions
         begun_m += leg.distance_m
     return tuple(dict.fromkeys(told))
+
+
+def tonight_cautions(answer: Tonight) -> tuple[Caution, ...]:
+    """What to look at tonight: the pick's (without one, every leg's), then the data's and the march's."""
+    if answer.sites.sites:
+        own = cautions_of_site(answer, answer.sites.sites[0])
+    else:
+        own = tuple(caution for leg in answer.march.legs for caution in leg.cautions)
+    return tuple(dict.fromkeys(own + answer.data_cautions()))
 
 
 def general_cautions(answer: Tonight) -> tuple[Caution, ...]:

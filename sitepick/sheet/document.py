@@ -177,9 +177,7 @@ def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
     }
 
 
-def _told_places(
-    places: list[tuple[float, float]], camp: Camp, grid: Grid
-) -> tuple[list[tuple[float, float]], float]:
+def _told_places(places: list[tuple[float, float]], camp: Camp, grid: Grid) -> tuple[list[tuple[float, float]], float]:
     """Coordinates as short as the spacing allows, to 1 cm or finer, and the least distance between them."""
     exact_m = least_distance_m(places, grid)
     told, least_m = places, exact_m

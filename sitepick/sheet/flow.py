@@ -87,7 +87,9 @@ def set_in_columns(
                     title, head_mm = f"{block.title}, continued", _TITLE_ROW_MM
             page = strokes.setdefault(column.page_index, [])
             if head_mm:
-                page += [moved(stroke, column.x_mm, column.y_mm + used_mm) for stroke in _title(title, width_mm, palette)]
+                page += [
+                    moved(stroke, column.x_mm, column.y_mm + used_mm) for stroke in _title(title, width_mm, palette)
+                ]
                 used_mm += head_mm
             page += [moved(stroke, column.x_mm, column.y_mm + used_mm) for stroke in row.strokes]
             used_mm += row.height_mm

@@ -7,14 +7,14 @@ from itertools import count
 
 from sitepick.sheet.block import sheet_blocks
 from sitepick.sheet.camp_plan import camp_strokes
-from sitepick.sheet.flow import Column, set_in_columns
+from sitepick.sheet.flow import Block, Column, set_in_columns
 from sitepick.sheet.map_frame import MapFrame, fitted_frame
 from sitepick.sheet.map_sheet import grid_step_m, grid_values_m, map_strokes
-from sitepick.sheet.model import Page, Sheet, Stroke
+from sitepick.sheet.model import Anchor, Page, Point, Sheet, Stroke, Text
 from sitepick.sheet.palette import Palette, read_palette
 from sitepick.sheet.scale import check_bar, grid_squares, north_words, principal_digits, scale_bar
 from sitepick.sheet.shape import route_parts
-from sitepick.sheet.summary import answer_facts, answer_name, caution_count
+from sitepick.sheet.summary import alternate_words, answer_facts, answer_name, caution_count
 from sitepick.sheet.typeface import shortened, text_line, width_mm, wrapped
 from sitepick.sheet.words import count_words, people_words
 from sitepick.tonight import Tonight
@@ -29,7 +29,9 @@ MAP_SCALES = (
 _INNER_MM = PAGE_WIDTH_MM - 2 * MARGIN_MM
 _COLUMN_MM, _GAP_MM = 60.0, 5.0
 _GRID_LABEL_MM = 5.0  # room left of and below the map
-_MAP_HEIGHT_MM = 118.0
+_MAP_HEIGHTS_MM = (150.0, 140.0, 130.0, 122.0, 114.0, 106.0, 98.0, 90.0)
+_MAP_NOTES_MM = 17.5  # under the map: grid digits, scale, signs
+_CAMP_MM = 72.0
 _FIT_EDGE_MM = 9.0  # between what must show and the frame
 _NAME_MM, _FACTS_MM, _SMALL_MM = 5.2, 3.5, 2.3
 _FOOT_MM = 284.0
@@ -50,22 +52,19 @@ def lay_out_sheet(answer: Tonight) -> Sheet:
         A4, upright. The map's scale is true on the ground when printed at 100 %.
     """
     palette = read_palette("paper")
+    blocks = sheet_blocks(answer, _COLUMN_MM, palette)
     first, map_top_mm = _head(answer, palette)
-    box = (MARGIN_MM + _GRID_LABEL_MM, map_top_mm, _INNER_MM - _GRID_LABEL_MM, _MAP_HEIGHT_MM)
+    map_height_mm = _map_height_mm(answer, blocks, map_top_mm, palette)
+    box = (MARGIN_MM + _GRID_LABEL_MM, map_top_mm, _INNER_MM - _GRID_LABEL_MM, map_height_mm)
     frame = _map_frame(answer, box)
     inside, contour_m = map_strokes(answer, frame, palette)
-    first += inside
-    first += _grid_labels(frame, palette)
-    notes, below_mm = _map_notes(answer, frame, contour_m, palette)
-    first += notes
+    first += [*inside, *_grid_labels(frame, palette), *_map_notes(answer, frame, contour_m, palette)]
 
-    camp_mm = 0.0
+    below_mm = map_top_mm + map_height_mm + _MAP_NOTES_MM
     if answer.camp is not None:
-        camp_mm = 72.0
-        camp_box = (PAGE_WIDTH_MM - MARGIN_MM - _COLUMN_MM, below_mm, _COLUMN_MM, camp_mm)
+        camp_box = (PAGE_WIDTH_MM - MARGIN_MM - _COLUMN_MM, below_mm, _COLUMN_MM, _CAMP_MM)
         first += camp_strokes(answer, answer.camp, camp_box, palette)
-    blocks = sheet_blocks(answer, _COLUMN_MM, palette)
-    set_strokes = set_in_columns(blocks, _columns(below_mm, camp_mm), _COLUMN_MM, palette)
+    set_strokes = set_in_columns(blocks, _columns(answer, below_mm), _COLUMN_MM, palette)
     page_count = max(set_strokes, default=0) + 1
     pages = []
     for index in range(page_count):
@@ -74,7 +73,7 @@ def lay_out_sheet(answer: Tonight) -> Sheet:
         pages.append(Page(width_mm=PAGE_WIDTH_MM, height_mm=PAGE_HEIGHT_MM, strokes=tuple(strokes)))
     return Sheet(
         title=f"{answer.plan.name}: {answer_name(answer)}",
-        subject=answer_facts(answer),
+        subject=f"{answer_facts(answer)} {alternate_words(answer)}".strip(),
         scale_denominator=frame.scale_denominator,
         pages=tuple(pages),
     )
@@ -91,17 +90,16 @@ def _head(answer: Tonight, palette: Palette) -> tuple[list[Stroke], float]:
         text_line(told, (PAGE_WIDTH_MM - MARGIN_MM, y), _FACTS_MM, palette.text, is_bold=True, anchor="end"),
     ]
     y += 1.2
-    for line in wrapped(answer_facts(answer), _FACTS_MM, _INNER_MM):
-        y += 4.5
-        strokes.append(text_line(line, (MARGIN_MM, y), _FACTS_MM, palette.text))
+    for sentence, colour in ((answer_facts(answer), palette.text), (alternate_words(answer), palette.soft_text)):
+        for line in wrapped(sentence, _FACTS_MM, _INNER_MM):
+            y += 4.5
+            strokes.append(text_line(line, (MARGIN_MM, y), _FACTS_MM, colour))
     day = answer.march.depart
     plan_line = f"{answer.plan.name}, {day.day} {day:%B %Y}. {people_words(answer)}."
     if answer.plan.note:
         plan_line += f" {answer.plan.note}"
     y += 4.2
-    strokes.append(
-        text_line(shortened(plan_line, 2.8, _INNER_MM), (MARGIN_MM, y), 2.8, palette.soft_text)
-    )
+    strokes.append(text_line(shortened(plan_line, 2.8, _INNER_MM), (MARGIN_MM, y), 2.8, palette.soft_text))
     return strokes, y + 2.5
 
 
@@ -137,17 +135,22 @@ def _grid_labels(frame: MapFrame, palette: Palette) -> list[Stroke]:
     strokes: list[Stroke] = []
     for at in grid_values_m(west, east, step_m):
         x, _ = frame.point(at, south)
-        strokes.append(text_line(principal_digits(at), (x, bottom + 2.6), _SMALL_MM, palette.text, anchor="middle"))
+        strokes.append(_grid_label(at, (x, bottom + 2.6), "middle", palette))
     for at in grid_values_m(south, north, step_m):
         _, y = frame.point(west, at)
-        strokes.append(text_line(principal_digits(at), (left - 0.9, y + 0.8), _SMALL_MM, palette.text, anchor="end"))
+        strokes.append(_grid_label(at, (left - 0.9, y + 0.8), "end", palette))
     return strokes
 
 
-def _map_notes(
-    answer: Tonight, frame: MapFrame, contour_m: float | None, palette: Palette
-) -> tuple[list[Stroke], float]:
-    """Scale, norths, grid and signs under the map, and where they end."""
+def _grid_label(value_m: float, at_mm: Point, anchor: Anchor, palette: Palette) -> Text:
+    """Whole kilometres stand out from what lies between them."""
+    is_whole = round(value_m) % 1000 == 0
+    colour = palette.text if is_whole else palette.soft_text
+    return text_line(principal_digits(value_m), at_mm, _SMALL_MM, colour, is_bold=is_whole, anchor=anchor)
+
+
+def _map_notes(answer: Tonight, frame: MapFrame, contour_m: float | None, palette: Palette) -> list[Stroke]:
+    """Scale, norths, grid and signs under the map."""
     left, _, right, bottom = frame.box_mm
     y = bottom + 6.6
     scale = f"1:{frame.scale_denominator:,}".replace(",", " ")
@@ -171,23 +174,43 @@ def _map_notes(
         strokes.append(text_line(line, (left, y), _SMALL_MM, palette.soft_text))
     if _INVENTED_WORD in answer.plan.note.lower():
         strokes.append(
-            text_line("INVENTED GROUND", (right - 2.0, bottom - 2.0), 4.0, palette.text, is_bold=True, anchor="end", halo=palette.paper)
+            text_line(
+                "Invented ground: no place on earth",
+                (right - 2.0, bottom - 2.0),
+                4.0,
+                palette.text,
+                is_bold=True,
+                anchor="end",
+                halo=palette.paper,
+            )
         )
-    return strokes, y + 4.0
+    return strokes
 
 
-def _columns(top_mm: float, camp_mm: float) -> Iterator[Column]:
+def _map_height_mm(answer: Tonight, blocks: tuple[Block, ...], map_top_mm: float, palette: Palette) -> float:
+    """The highest map that leaves the words on one page; a middling one where they need more pages anyway."""
+    for height_mm in _MAP_HEIGHTS_MM:
+        columns = _columns(answer, map_top_mm + height_mm + _MAP_NOTES_MM)
+        if max(set_in_columns(blocks, columns, _COLUMN_MM, palette), default=0) == 0:
+            return height_mm
+    return _MAP_HEIGHTS_MM[len(_MAP_HEIGHTS_MM) // 2]
+
+
+def _columns(answer: Tonight, top_mm: float) -> Iterator[Column]:
     """Three columns beside and under the camp on the first page, three on every page after it."""
     bottom_mm = _FOOT_MM - 3.5
+    camp_mm = _CAMP_MM + 3.0 if answer.camp is not None else 0.0
     for index in range(3):
-        x = MARGIN_MM + index * (_COLUMN_MM + _GAP_MM)
-        y = top_mm + (camp_mm + 3.0 if index == 2 and camp_mm else 0.0)
-        yield Column(page_index=0, x_mm=x, y_mm=y, height_mm=bottom_mm - y)
+        y = top_mm + (camp_mm if index == 2 else 0.0)
+        yield Column(page_index=0, x_mm=_column_left_mm(index), y_mm=y, height_mm=bottom_mm - y)
     for page_index in count(1):
         for index in range(3):
-            x = MARGIN_MM + index * (_COLUMN_MM + _GAP_MM)
             y = MARGIN_MM + 8.0
-            yield Column(page_index=page_index, x_mm=x, y_mm=y, height_mm=bottom_mm - y)
+            yield Column(page_index=page_index, x_mm=_column_left_mm(index), y_mm=y, height_mm=bottom_mm - y)
+
+
+def _column_left_mm(index: int) -> float:
+    return MARGIN_MM + index * (_COLUMN_MM + _GAP_MM)
 
 
 def _foot(answer: Tonight, index: int, page_count: int, palette: Palette) -> list[Stroke]:

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 import shapely
-from shapely import MultiPolygon
+from shapely import LineString, MultiLineString, MultiPolygon
 
 from sitepick.grid import DoubleArray, Grid
 from sitepick.ground.model import Ground
@@ -95,7 +95,7 @@ class MapFrame:
         if not kept:
             return []
         tolerance_m = simplify_mm / self.mm_per_grid_m
-        geometry = shapely.multilinestrings([shapely.linestrings(points) for points in kept])
+        geometry = MultiLineString([LineString(points) for points in kept])
         inside = shapely.clip_by_rect(shapely.simplify(geometry, tolerance_m), *self.bounds_m)
         least_m = _LEAST_LINE_MM / self.mm_per_grid_m
         return [

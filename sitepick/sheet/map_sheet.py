@@ -11,12 +11,18 @@ from shapely import MultiPolygon
 
 from sitepick.ground.model import Ground
 from sitepick.sheet.map_frame import LabelRoom, MapFrame, cropped
-from sitepick.sheet.model import Disc, Line, Picture, Point, Stroke
+from sitepick.sheet.model import Anchor, Disc, Line, Picture, Point, Stroke
 from sitepick.sheet.palette import Palette, mixed
 from sitepick.sheet.relief import contour_interval_m, contour_lines, ground_picture
 from sitepick.sheet.shape import (
-    as_lines, as_multipolygon, cell_lines, mask_polygons, reach_polygons, route_parts, route_point_m,
-)  # fmt: skip
+    as_lines,
+    as_multipolygon,
+    cell_lines,
+    mask_polygons,
+    reach_polygons,
+    route_parts,
+    route_point_m,
+)
 from sitepick.sheet.timetable import leave_route_at
 from sitepick.sheet.typeface import shortened, text_line
 from sitepick.sheet.words import clock
@@ -190,7 +196,7 @@ def _sites(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) 
             x, y = frame.point(site.east_m, site.north_m)
             name = shortened(site.name, LABEL_MM, 46.0, is_bold=True)
             at = ((x + 3.0, y + 0.9), (x - 3.0, y + 0.9), (x, y - 3.2), (x, y + 5.0), (x, y - 6.5), (x, y + 8.0))
-            anchors = ("start", "end", "middle", "middle", "middle", "middle")
+            anchors: tuple[Anchor, ...] = ("start", "end", "middle", "middle", "middle", "middle")
             label = room.first_free(
                 text_line(name, point, LABEL_MM, palette.text, is_bold=True, anchor=anchor, halo=palette.paper)
                 for point, anchor in zip(at, anchors, strict=True)
@@ -269,5 +275,3 @@ def _frame_line(frame: MapFrame, palette: Palette) -> Line:
     left, top, right, bottom = frame.box_mm
     corners = ((left, top), (right, top), (right, bottom), (left, bottom), (left, top))
     return Line(points_mm=corners, width_mm=0.3, colour=palette.text)
-
-

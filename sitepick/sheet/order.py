@@ -2,15 +2,28 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from sitepick.camp.model import Camp
 from sitepick.caution import Caution
 from sitepick.sheet.cautions import cautions_of_site, general_cautions
-from sitepick.sheet.summary import answer_facts, answer_lines, answer_name
+from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name
 from sitepick.sheet.timetable import halts_words, timetable
 from sitepick.sheet.words import (
-    along_words, bearing_words, clock, count_words, grid_reference, kilometres, light_words, limit_words, measure_words, mode_words,
-    people_words, shelter_name, zone_words,
-)  # fmt: skip
+    along_words,
+    bearing_words,
+    clock,
+    count_words,
+    grid_reference,
+    kilometres,
+    light_words,
+    limit_words,
+    measure_words,
+    mode_words,
+    people_words,
+    shelter_name,
+    zone_words,
+)
 from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
 from sitepick.units import compass_word
@@ -34,7 +47,7 @@ def order_text(answer: Tonight) -> str:
     plan = answer.plan
     parts = [
         f"# {_safe(plan.name)}: order for the night of {_date(answer)}",
-        f"**{_safe(answer_name(answer))}** {_safe(answer_facts(answer))}",
+        f"**{_safe(answer_name(answer))}** {_safe(answer_facts(answer))} {_safe(alternate_words(answer))}".rstrip(),
     ]
     if plan.note:
         parts.append(f"*{_safe(plan.note)}*")
@@ -60,7 +73,7 @@ def _situation(answer: Tonight) -> str:
         ("Wind", wind),
         ("Temperature", _known(weather.temperature_c, "°C", "lowest of the night")),
         ("Snow", _known(weather.snow_cm, "cm", "on open ground")),
-        ("Light", "sun " + _sun(sun.sunrise, "up") + ", " + _sun(sun.sunset, "down") + f"; {light_words(answer.march)}"),
+        ("Light", f"sun {_sun(sun.sunrise, 'up')}, {_sun(sun.sunset, 'down')}; {light_words(answer.march)}"),
         ("Ground not known", f"{100 * answer.sites.unknown_share:.1f} % of the ground in reach"),
         ("Others in the area", OPEN),
     )  # fmt: skip
@@ -69,7 +82,9 @@ def _situation(answer: Tonight) -> str:
 
 def _task(answer: Tonight) -> str:
     if not answer.sites.sites:
-        return _section("Task", ["No site was found for tonight. The leader decides:", *_bullets(answer_lines(answer)[1:])])
+        return _section(
+            "Task", ["No site was found for tonight. The leader decides:", *_bullets(answer_lines(answer)[1:])]
+        )
     pick = answer.sites.sites[0]
     return _section("Task", [
         f"March to site {pick.rank}, {_safe(pick.name)}, and be under shelter, all "
@@ -165,10 +180,10 @@ def _security(answer: Tonight, camp: Camp) -> str:
 
 
 def _rules(camp: Camp) -> str:
-    names = {facility.kind: facility.name for facility in camp.facilities}
+    kinds = {facility.kind for facility in camp.facilities}
     return _section("Sanitation and fire", [
-        f"- Latrine: {'as placed above' if 'latrine' in names else OPEN}; nobody goes elsewhere. Waste is carried out in "
-        "bags unless local rules allow other ways.",
+        f"- Latrine: {'as placed above' if 'latrine' in kinds else OPEN}; nobody goes elsewhere. Waste is carried "
+        "out in bags unless local rules allow other ways.",
         "- Drinking water is drawn upstream of everything else, or melted; yellow and trodden snow never.",
         "- No tree is cut and no fire lit without the land owner's leave and under the fire rules of the day.",
         "- No fire under snow-laden branches. A stove burns only with the vents open and someone awake beside it.",
@@ -221,7 +236,7 @@ def _known(value: float | None, unit: str, what: str) -> str:
     return "not known" if value is None else f"{value:.0f} {unit}, {what}".replace("-", "−")
 
 
-def _sun(moment: object, word: str) -> str:
+def _sun(moment: datetime | None, word: str) -> str:
     return f"{word} {moment:%H:%M}" if moment is not None else f"not {word} that day"
 
 

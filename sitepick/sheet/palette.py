@@ -118,7 +118,5 @@ def contrast(one: str, other: str) -> float:
 
 def _luminance(colour: str) -> float:
     parts = [value / 255 for value in rgb(colour)]
-    red, green, blue = (
-        part / 12.92 if part <= _LINEAR_KNEE else ((part + 0.055) / 1.055) ** 2.4 for part in parts
-    )
+    red, green, blue = (part / 12.92 if part <= _LINEAR_KNEE else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue

@@ -99,7 +99,7 @@ def contour_lines(ground: Ground, interval_m: float) -> tuple[ContourLine, ...]:
     first = int(np.floor(float(heights.min()) / interval_m)) + 1
     last = int(np.ceil(float(heights.max()) / interval_m))
     return tuple(
-        ContourLine(height_m=step * interval_m, is_fifth=step % 5 == 0, points_m=points)
+        ContourLine(height_m=step * interval_m, is_fifth=step % 5 == 0, points_m=np.asarray(points, dtype=np.float64))
         for step in range(first, last)
         for points in maker.lines(step * interval_m)
     )

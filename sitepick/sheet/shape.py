@@ -10,7 +10,7 @@ from shapely import LineString, MultiLineString, MultiPolygon, Polygon
 from sitepick.grid import DoubleArray, Grid, MaskArray
 from sitepick.march.model import March
 
-_SIMPLIFY_CELLS = 0.75  # takes the stairs out of an outline and moves it by less than a cell
+_SIMPLIFY_CELLS = 0.95  # takes the stairs out of an outline (0.9 cells high) and moves it by less than a cell
 
 
 def mask_polygons(mask: MaskArray, grid: Grid, *, least_cells: int = 1) -> MultiPolygon:
@@ -60,7 +60,7 @@ def cell_lines(mask: MaskArray, grid: Grid) -> MultiLineString:
     south_pair = mask[:-1] & mask[1:]
     falling = mask[:-1, :-1] & mask[1:, 1:] & ~mask[:-1, 1:] & ~mask[1:, :-1]
     rising = mask[1:, :-1] & mask[:-1, 1:] & ~mask[:-1, :-1] & ~mask[1:, 1:]
-    segments = []
+    segments: list[DoubleArray] = []
     for pair, start, end in (
         (east_pair, (0, 0), (0, 1)),
         (south_pair, (0, 0), (1, 0)),
@@ -69,11 +69,13 @@ def cell_lines(mask: MaskArray, grid: Grid) -> MultiLineString:
     ):
         rows, cols = np.nonzero(pair)
         ends = [
-            np.column_stack(grid.cell_centre_m(rows + row, cols + col))  # type: ignore[arg-type] # whole arrays serve as well
+            np.column_stack(
+                (grid.west_m + (cols + col + 0.5) * grid.cell_m, grid.north_m - (rows + row + 0.5) * grid.cell_m)
+            )
             for row, col in (start, end)
         ]
         segments.append(np.stack(ends, axis=1))
-    joined = shapely.line_merge(shapely.multilinestrings(shapely.linestrings(np.concatenate(segments))))
+    joined = shapely.line_merge(MultiLineString(list(np.concatenate(segments))))
     return MultiLineString([part for part in shapely.get_parts(joined) if not part.is_empty])
 
 

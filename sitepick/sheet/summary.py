@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from sitepick.sheet.cautions import cautions_of_site, general_cautions
+from sitepick.sheet.cautions import cautions_of_site, tonight_cautions
 from sitepick.sheet.words import along_words, clock, count_words, kilometres, light_words
 from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
@@ -27,7 +27,8 @@ def answer_lines(answer: Tonight) -> tuple[str, ...]:
     """
     if not answer.sites.sites:
         return (_nothing_line(answer), *_reason_lines(answer))
-    return (f"{answer_name(answer)} {answer_facts(answer)}", *(_site_line(answer, site) for site in answer.sites.sites))
+    first = f"{answer_name(answer)} {answer_facts(answer)} {alternate_words(answer)}"
+    return (first, *(_site_line(answer, site) for site in answer.sites.sites))
 
 
 def answer_name(answer: Tonight) -> str:
@@ -39,28 +40,29 @@ def answer_name(answer: Tonight) -> str:
 
 
 def answer_facts(answer: Tonight) -> str:
-    """Distance, arrival, light and alternate of the pick; without one, what was looked through."""
+    """Distance, arrival and light of the pick, as a sentence; without one, what was looked through."""
     if not answer.sites.sites:
         return _nothing_line(answer).removeprefix(answer_name(answer)).strip()
     march = answer.march
     pick = answer.sites.sites[0]
     day = march.depart.date()
     shelters_up = pick.arrive + timedelta(minutes=answer.plan.march.pitching_min)
-    facts = (
+    return (
         f"{along_words(answer, pick)}, arrive {clock(pick.arrive, day)}, "
         f"shelters up by {clock(shelters_up, day)}, {light_words(march)}."
     )
-    return f"{facts} {_alternate_sentence(answer)}"
 
 
 def caution_count(answer: Tonight) -> int:
-    """How many cautions go with the pick; without one, with the march and the data."""
-    found = answer.sites.sites
-    return len(cautions_of_site(answer, found[0]) if found else general_cautions(answer))
+    """How many things there are to go and look at tonight; those that always stand are not counted."""
+    return len(tonight_cautions(answer))
 
 
-def _alternate_sentence(answer: Tonight) -> str:
+def alternate_words(answer: Tonight) -> str:
+    """The alternate by name and where it lies; empty where there is no pick either."""
     found = answer.sites.sites
+    if not found:
+        return ""
     if len(found) < 2:
         return "No alternate found."
     pick, alternate = found[0], found[1]

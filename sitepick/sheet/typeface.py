@@ -59,7 +59,9 @@ def typeface(*, is_bold: bool) -> Typeface:
     advances = np.frombuffer(data, ">u2", count=2 * metric_count, offset=tables["hmtx"])[::2]
     glyphs = _glyphs(data, tables["cmap"])
     return Typeface(
-        advance_em={code: float(advances[min(glyph, metric_count - 1)]) / units_per_em for code, glyph in glyphs.items()}
+        advance_em={
+            code: float(advances[min(glyph, metric_count - 1)]) / units_per_em for code, glyph in glyphs.items()
+        }
     )
 
 

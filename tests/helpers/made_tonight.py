@@ -19,7 +19,7 @@ from sitepick.sites.model import Hindrance, Measure, Site, Sites
 from sitepick.sky import SunDay
 from sitepick.terrain.model import Terrain
 from sitepick.tonight import Tonight
-from tests.helpers.made import BIRCH, BOG, LAKE, OPEN, SPRUCE, make_ground, make_plan, make_terrain, made_relief
+from tests.helpers.made import BIRCH, BOG, LAKE, OPEN, SPRUCE, made_relief, make_ground, make_plan, make_terrain
 
 ROWS, COLS = 160, 320
 PACE_MIN_PER_M = 0.02  # 3 km/h
@@ -117,8 +117,8 @@ def _march(plan: Plan, ground: Ground) -> March:
         depart=plan.march.depart,
         camp_by=camp_by,
         sun=SunDay(
-            civil_dawn=_at(plan, 6, 58), sunrise=_at(plan, 8, 3), sunset=_at(plan, 15, 21), civil_dusk=_at(plan, 16, 12),
-            noon_altitude_deg=8.4, kind="day and night",
+            civil_dawn=_at(plan, 6, 58), sunrise=_at(plan, 8, 3), sunset=_at(plan, 15, 21),
+            civil_dusk=_at(plan, 16, 12), noon_altitude_deg=8.4, kind="day and night",
         ),
         useful_light_end=_at(plan, 16, 12),
         route_m=np.column_stack([east, north]),
@@ -128,7 +128,7 @@ def _march(plan: Plan, ground: Ground) -> March:
         legs=(
             Leg(start_name="Start", end_name="Point 2", depart=plan.march.depart, arrive=middle,
                 distance_m=1000.0, climb_m=42.0, descent_m=12.0,
-                cautions=(Caution(kind="ice", text="The route crosses a lake: measure the ice before anyone steps on it."),)),
+                cautions=(Caution(kind="ice", text="The route crosses a lake: measure the ice first."),)),
             Leg(start_name="Point 2", end_name="Reach", depart=middle, arrive=end,
                 distance_m=1790.0, climb_m=55.0, descent_m=61.0),
         ),
