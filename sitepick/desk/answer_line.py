@@ -14,12 +14,14 @@ from PySide6.QtWidgets import (
     QProgressBar,
     QPushButton,
     QScrollArea,
+    QSizePolicy,
     QToolButton,
     QVBoxLayout,
     QWidget,
 )
 
-from sitepick.desk.words import all_cautions, answer_name_and_facts, counted
+from sitepick.desk.sentence import WordLayout
+from sitepick.desk.words import all_cautions, answer_on_top, counted
 
 if TYPE_CHECKING:
     from sitepick.caution import Caution
@@ -45,7 +47,7 @@ class AnswerLine(QWidget):
         self._has_answer = False
         self._name = self._label("answer")
         self._facts = self._label("answer_takes")
-        self._facts.setWordWrap(True)
+        self._alternate = self._label("answer_alternate")
         self._step = self._label("label")
         self._stop = QPushButton("&Stop", self)
         self._stop.setToolTip("Stop working; the last answer stays.")
@@ -73,11 +75,12 @@ class AnswerLine(QWidget):
 
     def _lay_out(self) -> None:
         self._words = QWidget(self)
-        words = QHBoxLayout(self._words)
-        words.setContentsMargins(0, 0, 0, 0)
-        words.setSpacing(10)
-        words.addWidget(self._name)
-        words.addWidget(self._facts, 1)
+        words = WordLayout(self._words, gap_px=10)
+        for label in (self._name, self._facts, self._alternate):
+            words.addWidget(label)
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self._words.setSizePolicy(policy)
         row = QHBoxLayout()
         row.setContentsMargins(16, 7, 16, 5)
         row.setSpacing(12)
@@ -96,10 +99,11 @@ class AnswerLine(QWidget):
 
     def show_answer(self, answer: Tonight) -> None:
         """Tell an answer."""
-        name, facts = answer_name_and_facts(answer)
+        name, facts, alternate = answer_on_top(answer)
         self._name.setText(name)
         self._facts.setText(facts)
-        self.setAccessibleName(f"{name} {facts}")
+        self._alternate.setText(alternate)
+        self.setAccessibleName(f"{name} {facts} {alternate}".strip())
         self._cautions = all_cautions(answer)
         self._caution_button.setText(counted(len(self._cautions), "caution"))
         self._caution_button.show()

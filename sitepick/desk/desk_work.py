@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 import numpy as np
 
@@ -17,9 +17,9 @@ from sitepick.sheet.palette import Palette
 from sitepick.work import Watch
 
 if TYPE_CHECKING:
-    from shapely import MultiPolygon
-
     from sitepick.tonight import Tonight
+
+SPECK_M = 300.0
 
 
 def work_out_tonight(plan: Plan, previous: Tonight | None, watch: Watch) -> Tonight:
@@ -87,17 +87,29 @@ def _draw_ground(answer: Tonight, palette: Palette, watch: Watch) -> MapPicture:
 
 
 def _reach_lines(answer: Tonight) -> ReachLines:
-    from sitepick.sheet.shape import reach_polygons
+    """Lines of equal minutes on the move; smoother than the outlines of cells."""
+    import contourpy
+    from shapely import LineString
 
-    polygons = reach_polygons(answer.march)
-    return ReachLines(early=_rings(polygons["early"]), likely=_rings(polygons["likely"]), late=_rings(polygons["late"]))
+    march = answer.march
+    grid = march.grid
+    if min(grid.shape) < 2:
+        return ReachLines()
+    east_m = grid.west_m + (np.arange(grid.cols) + 0.5) * grid.cell_m
+    north_m = grid.north_m - (np.arange(grid.rows) + 0.5) * grid.cell_m
+    past_min = march.early_moving_min_limit * 1.02 + 0.1  # just past the last line, so that it can be drawn
+    minutes = np.where(np.isfinite(march.moving_min), march.moving_min, past_min)
+    maker = contourpy.contour_generator(east_m, north_m, minutes, line_type=contourpy.LineType.Separate)
+    limits = (march.early_moving_min_limit, march.moving_min_limit, march.late_moving_min_limit)
+    # the early line lies where the known minutes end, which is a stair of cells
+    early, likely, late = (_long_lines(cast("list[DoubleArray]", maker.lines(limit))) for limit in limits)
+    early = tuple(np.asarray(LineString(line).simplify(grid.cell_m).coords) for line in early)
+    return ReachLines(early=early, likely=likely, late=late)
 
 
-def _rings(polygons: MultiPolygon) -> tuple[DoubleArray, ...]:
-    """Outer rings and holes as lines; specks that only confuse the eye are left out."""
-    least_m = 300.0
-    rings = [ring for polygon in polygons.geoms for ring in (polygon.exterior, *polygon.interiors)]
-    return tuple(np.asarray(ring.coords, dtype=np.float64)[:, :2] for ring in rings if ring.length >= least_m)
+def _long_lines(lines: Iterable[DoubleArray]) -> tuple[DoubleArray, ...]:
+    """The lines but for specks, which only confuse the eye."""
+    return tuple(line for line in lines if np.hypot(*np.diff(line, axis=0).T).sum() >= SPECK_M)
 
 
 def explain_place(answer: Tonight, east_m: float, north_m: float, watch: Watch) -> str:

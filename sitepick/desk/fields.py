@@ -65,7 +65,6 @@ class NumberField(QDoubleSpinBox):
         self.setSuffix({"": "", "°": "°"}.get(setting.unit, f" {setting.unit}"))
         if empty_text is not None:
             self.setSpecialValueText(empty_text)
-        self.setButtonSymbols(QAbstractSpinBox.ButtonSymbols.NoButtons)
         self.setFrame(False)
         self.setKeyboardTracking(False)
         self.setCorrectionMode(QAbstractSpinBox.CorrectionMode.CorrectToNearestValue)
@@ -167,7 +166,6 @@ class MomentField(QDateTimeEdit):
         super().__init__()
         self._zone: timezone = UTC
         self.setDisplayFormat("ddd d MMM yyyy HH:mm")
-        self.setButtonSymbols(QAbstractSpinBox.ButtonSymbols.NoButtons)
         self.setFrame(False)
         self.setKeyboardTracking(False)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)

@@ -179,7 +179,7 @@ QAbstractSpinBox, QComboBox {{ font-size: {sentence_px}px; font-weight: 600; col
     selection-background-color: {reach_deep}; selection-color: {page}; }}
 QAbstractSpinBox:hover, QComboBox:hover {{ background: {tab}; }}
 QAbstractSpinBox:focus, QComboBox:focus {{ border: 2px solid {focus}; background: {paper}; padding: 0; }}
-QComboBox::drop-down {{ width: 0; border: none; }}
+QAbstractSpinBox::up-button, QAbstractSpinBox::down-button, QComboBox::drop-down {{ width: 0; border: none; }}
 QComboBox QAbstractItemView {{ background: {page}; color: {graphite}; border: 1px solid {edge}; outline: none;
     selection-background-color: {tab}; selection-color: {graphite}; }}
 

@@ -24,6 +24,8 @@ DISC_PX = 11.0
 TICK_PX = 6.0
 SHELTER_PX = 7.0
 HALO_PX = 3.0
+NAMED_SITES = 3
+CAMP_FROM_M_PER_PX = 2.5  # coarser than this, shelters would run together under the disc
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -132,12 +134,12 @@ class SignPainter:
             painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in outline.tolist()]))
         for site in reversed(sites):
             self._disc(site, is_chosen=site.rank == chosen_rank)
-        for site in sites[:3]:
-            x, y = self.frame.to_px(site.east_m, site.north_m)
+        for site in sites[:NAMED_SITES]:
+            x, y = disc_at(self.frame, site)
             self._label(site.name, QPointF(x + DISC_PX + 5, y + 4), colour=look.graphite, px=LABEL_PX, is_bold=True)
 
     def _disc(self, site: Site, *, is_chosen: bool) -> None:
-        x, y = self.frame.to_px(site.east_m, site.north_m)
+        x, y = disc_at(self.frame, site)
         look, painter = self.look, self.painter
         is_pick = site.rank == 1
         if is_chosen:
@@ -155,6 +157,8 @@ class SignPainter:
 
     def camp(self, camp: Camp) -> None:
         """Shelters at their true width where that can be seen, each with a tick at its door."""
+        if self.frame.m_per_px >= CAMP_FROM_M_PER_PX:
+            return
         for placed in camp.shelters:
             x, y = self.frame.to_px(placed.east_m, placed.north_m)
             radius = max(placed.shelter.kind.footprint_m / 2 / self.frame.m_per_px, SHELTER_PX * 0.4)
@@ -170,13 +174,12 @@ class SignPainter:
             )
             if self.frame.m_per_px < 0.8:
                 self._label(placed.shelter.name, QPointF(x + radius + 6, y + 4), colour=self.look.graphite, px=12)
-        if self.frame.m_per_px < 2.0:
-            for facility in camp.facilities:
-                x, y = self.frame.to_px(facility.east_m, facility.north_m)
-                self.painter.setPen(QPen(self.look.graphite, 1.4))
-                self.painter.setBrush(QBrush(self.look.page))
-                self.painter.drawRect(QRectF(x - 3, y - 3, 6, 6))
-                self._label(facility.name, QPointF(x + 7, y + 4), colour=self.look.soft, px=12)
+        for facility in camp.facilities:
+            x, y = self.frame.to_px(facility.east_m, facility.north_m)
+            self.painter.setPen(QPen(self.look.graphite, 1.4))
+            self.painter.setBrush(QBrush(self.look.page))
+            self.painter.drawRect(QRectF(x - 3, y - 3, 6, 6))
+            self._label(facility.name, QPointF(x + 7, y + 4), colour=self.look.graphite, px=12)
 
     def place_mark(self, east_m: float, north_m: float, *, is_on_route: bool) -> None:
         """A place pointed at: a ring in the colour of intent on the route, else a graphite cross."""
@@ -196,19 +199,21 @@ class SignPainter:
         width_px = length_m / self.frame.m_per_px
         right, bottom = self.frame.width_px - 24, self.frame.height_px - 26
         text = f"{length_m / 1000:g} km" if length_m >= 1000 else f"{length_m:g} m"
-        self._backing(QRectF(right - width_px - 14, bottom - 24, width_px + 28, 36))
+        self._backing(self._scale_box())
         self.painter.setPen(QPen(self.look.graphite, 1.4))
         self.painter.drawLine(QPointF(right - width_px, bottom), QPointF(right, bottom))
         for x in (right - width_px, right - width_px / 2, right):
             self.painter.drawLine(QPointF(x, bottom - 4), QPointF(x, bottom))
         self.painter.setFont(sign_font(self.painter, 12))
+        self.painter.setPen(self.look.graphite)
         box = QRectF(right - width_px - 14, bottom - 24, width_px + 28, 18)
         self.painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
 
     def north(self) -> None:
         """An arrow to true north beside the scale bar."""
-        x, y = self.frame.width_px - 34, self.frame.height_px - 92
-        self._backing(QRectF(x - 16, y - 26, 32, 52))
+        box = self._north_box()
+        x, y = box.center().x(), box.center().y()
+        self._backing(box)
         painter = self.painter
         painter.save()
         painter.translate(x, y + 4)
@@ -219,7 +224,19 @@ class SignPainter:
         painter.drawPolygon(QPolygonF([QPointF(0, -14), QPointF(4, -5), QPointF(-4, -5)]))
         painter.restore()
         painter.setFont(sign_font(painter, 11, is_bold=True))
+        painter.setPen(self.look.graphite)
         painter.drawText(QRectF(x - 16, y - 26, 32, 15), Qt.AlignmentFlag.AlignCenter, "N")
+
+    def reserve(self) -> None:
+        """Keep text from where the scale bar and the arrow will stand; they are drawn last, over everything."""
+        self.taken.extend((self._scale_box(), self._north_box()))
+
+    def _scale_box(self) -> QRectF:
+        width_px = round_step(90.0 * self.frame.m_per_px) / self.frame.m_per_px
+        return QRectF(self.frame.width_px - width_px - 38, self.frame.height_px - 50, width_px + 28, 36)
+
+    def _north_box(self) -> QRectF:
+        return QRectF(self.frame.width_px - 50, self.frame.height_px - 118, 32, 52)
 
     def _line(self, line_m: DoubleArray) -> None:
         points = self.frame.line_to_px(line_m)
@@ -248,7 +265,15 @@ class SignPainter:
         self.painter.setPen(QPen(self.look.edge, 1.0))
         self.painter.setBrush(QBrush(_faded(self.look.page, 0.9)))
         self.painter.drawRoundedRect(box, 3, 3)
-        self.taken.append(box)
+
+
+def disc_at(frame: MapFrame, site: Site) -> tuple[float, float]:
+    """Where a site's disc stands: in its middle, or on its northern edge where the camp inside can be seen."""
+    if frame.m_per_px >= CAMP_FROM_M_PER_PX:
+        return frame.to_px(site.east_m, site.north_m)
+    corners = np.asarray(site.outline_m.exterior.coords, dtype=np.float64)
+    east_m, north_m = corners[np.argmax(corners[:, 1]), :2]
+    return frame.to_px(float(east_m), float(north_m))
 
 
 def sign_font(painter: QPainter, px: int, *, is_bold: bool = False) -> QFont:

@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, QTimer, Signal, Slot
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent, QWheelEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
 from sitepick.desk.ground_reading import reading_at, spaced_mgrs
@@ -15,7 +15,7 @@ from sitepick.desk.look import Look
 from sitepick.desk.map_cards import ASK, MOVE, ROUTE, ReadingCard, VerbBar, WhyCard
 from sitepick.desk.map_frame import MapFrame, grid_around
 from sitepick.desk.map_picture import MapPicture
-from sitepick.desk.map_signs import SignPainter
+from sitepick.desk.map_signs import SignPainter, disc_at
 from sitepick.desk.map_tiles import TileStore
 from sitepick.desk.route_sign import (
     ReachLines,
@@ -45,6 +45,7 @@ _PANS = {
     Qt.Key.Key_Up: (0, -1),
     Qt.Key.Key_Down: (0, 1),
 }
+_BY_KEYBOARD = (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason, Qt.FocusReason.ShortcutFocusReason)
 
 
 class MapView(QWidget):
@@ -98,6 +99,7 @@ class MapView(QWidget):
         self._route_mark_m: tuple[float, float] | None = None
         self._asked_m: tuple[float, float] | None = None
         self._is_keyboard_mark = False
+        self._is_by_keyboard = False
         self._verbs = VerbBar(self)
         self._reading = ReadingCard(self)
         self._why = WhyCard(self)
@@ -272,6 +274,10 @@ class MapView(QWidget):
         if rank is not None:
             self.site_chosen.emit(rank)
 
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        self._is_by_keyboard = event.reason() in _BY_KEYBOARD
+        self.update()
+
     def leaveEvent(self, event: QEvent) -> None:
         self._reading.hide()
         self.moment_pointed.emit(None)
@@ -349,7 +355,7 @@ class MapView(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if self._grid is not None:
             self._paint_signs(painter, self._grid)
-        if self.hasFocus():
+        if self.hasFocus() and self._is_by_keyboard:
             painter.setPen(QPen(self._look.focus, 2.0))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(QRectF(1, 1, self.width() - 2, self.height() - 2))
@@ -365,8 +371,7 @@ class MapView(QWidget):
             convergence_deg=grid.convergence_deg(self._frame.east_m, self._frame.north_m),
         )
         signs.grid_lines(grid)
-        signs.north()
-        signs.scale_bar()
+        signs.reserve()
         answer = self._answer
         painter.setOpacity(FADED if self._is_stale else 1.0)
         signs.reach(self._reach)
@@ -383,6 +388,8 @@ class MapView(QWidget):
             signs.place_mark(*self._asked_m, is_on_route=False)
         elif self._is_keyboard_mark:
             signs.place_mark(self._frame.east_m, self._frame.north_m, is_on_route=False)
+        signs.north()
+        signs.scale_bar()
 
     # Small steps of the above
 
@@ -425,7 +432,7 @@ class MapView(QWidget):
         if self._answer is None:
             return None
         for site in self._answer.sites.sites:
-            x_px, y_px = self._frame.to_px(site.east_m, site.north_m)
+            x_px, y_px = disc_at(self._frame, site)
             if (QPointF(x_px, y_px) - place).manhattanLength() <= SITE_REACH_PX:
                 return int(site.rank)
         return None

@@ -20,10 +20,12 @@ def page_column(page: QWidget, title: str) -> QVBoxLayout:
     page.setAccessibleName(f"{title} page")
     inside = QWidget()
     inside.setProperty("role", "page")
-    column = QVBoxLayout(inside)
-    column.setContentsMargins(MARGIN_PX, 14, MARGIN_PX, MARGIN_PX)
+    filled = QVBoxLayout(inside)
+    filled.setContentsMargins(MARGIN_PX, 14, MARGIN_PX, MARGIN_PX)
+    column = QVBoxLayout()
     column.setSpacing(GAP_PX)
-    column.setAlignment(Qt.AlignmentFlag.AlignTop)
+    filled.addLayout(column)
+    filled.addStretch(1)
     column.addWidget(text_label(title, "title"))
     scroll = QScrollArea(page)
     scroll.setWidgetResizable(True)
@@ -45,6 +47,14 @@ def text_label(text: str, role: str) -> QLabel:
     # long words must not widen the page
     label.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
     label.setMinimumWidth(1)
+    return label
+
+
+def short_label(text: str, role: str) -> QLabel:
+    """Plain text on one line, as wide as it is."""
+    label = QLabel(text)
+    label.setProperty("role", role)
+    label.setTextFormat(Qt.TextFormat.PlainText)
     return label
 
 

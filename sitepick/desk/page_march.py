@@ -57,8 +57,9 @@ class MarchPage(QWidget):
         )  # fmt: skip
         self._route = text_label("", "sentence")
         column.addWidget(self._route)
-        column.addWidget(Sentence("Leave on", depart.field, ","))
-        column.addWidget(Sentence("moving", mode.field, sled.field, ". The trail is", trail.field, "."))
+        column.addWidget(
+            Sentence("Leave on", depart.field, ", moving", mode.field, sled.field, ". The trail is", trail.field, ".")
+        )
         column.addWidget(
             Sentence("On the level the unit makes", speed.field, "; it halts every", halt_every.field, "for",
                      halt.field, "and loses", delay.field, "for other reasons.")

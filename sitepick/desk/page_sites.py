@@ -15,7 +15,7 @@ from sitepick.desk.plan_field import plan_number
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.site_entry import SiteEntry
 from sitepick.desk.weights import Weights
-from sitepick.desk.words import counted, site_cautions
+from sitepick.desk.words import counted
 from sitepick.plan.edits import with_values
 from sitepick.plan.model import CampSettings, MarchSettings, Plan
 from sitepick.plan.setting import setting_of
@@ -92,7 +92,7 @@ class SitesPage(QWidget):
             self._found.setText(f"{held} {people} people in {counted(shelters, 'shelter')}, best first.")
         factors = dict(answer.plan.preferences.factors())
         for site in sites:
-            entry = SiteEntry(site, site_cautions(answer, site), factors, self._look)
+            entry = SiteEntry(site, factors, self._look)
             entry.chosen.connect(self._on_chosen)
             entry.step_requested.connect(self._on_step)
             self._entries.append(entry)

@@ -6,7 +6,7 @@ from __future__ import annotations
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
 from PySide6.QtWidgets import QLabel, QLayout, QLayoutItem, QSizePolicy, QWidget
 
-WORD_GAP_PX = 4
+WORD_GAP_PX = 3
 LINE_GAP_PX = 5
 
 

@@ -13,11 +13,10 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QSizePolicy, QVB
 
 from sitepick.desk.look import Look
 from sitepick.desk.map_signs import sign_font
-from sitepick.desk.page import show_texts, text_label
+from sitepick.desk.page import short_label, show_texts, text_label
 from sitepick.desk.words import measure_text, score_text, site_line, spoken_site
 
 if TYPE_CHECKING:
-    from sitepick.caution import Caution
     from sitepick.plan.model import Factor
     from sitepick.sites.model import Measure, Site
 
@@ -112,13 +111,13 @@ class SiteEntry(QFrame):
     chosen = Signal(int)
     step_requested = Signal(int, int)
 
-    def __init__(self, site: Site, cautions: Sequence[Caution], factors: dict[str, Factor], look: Look) -> None:
+    def __init__(self, site: Site, factors: dict[str, Factor], look: Look) -> None:
         super().__init__()
         self._rank = site.rank
         self.setProperty("role", "entry")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setAccessibleName(spoken_site(site, cautions))
+        self.setAccessibleName(spoken_site(site))
         row = QHBoxLayout(self)
         row.setContentsMargins(6, 8, 6, 8)
         row.setSpacing(12)
@@ -128,10 +127,9 @@ class SiteEntry(QFrame):
         row.addLayout(column, 1)
         head = QHBoxLayout()
         head.addWidget(text_label(site.name, "heading"), 1)
-        score = text_label(score_text(site), "score")
-        score.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Minimum)
-        score.setToolTip("Score of 100" + ("; a range where a measure is not known" if "-" in score_text(site) else ""))
-        score.setWordWrap(False)
+        score = short_label(score_text(site), "score")
+        is_range = site.score_high > site.score
+        score.setToolTip("Score of 100; a range where a measure is not known." if is_range else "Score of 100.")
         head.addWidget(score)
         column.addLayout(head)
         column.addWidget(text_label(site_line(site), "label"))
@@ -139,7 +137,7 @@ class SiteEntry(QFrame):
         column.addWidget(text_label(site.reason, "reason"))
         told = QVBoxLayout()
         told.setSpacing(4)
-        show_texts(told, [caution.text for caution in cautions], "caution")
+        show_texts(told, [caution.text for caution in site.cautions], "caution")
         column.addLayout(told)
 
     @property

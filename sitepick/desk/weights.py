@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QGridLayout, QSlider, QWidget
 
 from sitepick.desk.edit import PlanEdit, new_gesture
 from sitepick.desk.fields import describe
-from sitepick.desk.page import text_label
+from sitepick.desk.page import short_label
 from sitepick.plan.edits import with_weight
 from sitepick.plan.model import FACTOR_NAMES, Plan
 
@@ -83,11 +83,10 @@ class Weights(QWidget):
         grid.setVerticalSpacing(2)
         grid.setColumnStretch(1, 1)
         self._sliders = {name: WeightSlider(name) for name in FACTOR_NAMES}
-        self._shares = {name: text_label("", "label") for name in FACTOR_NAMES}
+        self._shares = {name: short_label("", "label") for name in FACTOR_NAMES}
         for row, name in enumerate(FACTOR_NAMES):
-            label = text_label(name.capitalize(), "label")
-            label.setFixedWidth(56)
-            self._shares[name].setFixedWidth(40)
+            label = short_label(name.capitalize(), "label")
+            self._shares[name].setMinimumWidth(40)
             grid.addWidget(label, row, 0)
             grid.addWidget(self._sliders[name], row, 1)
             grid.addWidget(self._shares[name], row, 2)

@@ -50,11 +50,11 @@ def joined(parts: Sequence[str]) -> str:
     return f"{', '.join(parts[:-1])} and {parts[-1]}"
 
 
-def answer_name_and_facts(answer: Tonight) -> tuple[str, str]:
-    """The answer on top: the pick by name, and what it takes."""
-    from sitepick.sheet.summary import answer_facts, answer_name
+def answer_on_top(answer: Tonight) -> tuple[str, str, str]:
+    """The answer on top: the pick by name, what it takes, the alternate."""
+    from sitepick.sheet.summary import alternate_words, answer_facts, answer_name
 
-    return answer_name(answer), answer_facts(answer)
+    return answer_name(answer), answer_facts(answer), alternate_words(answer)
 
 
 def all_cautions(answer: Tonight) -> tuple[Caution, ...]:
@@ -63,13 +63,6 @@ def all_cautions(answer: Tonight) -> tuple[Caution, ...]:
 
     picked = cautions_of_site(answer, answer.sites.sites[0]) if answer.sites.sites else ()
     return tuple(dict.fromkeys(picked + general_cautions(answer)))
-
-
-def site_cautions(answer: Tonight, site: Site) -> tuple[Caution, ...]:
-    """What to look at on the way to a site and on it."""
-    from sitepick.sheet.cautions import cautions_of_site
-
-    return cautions_of_site(answer, site)
 
 
 def site_line(site: Site) -> str:
@@ -87,9 +80,9 @@ def site_line(site: Site) -> str:
 
 
 def score_text(site: Site) -> str:
-    """The score, as a range where something is not known: ``71-84``."""
+    """The score, as a range where something is not known: ``71–84``."""
     low, high = f"{site.score:.0f}", f"{site.score_high:.0f}"
-    return low if low == high else f"{low}-{high}"
+    return low if low == high else f"{low}–{high}"
 
 
 def measure_text(measure: Measure) -> str:
@@ -100,12 +93,12 @@ def measure_text(measure: Measure) -> str:
     return measure_words(measure) + (f", {limit_words(measure)}" if has_limit else "")
 
 
-def spoken_site(site: Site, cautions: Sequence[Caution]) -> str:
+def spoken_site(site: Site) -> str:
     """Everything the list shows of a site, as one text for screen readers."""
     measures = "; ".join(
         f"{measure.label} {measure_text(measure)}, scores {100 * measure.score:.0f} of 100" for measure in site.measures
     )
-    told = "".join(f" Caution: {caution.text}" for caution in cautions)
+    told = "".join(f" Caution: {caution.text}" for caution in site.cautions)
     return (
         f"Site {site.rank}, {site.name}, {score_text(site)} of 100. {site_line(site)}. {measures}. {site.reason}{told}"
     )
