@@ -108,6 +108,10 @@ class March:
         Station where the way to each cell leaves the route, -1 past the reach.
     minutes_per_100m : float32
         Time over level-equivalent ground of each cell off the route; NaN: a wall.
+    walking_minutes_per_100m : float32 or None
+        The same for people without sled or vehicle, such as those who fetch water; None: as the march.
+    walking_mode : str
+        How they move, out of `plan.model.MODES`.
     cautions : tuple of Caution
     """
 
@@ -133,6 +137,8 @@ class March:
     detour_min: FloatArray
     leave_station: np.ndarray
     minutes_per_100m: FloatArray
+    walking_minutes_per_100m: FloatArray | None = None
+    walking_mode: str = "foot"
     cautions: tuple[Caution, ...] = ()
 
     def __post_init__(self) -> None:

@@ -1,0 +1,163 @@
+"""What each cell is like to move over: how slow, or a wall and why."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+from scipy import ndimage
+
+from sitepick.grid import FloatArray, MaskArray
+from sitepick.ground.model import Ground
+from sitepick.march.pace import Pace
+from sitepick.plan.model import MarchSettings
+from sitepick.terrain.model import DERIVED_STREAM, MAPPED_STREAM, Terrain
+
+# Clear ice that bears. Common practice: a file of people 10 cm, sleds and groups 15 cm. Vehicles by the load
+# formula P = 3.5 h² (kg, cm; Gold 1971): 50 cm bear 8.7 t, which leaves 5 t when the formula's known 70 %
+# overstress is taken off.
+ICE_FILE_CM = 10.0
+ICE_SLED_CM = 15.0
+ICE_VEHICLE_CM = 50.0
+BRIDGE_LONGEST_M = 300.0  # ours: a mapped track over wider water is a ferry or an ice road, not a bridge
+VEHICLE_CANOPY_MAX_FRAC = 0.4  # ours: a carrier finds no way between the trees of a closed stand
+SURFACE_SMOOTHING_M = 50.0  # ours: a surface model's slopes are read over so much, so that stand edges aren't cliffs
+
+NO_WALL, UNKNOWN, NO_GO, OPEN_WATER, TOO_STEEP, CLOSED_STAND, OUTSIDE = range(7)
+WALL_WORDS = (
+    "open ground",
+    "ground that the files don't know",
+    "ground marked out of bounds",
+    "water without ice that is known to bear",
+    "ground too steep to move on",
+    "trees too close for a vehicle",
+    "the edge of the ground that was read",
+)
+
+WallArray = npt.NDArray[np.uint8]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Going:
+    """What the unit meets on each cell; arrays of the grid's shape.
+
+    Attributes
+    ----------
+    off_route_s_per_m : float32
+        Time over a level metre off the route; NaN on a wall.
+    route_s_per_m : float32
+        The same where the route runs.
+    height_m : float32
+        Heights that slopes along the way are read from.
+    wall : uint8
+        `NO_WALL` or the reason for the wall.
+    is_way : bool
+        Mapped tracks that can be followed.
+    is_bridge, is_ice, is_stream : bool
+        Water crossed on a mapped track, on ice that the user measured, and streams crossed without a track.
+    """
+
+    off_route_s_per_m: FloatArray
+    route_s_per_m: FloatArray
+    height_m: FloatArray
+    wall: WallArray
+    is_way: MaskArray
+    is_bridge: MaskArray
+    is_ice: MaskArray
+    is_stream: MaskArray
+
+
+def ice_needed_cm(march: MarchSettings) -> float:
+    """Clear ice that must be measured before the unit is led across."""
+    if march.mode == "vehicle":
+        return ICE_VEHICLE_CM
+    return ICE_SLED_CM if march.has_sled else ICE_FILE_CM
+
+
+def read_going(march: MarchSettings, pace: Pace, ground: Ground, terrain: Terrain) -> Going:
+    """What each cell is like for a unit that moves like this.
+
+    Parameters
+    ----------
+    march : MarchSettings
+    pace : Pace
+    ground : Ground
+    terrain : Terrain
+
+    Returns
+    -------
+    Going
+
+    Notes
+    -----
+    A track is as quick as open ground, packed ones as a broken trail. It carries over water up to
+    300 m wide and over steep ground. Lakes and rivers are walls unless the user measured enough ice.
+    """
+    height_m = move_height_m(ground)
+    is_bridge = _bridges(ground, terrain.is_water)
+    bears = march.ice_cm is not None and march.ice_cm >= ice_needed_cm(march)
+    is_ice: MaskArray = terrain.is_water & ~is_bridge if bears else np.zeros(ground.grid.shape, bool)
+    wall = np.zeros(ground.grid.shape, np.uint8)
+    if pace.mode == "vehicle":
+        wall[(ground.share("canopy_frac") > VEHICLE_CANOPY_MAX_FRAC) & ~ground.is_track] = CLOSED_STAND
+    wall[_steepness_deg(ground, terrain, height_m) > pace.steepest_deg] = TOO_STEEP
+    wall[ground.is_track] = NO_WALL
+    wall[terrain.is_water & ~is_bridge] = NO_WALL if bears else OPEN_WATER
+    wall[ground.is_no_go] = NO_GO
+    going = ground.share("going_factor")
+    wall[np.isnan(ground.elevation_m) | np.isnan(going)] = UNKNOWN
+    is_open = wall == NO_WALL
+    is_way: MaskArray = ground.is_track & is_open
+
+    going[is_ice | is_way] = 1.0
+    going[~is_open] = np.nan
+    track_kmh = pace.broken_kmh if march.tracks_packed else pace.unbroken_kmh
+    off_route = going * np.float32(3.6 / pace.unbroken_kmh)
+    off_route[is_way] = 3.6 / track_kmh
+    route_kmh = pace.broken_kmh if march.trail_broken else pace.unbroken_kmh
+    route = np.fmin(going * np.float32(3.6 / route_kmh), off_route)
+    is_stream = (terrain.water_kind == MAPPED_STREAM) | (terrain.water_kind == DERIVED_STREAM)
+    return Going(
+        off_route_s_per_m=off_route,
+        route_s_per_m=route,
+        height_m=height_m,
+        wall=wall,
+        is_way=is_way,
+        is_bridge=is_bridge,
+        is_ice=is_ice,
+        is_stream=is_stream & ~is_way,
+    )
+
+
+def move_height_m(ground: Ground) -> FloatArray:
+    """Heights that slopes along the way are read from; a surface model's are smoothed."""
+    if ground.elevation_kind != "surface":
+        return ground.elevation_m
+    known = np.isfinite(ground.elevation_m)
+    cells = 2 * round(SURFACE_SMOOTHING_M / ground.grid.ground_cell_m / 2.0) + 1
+    total = ndimage.uniform_filter(np.where(known, ground.elevation_m, np.float32(0.0)), cells, mode="nearest")
+    share = ndimage.uniform_filter(known.astype(np.float32), cells, mode="nearest")
+    return np.where(known, total / np.maximum(share, np.float32(1e-6)), np.float32(np.nan))
+
+
+def _steepness_deg(ground: Ground, terrain: Terrain, height_m: FloatArray) -> FloatArray:
+    if ground.elevation_kind != "surface" or min(ground.grid.shape) < 2:
+        return terrain.slope_deg
+    to_south, to_east = np.gradient(height_m, np.float32(ground.grid.ground_cell_m))
+    return np.asarray(np.degrees(np.arctan(np.hypot(to_south, to_east))), np.float32)
+
+
+def _bridges(ground: Ground, is_water: MaskArray) -> MaskArray:
+    """Water cells that a mapped track crosses and that are no longer across than a bridge."""
+    over_water = ground.is_track & is_water
+    part, part_count = ndimage.label(over_water, np.ones((3, 3), int))
+    if part_count == 0:
+        return over_water
+    is_short = np.zeros(part_count + 1, bool)
+    for number, window in enumerate(ndimage.find_objects(part), start=1):
+        across = math.hypot(*(span.stop - span.start for span in window))
+        is_short[number] = across * ground.grid.ground_cell_m <= BRIDGE_LONGEST_M
+    bridges: MaskArray = is_short[part]
+    return bridges

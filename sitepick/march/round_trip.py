@@ -1,0 +1,75 @@
+"""How long it takes from each place to the nearest water, and back."""
+
+from __future__ import annotations
+
+import numpy as np
+from scipy import ndimage
+
+from sitepick.grid import FloatArray, MaskArray
+from sitepick.ground.model import Ground
+from sitepick.march.going import move_height_m
+from sitepick.march.model import March
+from sitepick.march.pace import GAITS, Pace, slope_table
+from sitepick.march.spread import Seeds, Surface, spread_from
+from sitepick.terrain.model import Terrain
+from sitepick.work import Watch
+
+
+def minutes_to_and_back(
+    march: March,
+    ground: Ground,
+    terrain: Terrain,
+    is_target: MaskArray,
+    *,
+    limit_min: float,
+    watch: Watch | None = None,
+) -> FloatArray:
+    """Minutes from each cell to the nearest target and back the same way, without sled or vehicle.
+
+    Parameters
+    ----------
+    march : March
+        Tells how people of the unit move off the route.
+    ground : Ground
+    terrain : Terrain
+        A target on water is reached at its bank.
+    is_target : bool array of the grid's shape
+    limit_min : float
+        There and back; farther cells aren't looked at.
+    watch : Watch, optional
+
+    Returns
+    -------
+    ndarray of the grid's shape, float32
+        0 on the targets, NaN past the limit and where no way leads.
+    """
+    pace_min = march.minutes_per_100m if march.walking_minutes_per_100m is None else march.walking_minutes_per_100m
+    pace_s_per_m = pace_min * np.float32(0.6)
+    is_open = np.isfinite(pace_s_per_m)
+    if not (is_open.any() and is_target.any()):
+        return np.where(is_target, np.float32(0.0), np.float32(np.nan))
+    is_bank = is_target & ~is_open & ndimage.binary_dilation(is_open, np.ones((3, 3), bool))
+    # The last step goes to the water's edge: open ground up to there.
+    pace_s_per_m[is_bank] = np.nanmin(pace_s_per_m)
+    gait = GAITS[march.walking_mode]
+    pace = Pace(
+        mode=march.walking_mode,
+        has_sled=False,
+        unbroken_kmh=gait.unbroken_kmh,
+        broken_kmh=gait.broken_kmh,
+        steepest_deg=gait.steepest_deg,
+    )
+    surface = Surface(
+        pace_s_per_m=pace_s_per_m,
+        height_m=move_height_m(ground),
+        is_way=ground.is_track & ~terrain.is_water,
+        slope_table=slope_table(pace, there_and_back=True),
+        cell_m=ground.grid.ground_cell_m,
+    )
+    row, col = np.nonzero(is_target & (is_open | is_bank))
+    seeds = Seeds(row=row, col=col, start_min=np.zeros(row.size))
+    minutes = spread_from(
+        surface, seeds, limit_min=limit_min, watch=watch or Watch(), step="way to water and back"
+    ).minutes
+    minutes[is_target] = 0.0
+    return minutes
