@@ -66,7 +66,11 @@ def _route(path: Path, points: DoubleArray) -> Route:
         crs=metric_crs(float(points[0, 0]), float(points[0, 1])), west_m=0.0, north_m=0.0, cell_m=1.0, rows=1, cols=1
     )
     metric = np.column_stack(grid.from_lonlat(points[:, 0], points[:, 1]))
-    if len(metric) >= 2 and np.isfinite(metric).all():
+    if np.ptp(points, axis=0).max() == 0.0:
+        raise GroundError(
+            "the line never leaves its first point", where=str(path), fix="name a file with a whole route"
+        )
+    if np.isfinite(metric).all():
         metric = shapely.get_coordinates(shapely.simplify(shapely.LineString(metric), DETAIL_M))
         points = np.column_stack(grid.to_lonlat(metric[:, 0], metric[:, 1]))
     try:

@@ -8,6 +8,13 @@ from sitepick.grid import WGS84
 from sitepick.ground.raster import COVER, RasterFile, map_point
 
 _EDGE_POINTS = 21
+_UNIT_PLURALS = {
+    "metre": "metres",
+    "foot": "feet",
+    "us_survey_foot": "US survey feet",
+    "centimetre": "centimetres",
+    "decimetre": "decimetres",
+}
 
 
 def raster_sentence(file: RasterFile) -> str:
@@ -17,7 +24,7 @@ def raster_sentence(file: RasterFile) -> str:
     '57.000 to 58.000° N, 11.000 to 12.000° E'
     """
     across_m, down_m = file.cell_ground_m
-    unit = "" if file.role == COVER else f", {file.unit_name.replace('_', ' ')}s"
+    unit = "" if file.role == COVER else f", heights in {_UNIT_PLURALS[file.unit_name]}"
     return (
         f"{file.driver}, {crs_text(file.crs)}, {file.cols} x {file.rows} cells of {_length(across_m)} x "
         f"{_length(down_m)} m on the ground{unit}, {lonlat_text(*lonlat_bounds(file))}."
