@@ -33,6 +33,7 @@ def paint_page(painter: QPainter, page: Page) -> None:
         | QPainter.RenderHint.SmoothPixmapTransform
         | QPainter.RenderHint.LosslessImageRendering
     )
+    painter.setLayoutDirection(Qt.LayoutDirection.LeftToRight)
     for stroke in page.strokes:
         _paint(stroke, painter)
 

@@ -100,7 +100,15 @@ def _shelter_row(texts: tuple[str, ...], colour: str, width_mm: float) -> Row:
         zip(texts, (number_mm, names_mm, names_mm, heads_mm, place_mm, door_mm), strict=True)
     ):
         cells.append(
-            Cell(text=text, x_mm=x_mm, width_mm=room_mm, colour=colour, is_bold=index == 0, to_right=index in (3, 5))
+            Cell(
+                text=text,
+                x_mm=x_mm,
+                width_mm=room_mm,
+                colour=colour,
+                is_bold=index == 0,
+                to_right=index in (3, 5),
+                line_max=3 if index in (1, 2) else None,
+            )
         )
         x_mm += room_mm + gap_mm
     return table_row(tuple(cells), size_mm=SMALL_MM)

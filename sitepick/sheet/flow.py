@@ -122,6 +122,8 @@ class Cell:
     x_mm, width_mm : float
     colour : str
     is_bold, to_right : bool
+    line_max : int or None
+        What is longer is cut with an ellipsis; None: never.
     """
 
     text: str
@@ -130,6 +132,7 @@ class Cell:
     colour: str
     is_bold: bool = False
     to_right: bool = False
+    line_max: int | None = None
 
 
 def table_row(cells: tuple[Cell, ...], *, size_mm: float = BODY_MM) -> Row:
@@ -138,7 +141,7 @@ def table_row(cells: tuple[Cell, ...], *, size_mm: float = BODY_MM) -> Row:
     strokes: list[Stroke] = []
     line_count = 1
     for cell in cells:
-        lines = wrapped(cell.text, size_mm, cell.width_mm, is_bold=cell.is_bold)
+        lines = _cell_lines(cell, size_mm)
         line_count = max(line_count, len(lines))
         x_mm = cell.x_mm + (cell.width_mm if cell.to_right else 0.0)
         for index, line in enumerate(lines):
@@ -149,6 +152,14 @@ def table_row(cells: tuple[Cell, ...], *, size_mm: float = BODY_MM) -> Row:
                 )
             )  # fmt: skip
     return Row(height_mm=step_mm * line_count + 0.5, strokes=tuple(strokes))
+
+
+def _cell_lines(cell: Cell, size_mm: float) -> tuple[str, ...]:
+    lines = wrapped(cell.text, size_mm, cell.width_mm, is_bold=cell.is_bold)
+    if cell.line_max is None or len(lines) <= cell.line_max:
+        return lines
+    kept, rest = lines[: cell.line_max - 1], " ".join(lines[cell.line_max - 1 :])
+    return (*kept, shortened(rest, size_mm, cell.width_mm, is_bold=cell.is_bold))
 
 
 def _title(title: str, width_mm: float, palette: Palette) -> tuple[Stroke, ...]:

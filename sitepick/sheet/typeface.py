@@ -6,6 +6,7 @@ Reads advance widths from the TrueType files themselves (OpenType tables ``head`
 
 from __future__ import annotations
 
+import re
 import struct
 import unicodedata
 from dataclasses import dataclass
@@ -21,6 +22,12 @@ REGULAR_FILE, BOLD_FILE = "SourceSans3-Regular.ttf", "SourceSans3-SemiBold.ttf"
 # Room for a letter that the shipped type lacks, in ems: the system's own type draws it, and the painter narrows
 # what turns out wider.
 _WIDE_EM, _OTHER_EM = 1.0, 0.65
+_NO_WIDTH = ("Mn", "Me", "Cf")  # marks over other letters, and signs that only steer the reading direction
+
+# Words written from right to left, as one run; a mark after it keeps numbers that follow where they belong.
+_RIGHT_TO_LEFT = "\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc"
+_RIGHT_TO_LEFT_RUN = re.compile(f"[{_RIGHT_TO_LEFT}](?:[\\s'’-]*[{_RIGHT_TO_LEFT}])*")
+_LEFT_TO_RIGHT_MARK = "\u200e"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +50,7 @@ class Typeface:
         known = self.advance_em.get(ord(letter))
         if known is not None:
             return known
-        if unicodedata.combining(letter):
+        if unicodedata.category(letter) in _NO_WIDTH:
             return 0.0
         return _WIDE_EM if unicodedata.east_asian_width(letter) in "WF" else _OTHER_EM
 
@@ -110,7 +117,8 @@ def text_line(
     anchor: Anchor = "start",
     halo: str | None = None,
 ) -> Text:
-    """A stroke of text that knows its width."""
+    """A stroke of text that knows its width; lines read from left to right, with words of other scripts within."""
+    text = _RIGHT_TO_LEFT_RUN.sub(lambda run: run.group() + _LEFT_TO_RIGHT_MARK, text)
     return Text(
         x_mm=at_mm[0], y_mm=at_mm[1], text=text, size_mm=size_mm, colour=colour, is_bold=is_bold, anchor=anchor,
         halo=halo, width_mm=width_mm(text, size_mm, is_bold=is_bold),
@@ -121,7 +129,11 @@ def _broken(word: str, size_mm: float, room_mm: float, *, is_bold: bool) -> list
     pieces = [""]
     for letter in word:
         longer = pieces[-1] + letter
-        if pieces[-1] and not unicodedata.combining(letter) and width_mm(longer, size_mm, is_bold=is_bold) > room_mm:
+        if (
+            pieces[-1]
+            and unicodedata.category(letter) not in _NO_WIDTH
+            and width_mm(longer, size_mm, is_bold=is_bold) > room_mm
+        ):
             pieces.append(letter)
         else:
             pieces[-1] = longer
