@@ -1,6 +1,6 @@
 """Paint: one painter for screen, PDF and PNG. QtCore, QtGui and QtSvg only.
 
-Importing this package loads no Qt, so that `qt_trouble` can be asked first; the rest loads Qt when it is first used.
+Importing this package loads no Qt, so that `drawing_fault` can be asked first; the rest loads Qt when it is first used.
 """
 
 from __future__ import annotations
@@ -8,14 +8,23 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
-from sitepick.paint.preflight import qt_trouble
+from sitepick.paint.preflight import QtFault, drawing_fault, window_fault
 
 if TYPE_CHECKING:
     from sitepick.paint.fonts import register_fonts
     from sitepick.paint.pdf import page_image, write_pdf, write_png
     from sitepick.paint.strokes import paint_page
 
-__all__ = ["page_image", "paint_page", "qt_trouble", "register_fonts", "write_pdf", "write_png"]
+__all__ = [
+    "QtFault",
+    "drawing_fault",
+    "page_image",
+    "paint_page",
+    "register_fonts",
+    "window_fault",
+    "write_pdf",
+    "write_png",
+]
 
 _HOMES = {
     "page_image": "pdf",

@@ -8,6 +8,7 @@ import importlib
 import importlib.util
 import os
 import sys
+from dataclasses import dataclass
 from pathlib import Path
 
 from sitepick.resource import resource_path
@@ -15,29 +16,41 @@ from sitepick.resource import resource_path
 _MODULES = ("PySide6.QtCore", "PySide6.QtGui", "PySide6.QtSvg")
 
 
-def qt_trouble(*, window: bool = False) -> str | None:
-    """What keeps Qt from drawing, as one or two sentences; None when nothing does.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QtFault:
+    """What keeps Qt from working here.
 
-    Parameters
+    Attributes
     ----------
-    window : bool
-        Also ask whether a window can open here (X11 and Wayland; elsewhere Qt needs nothing more).
+    what, fix : str
+        One clause each, without a full stop, as in `errors.SitepickError`.
     """
+
+    what: str
+    fix: str
+
+    def __str__(self) -> str:
+        return f"{self.what}; {self.fix}."
+
+
+def drawing_fault() -> QtFault | None:
+    """What keeps Qt from drawing into files; None when nothing does."""
     if importlib.util.find_spec("PySide6") is None:
-        return "Qt is not installed. Install the Python package PySide6-Essentials."
+        return QtFault(what="Qt is not installed", fix="install the Python package PySide6-Essentials")
     for name in _MODULES:
         try:
             importlib.import_module(name)
         except ImportError as fault:
-            return f"Qt cannot be loaded: {fault}. {system_library_words()}"
-    if window and sys.platform == "linux":
-        return _window_trouble()
+            return QtFault(what=f"Qt cannot be loaded: {fault}", fix=_libraries_fix())
     return None
 
 
-def system_library_words() -> str:
-    """What to install on Debian and Ubuntu so that Qt loads and opens windows."""
-    return f"On Debian or Ubuntu: sudo apt-get install --no-install-recommends {' '.join(system_packages())}"
+def window_fault() -> QtFault | None:
+    """What keeps a window from opening (X11 and Wayland; elsewhere Qt needs nothing more); None when nothing does."""
+    fault = drawing_fault()
+    if fault is None and sys.platform == "linux":
+        return _display_fault()
+    return fault
 
 
 def system_packages() -> tuple[str, ...]:
@@ -46,26 +59,31 @@ def system_packages() -> tuple[str, ...]:
         return tuple(row["debian_package"] for row in csv.DictReader(table))
 
 
-def _window_trouble() -> str | None:
-    """Qt ends the whole process when its X11 plugin can't load: try the plugin's own libraries first."""
+def _libraries_fix() -> str:
+    packages = " ".join(system_packages())
+    return f"on Debian or Ubuntu, run: sudo apt-get install --no-install-recommends {packages}"
+
+
+def _display_fault() -> QtFault | None:
+    """Qt ends the whole process when its X11 plugin can't load: the plugin's own libraries are tried first."""
     chosen = os.environ.get("QT_QPA_PLATFORM", "")
     if chosen and not chosen.startswith("xcb"):
         return None
     if not chosen and os.environ.get("WAYLAND_DISPLAY"):
         return None
     if not os.environ.get("DISPLAY"):
-        return "There is no display here: use the commands that need no window, or start with xvfb-run -a."
-    plugin = _xcb_plugin()
+        return QtFault(what="there is no display here", fix="start with xvfb-run -a, or sit at a screen")
+    plugin = xcb_plugin()
     if plugin is None:
         return None
     try:
         ctypes.CDLL(str(plugin))
     except OSError as fault:
-        return f"Qt cannot open a window: {fault}. {system_library_words()}"
+        return QtFault(what=f"Qt cannot open a window: {fault}", fix=_libraries_fix())
     return None
 
 
-def _xcb_plugin() -> Path | None:
+def xcb_plugin() -> Path | None:
     """Where Qt's X11 plugin lies; None where it can't be told."""
     spec = importlib.util.find_spec("PySide6")
     if spec is None or spec.origin is None:
