@@ -57,13 +57,21 @@ def sample_heights(
                 left = int(np.floor(source_col - 0.5))
                 down = source_row - 0.5 - top
                 right = source_col - 0.5 - left
+                if 0 <= top < rows - 1 and 0 <= left < cols - 1:  # nearly always; the rest is for edges and gaps
+                    upper = (1.0 - right) * source[top, left] + right * source[top, left + 1]
+                    lower = (1.0 - right) * source[top + 1, left] + right * source[top + 1, left + 1]
+                    height = (1.0 - down) * upper + down * lower
+                    if not np.isnan(height):
+                        value[row, col] = height
+                        weight[row, col] = 1.0
+                        continue
                 for i in range(2):
                     for j in range(2):
                         if 0 <= top + i < rows and 0 <= left + j < cols:
                             share = (down if i == 1 else 1.0 - down) * (right if j == 1 else 1.0 - right)
-                            height = source[top + i, left + j]
-                            if share > 0.0 and not np.isnan(height):
-                                total += share * height
+                            known_height = source[top + i, left + j]
+                            if share > 0.0 and not np.isnan(known_height):
+                                total += share * known_height
                                 known += share
             weight[row, col] = known
             value[row, col] = total / known if known > 0.0 else np.nan

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import numpy as np
-from rasterio.warp import transform_bounds
-
 from sitepick.errors import GroundError
-from sitepick.grid import WGS84
 from sitepick.ground.fault import Fault, raise_faults
-from sitepick.ground.raster import RasterFile, inspect_raster, map_point
+from sitepick.ground.local_file import gdal_environment
+from sitepick.ground.raster import COVER, ELEVATION, inspect_raster
+from sitepick.ground.tell import lonlat_bounds
 from sitepick.plan.model import GroundSource, Route
 
 SHARE_OF_WIDTH = 0.25
@@ -33,11 +31,12 @@ def route_across(source: GroundSource) -> Route:
     """
     faults: list[Fault] = []
     boxes = []
-    for path, role in ((source.elevation[0], "elevation"), (source.cover[0], "cover")):
-        file, found = inspect_raster(path, role)
-        faults += found
-        if file is not None:
-            boxes.append(_globe_box(file))
+    with gdal_environment():
+        for path, role in ((source.elevation[0], ELEVATION), (source.cover[0], COVER)):
+            file, found = inspect_raster(path, role, unit=source.elevation_unit if role == ELEVATION else None)
+            faults += found
+            if file is not None:
+                boxes.append(lonlat_bounds(file))
     raise_faults(faults)
     west, south = (max(box[axis] for box in boxes) for axis in (0, 1))
     east, north = (min(box[axis] for box in boxes) for axis in (2, 3))
@@ -48,9 +47,3 @@ def route_across(source: GroundSource) -> Route:
     half = min(SHARE_OF_WIDTH * (east - west), LENGTH_MAX_DEG) / 2
     middle, lat = (west + east) / 2, round((south + north) / 2, 6)
     return Route(name="First line", points=((round(middle - half, 6), lat), (round(middle + half, 6), lat)))
-
-
-def _globe_box(file: RasterFile) -> tuple[float, float, float, float]:
-    xs, ys = map_point(file.transform, np.array([0, file.cols, 0, file.cols]), np.array([0, 0, file.rows, file.rows]))
-    box: tuple[float, float, float, float] = transform_bounds(file.crs, WGS84, xs.min(), ys.min(), xs.max(), ys.max())
-    return box

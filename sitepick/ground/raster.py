@@ -192,9 +192,8 @@ def horizontal_crs(crs: CRS) -> CRS:
     """The part of a projection that tells where on the map a point lies."""
     if crs.is_compound:
         crs = crs.sub_crs_list[0]
-    if crs.is_bound and crs.source_crs is not None:
-        crs = crs.source_crs
-    return crs.to_2d()
+    # A projection bound to its own shift to WGS 84 keeps it; without it the map lies off by 100 m.
+    return crs if crs.is_bound else crs.to_2d()
 
 
 def _shape_faults(dataset: Any, where: str) -> list[Fault]:

@@ -242,3 +242,20 @@ def test_a_zero_beside_low_ground_is_sea(tmp_path):
     given = plane(30, 30) - 199.0
     given[:, :4] = 0.0
     assert np.isfinite(heights(write_raster(tmp_path / "shore.tif", given), rows=30, cols=30)).all()
+
+
+def test_a_projection_with_its_own_datum_shift_is_placed_by_it(tmp_path):
+    old = "+proj=utm +zone=34 +ellps=intl +towgs84=-87,-98,-121,0,0,0,0 +units=m"
+    to_old = Transformer.from_crs(CRS, old, always_xy=True)
+    west, north = to_old.transform(WEST_M - 50.0, NORTH_M + 50.0)
+    x, y = np.meshgrid(west + (np.arange(60) + 0.5) * 10.0, north - (np.arange(60) + 0.5) * 10.0)
+    east_m, north_m = to_old.transform(x, y, direction="INVERSE")
+    assert abs(west - (WEST_M - 50.0)) > 50.0
+    values = (200.0 + 0.03 * (east_m - WEST_M) - 0.02 * (NORTH_M - north_m)).astype(np.float32)
+    path = write_raster(tmp_path / "old.tif", values, crs=old, transform=from_origin(west, north, 10.0, 10.0))
+    np.testing.assert_allclose(heights(path, rows=40, cols=40), plane(40, 40), atol=0.02)
+
+
+def test_a_vertical_datum_in_feet_tells_the_unit(tmp_path):
+    path = write_raster(tmp_path / "navd.tif", plane(20, 20), crs="EPSG:32634+8228")
+    np.testing.assert_allclose(heights(path, rows=20, cols=20), plane(20, 20) * FEET_M, rtol=1e-4)
