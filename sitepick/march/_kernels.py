@@ -12,10 +12,12 @@ from typing import Any
 import numpy as np
 from numba import njit
 
+_ZERO, _QUARTER, _HALF = np.float32(0.0), np.float32(0.25), np.float32(0.5)
+_INFINITE, _FAR = np.float32(np.inf), np.float32(1e30)
+
 _compiled: Any = njit(nogil=True, cache=True, error_model="numpy")
 
-WALL = 65535  # an edge that can't be passed
-LONGEST_EDGE = 65534
+WALL = 65535  # an edge that can't be passed, or takes longer than can be counted
 BUCKET_SHIFT = 7  # 128 ticks a bucket
 BUCKET_COUNT = 1024  # a ring longer than the longest edge
 
@@ -28,41 +30,48 @@ BUCKET, SEED, FREE, USED, ALIVE, SETTLED, STATE_SIZE = 0, 1, 2, 3, 4, 5, 6
 def edge_rows(pace_s_per_m, height_m, is_way, moves, slope_factor, metrics, edges, first, last):  # type: ignore[no-untyped-def]
     """Ticks from each cell to its sixteen neighbours.
 
-    ``pace_s_per_m`` is NaN on a wall; ``moves[k]`` holds the rows and columns to neighbour k, then to the
-    two cells that the move passes over; ``slope_factor`` is a table over the tangent from -1 to 1;
-    ``metrics``: ground width of a cell in metres, ticks a second. A move is blocked by a wall on any cell
-    it passes over; beside a diagonal, not where it follows a way.
+    ``pace_s_per_m`` is infinite on a wall; ``moves[k]`` holds the rows and columns to neighbour k, then to the
+    two cells that the move passes over; ``slope_factor`` is a table over the tangent from -1 to 1, infinite at
+    both ends; ``metrics``: ground width of a cell in metres, ticks a second. A move is blocked by a wall on any
+    cell it passes over; beside a diagonal, not where it follows a way.
     """
     rows, cols = pace_s_per_m.shape
-    half = (slope_factor.size - 1) // 2
-    cell_m, ticks_per_s = metrics[0], metrics[1]
+    half = np.float32((slope_factor.size - 1) // 2)
+    most_place, wall = np.float32(slope_factor.size - 1), np.float32(WALL)
+    line = np.empty((moves.shape[0], cols), np.uint16)
+    mean = np.empty(cols, np.float32)
     for row in range(first, last):
-        edges[row] = WALL
+        line[:] = WALL
         for k in range(moves.shape[0]):
             down, right = moves[k, 0], moves[k, 1]
-            if row + down < 0 or row + down >= rows:
+            start, stop = max(0, -right), min(cols, cols - right)
+            if row + down < 0 or row + down >= rows or stop <= start:
                 continue
-            length_m = cell_m * math.sqrt(float(down * down + right * right))
-            is_diagonal = abs(down) == 1 and abs(right) == 1
-            ticks_per_pace = np.float32(length_m * ticks_per_s)
-            per_m = np.float32(half / length_m)
-            for col in range(max(0, -right), min(cols, cols - right)):
-                pace, there = pace_s_per_m[row, col], pace_s_per_m[row + down, col + right]
-                side = pace_s_per_m[row + moves[k, 2], col + moves[k, 3]]
-                other = pace_s_per_m[row + moves[k, 4], col + moves[k, 5]]
-                if is_diagonal and (is_way[row, col] and is_way[row + down, col + right]):
-                    side, other = pace, there
-                mean = np.float32(0.25) * (pace + there + side + other)
-                if not mean > np.float32(0.0):
-                    continue
-                if is_diagonal:
-                    mean = np.float32(0.5) * (pace + there)
-                place = (height_m[row + down, col + right] - height_m[row, col]) * per_m + np.float32(half)
-                if not (place > np.float32(-0.5) and place < np.float32(2 * half) + np.float32(0.5)):
-                    continue
-                ticks = ticks_per_pace * mean * slope_factor[int(place + np.float32(0.5))]
-                if ticks < np.float32(1e9):
-                    edges[row, col, k] = max(1, min(LONGEST_EDGE, int(ticks + np.float32(0.5))))
+            width = stop - start
+            length_m = metrics[0] * math.sqrt(float(down * down + right * right))
+            here, there = pace_s_per_m[row, start:stop], pace_s_per_m[row + down, start + right : stop + right]
+            beside, beyond = start + moves[k, 3], start + moves[k, 5]
+            side = pace_s_per_m[row + moves[k, 2], beside : beside + width]
+            other = pace_s_per_m[row + moves[k, 4], beyond : beyond + width]
+            if abs(down) == 1 and abs(right) == 1:
+                way, way_there = is_way[row, start:stop], is_way[row + down, start + right : stop + right]
+                for i in range(width):
+                    is_open = (side[i] + other[i] < _FAR) | (way[i] & way_there[i])
+                    mean[i] = _HALF * (here[i] + there[i]) if is_open else _INFINITE
+            else:
+                for i in range(width):
+                    mean[i] = _QUARTER * (here[i] + there[i] + side[i] + other[i])
+            ticks_per_pace, per_m = np.float32(length_m * metrics[1]), np.float32(half / length_m)
+            low, high, out = height_m[row, start:stop], height_m[row + down, start + right : stop + right], line[k]
+            for i in range(width):
+                place = (high[i] - low[i]) * per_m + half
+                place = place if place > _ZERO else _ZERO
+                place = place if place < most_place else most_place
+                ticks = ticks_per_pace * mean[i] * slope_factor[np.int32(place + _HALF)] + _HALF
+                out[start + i] = np.uint16(np.int32(ticks if ticks < wall else wall))
+        for col in range(cols):
+            for k in range(moves.shape[0]):
+                edges[row, col, k] = line[k, col]
 
 
 @_compiled

@@ -61,7 +61,9 @@ def read_clock(plan: Plan) -> DayClock:
         The day has no dusk and the user gave no hour; camp-by lies before the departure; the halts
         leave no time to move.
     """
-    march = plan.march
+    depart = plan.march.depart
+    # A fixed offset: where a zone changes its clocks, the time between two readings isn't their difference.
+    march = replace(plan.march, depart=depart.astimezone(timezone(depart.utcoffset() or timedelta(0))))
     sun = arrival_sun(plan.route, march.depart)
     camp_by = _camp_by(march, sun)
     if camp_by <= march.depart:
@@ -105,9 +107,11 @@ def arrival_sun(route: Route, depart: datetime) -> SunDay:
     day = midnight.astimezone(solar).date()
     if datetime.combine(day, time(12), tzinfo=solar) < midnight:
         day += timedelta(days=1)
-    sun = sun_day(lon_deg, lat_deg, day - timedelta(days=1), solar)
-    if sun.civil_dusk is None or sun.civil_dusk <= depart:
-        sun = sun_day(lon_deg, lat_deg, day, solar)
+    sun = sun_day(lon_deg, lat_deg, day, solar)
+    if depart.astimezone(solar).date() < day:
+        evening_before = sun_day(lon_deg, lat_deg, day - timedelta(days=1), solar)
+        if evening_before.civil_dusk is not None and evening_before.civil_dusk > depart:
+            sun = evening_before
 
     def told(moment: datetime | None) -> datetime | None:
         return None if moment is None else moment.astimezone(zone)

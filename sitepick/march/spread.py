@@ -17,7 +17,7 @@ from sitepick.march import _kernels
 from sitepick.work import Watch, run_row_blocks
 
 TICKS_PER_CELL_S = 320.0  # 1/32 s on cells of 10 m
-SLICE_COUNT = 100_000  # cells settled between two looks at the watch, some 10 ms
+SLICE_COUNT = 50_000  # cells settled between two looks at the watch, some 10 ms
 
 TickArray = npt.NDArray[np.int32]
 
@@ -128,8 +128,8 @@ def spread_from(surface: Surface, seeds: Seeds, *, limit_min: float, watch: Watc
         part = surface.within(*window)
         ticks, label = _spread_ticks(part, seeds, held, window, limit_min=limit_min, watch=watch, step=step)
         reached = ticks < np.iinfo(np.int32).max
-        to_minutes = 1.0 / (60.0 * _ticks_per_s(surface))
-        minutes[window][reached] = ticks[reached] * np.float32(to_minutes)
+        per_min = np.float32(60.0 * _ticks_per_s(surface))
+        minutes[window][reached] = np.minimum(ticks[reached] / per_min, np.float32(limit_min))
         seed[window] = label
     return Spread(minutes=minutes, seed=seed)
 
@@ -189,11 +189,12 @@ def edge_ticks(surface: Surface, *, watch: Watch, step: str) -> npt.NDArray[np.u
     """Time from each cell to its sixteen neighbours, in ticks; ``_kernels.WALL`` where there is no way."""
     rows, cols = surface.pace_s_per_m.shape
     edges = np.empty((rows, cols, len(MOVES)), np.uint16)
+    pace_s_per_m = np.where(np.isnan(surface.pace_s_per_m), np.float32(np.inf), surface.pace_s_per_m)
     metrics = np.array([surface.cell_m, _ticks_per_s(surface)])
 
     def block(first: int, last: int) -> None:
         _kernels.edge_rows(
-            surface.pace_s_per_m, surface.height_m, surface.is_way,
+            pace_s_per_m, surface.height_m, surface.is_way,
             MOVES, surface.slope_table, metrics, edges, first, last,
         )  # fmt: skip
 
