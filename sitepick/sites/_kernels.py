@@ -1,0 +1,155 @@
+"""Compiled loops of the sites stage, over plain arrays and numbers.
+
+Places are ``(row, col)`` in cells, with fractions: cell (2, 3) covers rows 2 to 3 and columns 3 to 4.
+Each loop has a slow, obvious twin in ``tests/unit/sites/slow.py``.
+"""
+
+# Plain loops for the compiler, which finds the types by itself.
+# mypy: disable-error-code="no-untyped-def"
+
+from __future__ import annotations
+
+import heapq
+import math
+from typing import Any
+
+import numpy as np
+from numba import njit
+
+_compiled: Any = njit(nogil=True, cache=True)
+
+TINY = 1e-9  # a direction closer to an axis than this lies on it
+BUCKET_FRAC = 0.7071  # bucket width over the spacing, just under 1/sqrt(2): never two places in one
+
+
+@_compiled
+def footprint_fits(allowed, row, col, radius):
+    """Whether every cell that a disc touches is allowed."""
+    rows, cols = allowed.shape
+    home_row, home_col = math.floor(row), math.floor(col)
+    if home_row < 0 or home_row >= rows or home_col < 0 or home_col >= cols or not allowed[home_row, home_col]:
+        return False
+    for r in range(math.floor(row - radius), math.floor(row + radius) + 1):
+        down = max(r - row, 0.0, row - (r + 1))
+        for c in range(math.floor(col - radius), math.floor(col + radius) + 1):
+            right = max(c - col, 0.0, col - (c + 1))
+            if down * down + right * right >= radius * radius:
+                continue
+            if r < 0 or r >= rows or c < 0 or c >= cols or not allowed[r, c]:
+                return False
+    return True
+
+
+@_compiled
+def _span(start, step, size, low, high):
+    """The whole numbers i for which ``start + i * step`` lies within 0 to ``size``, cut to low to high."""
+    if abs(step) < TINY:
+        return (low, high) if 0.0 <= start <= size else (1, 0)
+    one, other = -start / step, (size - start) / step
+    first, last = math.ceil(min(one, other)), math.floor(max(one, other))
+    return max(low, first), min(high, last)
+
+
+@_compiled
+def lattice_places(allowed, spacing, radius, turn, places):
+    """Places of a hexagonal lattice whose footprints fit; returns how many.
+
+    ``turn`` holds the lattice's angle in radians and its shift along its two axes as shares of a
+    step. ``places`` takes the places as far as it has room; with no room they are only counted.
+    """
+    rows, cols = allowed.shape
+    along_row, along_col = spacing * math.sin(turn[0]), spacing * math.cos(turn[0])
+    next_row, next_col = spacing * math.sin(turn[0] + math.pi / 3), spacing * math.cos(turn[0] + math.pi / 3)
+    start_row = turn[1] * along_row + turn[2] * next_row
+    start_col = turn[1] * along_col + turn[2] * next_col
+    line_count = int((rows + cols) / (spacing * 0.866)) + 2
+    far = 2 * line_count + 2
+    count = 0
+    for line in range(-line_count, line_count + 1):
+        row_0, col_0 = start_row + line * next_row, start_col + line * next_col
+        first, last = _span(row_0, along_row, rows, -far, far)
+        first, last = _span(col_0, along_col, cols, first, last)
+        for i in range(first, last + 1):
+            row, col = row_0 + i * along_row, col_0 + i * along_col
+            if footprint_fits(allowed, row, col, radius):
+                if count < places.shape[0]:
+                    places[count, 0], places[count, 1] = row, col
+                count += 1
+    return count
+
+
+@_compiled
+def count_lattices(allowed, spacing, radius, turns, counts):
+    """How many places each of many lattices has."""
+    nowhere = np.empty((0, 2))
+    for k in range(turns.shape[0]):
+        counts[k] = lattice_places(allowed, spacing, radius, turns[k], nowhere)
+
+
+@_compiled
+def try_places(allowed, spacing, radius, trials, is_swapping, places, count):
+    """Put each trial place in if it fits with those held; returns how many are held then.
+
+    With ``is_swapping`` a trial that is too close to one place only takes that place's stead.
+    ``places`` must have room for one place a bucket of `BUCKET_FRAC` of the spacing.
+    """
+    rows, cols = allowed.shape
+    side = spacing * BUCKET_FRAC
+    buckets = np.full((int(rows / side) + 5, int(cols / side) + 5), -1, np.int32)
+    for k in range(count):
+        buckets[int(places[k, 0] / side) + 2, int(places[k, 1] / side) + 2] = k
+    for t in range(trials.shape[0]):
+        row, col = trials[t, 0], trials[t, 1]
+        bucket_row, bucket_col = int(row / side) + 2, int(col / side) + 2
+        close, close_count = -1, 0
+        for b in range(bucket_row - 2, bucket_row + 3):
+            for c in range(bucket_col - 2, bucket_col + 3):
+                k = buckets[b, c]
+                if k >= 0:
+                    down, right = places[k, 0] - row, places[k, 1] - col
+                    if down * down + right * right < spacing * spacing:
+                        close = k
+                        close_count += 1
+            if close_count > 1:
+                break
+        if close_count > 1 or (close_count == 1 and not is_swapping):
+            continue
+        if not footprint_fits(allowed, row, col, radius):
+            continue
+        if close_count == 1:
+            buckets[int(places[close, 0] / side) + 2, int(places[close, 1] / side) + 2] = -1
+        else:
+            close = count
+            count += 1
+        places[close, 0], places[close, 1] = row, col
+        buckets[bucket_row, bucket_col] = close
+    return count
+
+
+@_compiled
+def grow_piece(is_free, reluctance, row, col, stamps, stamp, cells):
+    """Cells joined to a start by their sides, nearest and most willing first; returns how many.
+
+    A cell's turn comes by its distance from the start times its ``reluctance``. ``stamps`` remembers by
+    ``stamp`` which cells were seen, so that it need not be cleared between two calls. Growing ends when
+    ``cells`` is full or nothing is left; every first part of ``cells`` hangs together.
+    """
+    rows, cols = is_free.shape
+    count = 0
+    heap = [(0.0, row, col)]
+    stamps[row, col] = stamp
+    while len(heap) > 0 and count < cells.shape[0]:
+        _, r, c = heapq.heappop(heap)
+        cells[count, 0], cells[count, 1] = r, c
+        count += 1
+        for k in range(4):
+            there_row = r + (1 if k == 0 else -1 if k == 1 else 0)
+            there_col = c + (1 if k == 2 else -1 if k == 3 else 0)
+            if there_row < 0 or there_row >= rows or there_col < 0 or there_col >= cols:
+                continue
+            if stamps[there_row, there_col] == stamp or not is_free[there_row, there_col]:
+                continue
+            stamps[there_row, there_col] = stamp
+            away = math.sqrt(float((there_row - row) ** 2 + (there_col - col) ** 2))
+            heapq.heappush(heap, (away * reluctance[there_row, there_col], there_row, there_col))
+    return count

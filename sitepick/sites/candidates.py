@@ -1,0 +1,264 @@
+"""Pieces of ground that could be a camp: of the right size, apart from each other, the best first."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+from scipy import ndimage
+
+from sitepick.grid import DoubleArray, FloatArray, Grid, MaskArray
+from sitepick.sites import _kernels
+from sitepick.sites.packing import HEXAGON, QUICK, THOROUGH, Room, most_that_could_fit, pack
+from sitepick.work import Watch
+
+CellArray = npt.NDArray[np.int64]
+PartArray = npt.NDArray[np.int32]
+
+SPARE_COUNT = 3  # a piece grows until so many shelters more than needed fit, or its ground ends
+_GROWTH = 1.25  # each try is so much larger than the one before
+_LARGEST_IN_NEEDS = 8.0  # narrow ground may take up so many times the room of wide ground
+_ATTEMPTS_A_SITE = 6
+_STEP = "camp-sized pieces of ground"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Piece:
+    """A camp-sized piece of ground.
+
+    Attributes
+    ----------
+    cells : int64 array of shape (n, 2)
+        Row and column of each cell; joined by their sides.
+    capacity : int
+        Shelters that fit.
+    """
+
+    cells: CellArray
+    capacity: int
+
+    @property
+    def index(self) -> tuple[CellArray, CellArray]:
+        """The cells as an index into a layer."""
+        return self.cells[:, 0], self.cells[:, 1]
+
+    def mask(self) -> tuple[MaskArray, int, int]:
+        """The cells as a mask of their own, with the row and column of its corner."""
+        return _mask_of(self.cells)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Candidates:
+    """What was found.
+
+    Attributes
+    ----------
+    pieces : tuple of Piece
+        Each holds the unit; none overlaps another.
+    largest_count : int
+        The most shelters that one piece holds, also where that is too few.
+    largest : Piece or None
+        That piece; None where no shelter stands anywhere.
+    small_frac : float
+        Share of the ground to pitch on that lies in parts too small for the unit.
+    """
+
+    pieces: tuple[Piece, ...]
+    largest_count: int
+    largest: Piece | None
+    small_frac: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Search:
+    """What is looked for, and where.
+
+    Attributes
+    ----------
+    can_pitch : bool array
+    quality : float32 array
+        0-1, how good each cell is for a camp around it; -1 where no camp may be begun.
+    room : Room
+    need_count : int
+    piece_count_max : int
+    """
+
+    can_pitch: MaskArray
+    quality: FloatArray
+    room: Room
+    need_count: int
+    piece_count_max: int
+
+
+def camp_radius_cells(room: Room, need_count: int) -> float:
+    """Half the width of a round camp, in cells."""
+    return math.sqrt(max(need_count, 1) * HEXAGON * room.spacing**2 / math.pi)
+
+
+def find_candidates(search: Search, *, watch: Watch) -> Candidates:
+    """Cut camp-sized pieces out of the ground, the best beginning first.
+
+    Parameters
+    ----------
+    search : Search
+    watch : Watch
+        Ticked once a piece.
+
+    Returns
+    -------
+    Candidates
+    """
+    labelled, part_count = ndimage.label(search.can_pitch)
+    part_of: PartArray = np.asarray(labelled, np.int32)
+    bounds = _most_a_part(part_of, part_count, search.room)
+    is_large = bounds >= search.need_count
+    is_large[0] = False
+    is_free = is_large[part_of]
+    pitch_count = int(np.count_nonzero(search.can_pitch))
+    small_frac = 1.0 - np.count_nonzero(is_free) / pitch_count if pitch_count else 0.0
+    cutter = _Cutter(search, is_free)
+    pieces: list[Piece] = []
+    seeds = _seeds(search, is_free)
+    for number, (row, col) in enumerate(seeds):
+        if len(pieces) >= search.piece_count_max or cutter.attempt_count >= _ATTEMPTS_A_SITE * search.piece_count_max:
+            break
+        watch.tick(_STEP, number, len(seeds))
+        piece = cutter.cut(int(row), int(col))
+        if piece is not None and piece.capacity >= search.need_count:
+            pieces.append(piece)
+    largest = cutter.largest
+    if largest is None and pitch_count:
+        largest = _largest_part(part_of, bounds, search.room)
+    return Candidates(
+        pieces=tuple(pieces),
+        largest_count=largest.capacity if largest else 0,
+        largest=largest,
+        small_frac=float(small_frac),
+    )
+
+
+class _Cutter:
+    """Cuts one piece after another out of what is still free."""
+
+    def __init__(self, search: Search, is_free: MaskArray) -> None:
+        self.attempt_count = 0
+        self.largest: Piece | None = None
+        self._search = search
+        self._is_free = np.ascontiguousarray(is_free)
+        self._reluctance: FloatArray = (2.0 - np.clip(search.quality, 0.0, 1.0)).astype(np.float32)
+        self._stamps = np.zeros(is_free.shape, np.int32)
+        self._gap = max(2, math.ceil(camp_radius_cells(search.room, search.need_count)))
+
+    def cut(self, row: int, col: int) -> Piece | None:
+        """The piece that begins here, if the ground is still free; it is taken then, with a belt around it."""
+        if not self._is_free[row, col]:
+            return None
+        self.attempt_count += 1
+        need, room = self._search.need_count, self._search.room
+        most = max(64, math.ceil(_LARGEST_IN_NEEDS * (need + SPARE_COUNT) * room.cell_count))
+        cells = np.empty((min(most, self._is_free.size), 2), np.int64)
+        count = _kernels.grow_piece(self._is_free, self._reluctance, row, col, self._stamps, self.attempt_count, cells)
+        piece = _sized(cells[:count], room, need)
+        if self.largest is None or piece.capacity > self.largest.capacity:
+            self.largest = piece
+        self._take(piece, is_whole=count < len(cells))
+        return piece
+
+    def _take(self, piece: Piece, *, is_whole: bool) -> None:
+        """Keep other pieces off; a piece too small is given up whole where its ground ends, else only at its heart."""
+        if piece.capacity < self._search.need_count:
+            kept = piece.cells if is_whole else piece.cells[: max(1, len(piece.cells) // 8)]
+            self._is_free[kept[:, 0], kept[:, 1]] = False
+            return
+        mask, top, left = piece.mask()
+        gap = self._gap
+        near = ndimage.distance_transform_edt(~np.pad(mask, gap)) <= gap
+        rows, cols = self._is_free.shape
+        first_row, first_col = max(0, top - gap), max(0, left - gap)
+        last_row, last_col = min(rows, top + mask.shape[0] + gap), min(cols, left + mask.shape[1] + gap)
+        near = near[first_row - top + gap : last_row - top + gap, first_col - left + gap : last_col - left + gap]
+        self._is_free[first_row:last_row, first_col:last_col] &= ~near
+
+
+def piece_around(can_pitch: MaskArray, row: int, col: int, room: Room, need_count: int) -> Piece:
+    """The camp-sized piece round a cell that can be pitched on."""
+    most = min(can_pitch.size, max(64, math.ceil(_LARGEST_IN_NEEDS * (need_count + SPARE_COUNT) * room.cell_count)))
+    cells = np.empty((most, 2), np.int64)
+    reluctance = np.ones(can_pitch.shape, np.float32)
+    count = _kernels.grow_piece(
+        np.ascontiguousarray(can_pitch), reluctance, row, col, np.zeros(can_pitch.shape, np.int32), 1, cells
+    )
+    return _sized(cells[:count], room, need_count)
+
+
+def _sized(cells: CellArray, room: Room, need_count: int) -> Piece:
+    """The first part of some cells that holds the unit with a few shelters to spare, or all of them."""
+    size = min(len(cells), max(1, math.ceil(0.6 * need_count * room.cell_count)))
+    while size < len(cells):
+        mask, _, _ = _mask_of(cells[:size])
+        wanted = need_count + SPARE_COUNT
+        if most_that_could_fit(mask, room) >= wanted and len(pack(mask, room, QUICK)) >= wanted:
+            break
+        size = min(len(cells), math.ceil(size * _GROWTH) + 1)
+    mask, _, _ = _mask_of(cells[:size])
+    return Piece(cells=np.array(cells[:size]), capacity=len(pack(mask, room, THOROUGH)))
+
+
+def _mask_of(cells: CellArray) -> tuple[MaskArray, int, int]:
+    top, left = cells.min(axis=0)
+    bottom, right = cells.max(axis=0)
+    mask = np.zeros((bottom - top + 1, right - left + 1), bool)
+    mask[cells[:, 0] - top, cells[:, 1] - left] = True
+    return mask, int(top), int(left)
+
+
+def _most_a_part(part_of: PartArray, part_count: int, room: Room) -> npt.NDArray[np.int64]:
+    """A count for each connected part that no packing can exceed; see `packing.most_that_could_fit`."""
+    rows, cols = np.nonzero(part_of)
+    parts = part_of[rows, cols].astype(np.int64)
+    side = int(room.spacing * _kernels.BUCKET_FRAC)
+    if side < 1:
+        a_cell = math.ceil(1.0 / (room.spacing * _kernels.BUCKET_FRAC)) ** 2
+        return np.bincount(parts, minlength=part_count + 1) * a_cell
+    height, width = part_of.shape[0] // side + 1, part_of.shape[1] // side + 1
+    squares = np.unique((parts * height + rows // side) * width + cols // side)
+    return np.bincount(squares // (height * width), minlength=part_count + 1)
+
+
+def _seeds(search: Search, is_free: MaskArray) -> CellArray:
+    """Where pieces may begin: the best cell of each square half a camp wide, the best first."""
+    side = max(1, int(camp_radius_cells(search.room, search.need_count) / 2.0))
+    rows, cols = np.nonzero(is_free & (search.quality >= 0.0))
+    quality = search.quality[rows, cols]
+    order = np.lexsort((cols, rows, -quality))
+    rows, cols = rows[order], cols[order]
+    width = is_free.shape[1] // side + 1
+    _, first = np.unique((rows // side) * width + cols // side, return_index=True)
+    first.sort()
+    return np.stack((rows[first], cols[first]), axis=1)
+
+
+def _largest_part(part_of: PartArray, bounds: npt.NDArray[np.int64], room: Room) -> Piece:
+    """The part that holds most, among the few largest; for telling how much room there is."""
+    best: Piece | None = None
+    for part in np.argsort(-bounds, kind="stable")[:5]:
+        if part == 0 or bounds[part] == 0:
+            continue
+        cells = np.argwhere(part_of == part)
+        mask, _, _ = _mask_of(cells)
+        piece = Piece(cells=cells, capacity=len(pack(mask, room, QUICK)))
+        if best is None or piece.capacity > best.capacity:
+            best = piece
+    assert best is not None  # some ground can be pitched on, so some part has a bound
+    return best
+
+
+def piece_places_m(piece: Piece, grid: Grid, room: Room) -> DoubleArray:
+    """Grid coordinates (east, north) of shelters packed on a piece."""
+    mask, top, left = piece.mask()
+    places = pack(mask, room, THOROUGH)
+    return np.column_stack(
+        (grid.west_m + (places[:, 1] + left) * grid.cell_m, grid.north_m - (places[:, 0] + top) * grid.cell_m)
+    )

@@ -1,0 +1,174 @@
+"""What a person must go and look at before a site is slept on."""
+
+from __future__ import annotations
+
+import math
+from datetime import datetime
+
+import numpy as np
+
+from sitepick.caution import Caution
+from sitepick.grid import MaskArray
+from sitepick.ground.model import Ground
+from sitepick.march.model import March
+from sitepick.plan.model import Plan
+from sitepick.sites.candidates import Piece
+from sitepick.sites.limits import is_near_dead_timber
+from sitepick.sites.model import Measure
+from sitepick.terrain.chill import frostbite
+from sitepick.terrain.model import Terrain
+
+AVALANCHE_NEAR_M = 300.0
+WET_NEAR_M = 60.0
+TIMBER_NEAR_M = 90.0
+LATE_MIN = 30.0  # common practice: arriving with less to spare leaves no room for a slip
+_WOODED_FRAC = 0.2
+_THIN_FRAC = 0.9  # of a limit
+_TELLING_BANDS = ("high", "very high", "severe", "extreme")
+
+
+def site_cautions(
+    piece: Piece, measures: tuple[Measure, ...], arrive: datetime, *, plan: Plan, ground: Ground, terrain: Terrain,
+    march: March,
+) -> tuple[Caution, ...]:  # fmt: skip
+    """Hazards and gaps that belong to one site, the gravest first.
+
+    Parameters
+    ----------
+    piece : Piece
+    measures : tuple of Measure
+    arrive : datetime
+    plan : Plan
+    ground : Ground
+    terrain : Terrain
+    march : March
+    """
+    return (
+        *_avalanche(piece, terrain),
+        *_late(arrive, march),
+        *_timber(piece, ground, terrain),
+        *_wet(piece, terrain),
+        *_cold(plan, measures),
+        *_thin_margins(measures),
+        *_unknown_leaf(measures),
+    )
+
+
+def _avalanche(piece: Piece, terrain: Terrain) -> tuple[Caution, ...]:
+    is_avalanche = terrain.is_avalanche_release | terrain.is_avalanche_runout
+    away_m = distance_to_m(piece, is_avalanche, terrain, most_m=AVALANCHE_NEAR_M)
+    if away_m is None:
+        return ()
+    return (
+        Caution(
+            kind="avalanche",
+            text=f"Avalanche ground lies {_round_m(away_m)} m from here: read the slope and the bulletin, and move "
+            "on if in doubt.",
+        ),
+    )
+
+
+def _late(arrive: datetime, march: March) -> tuple[Caution, ...]:
+    spare_min = (march.camp_by - arrive).total_seconds() / 60.0
+    if spare_min >= LATE_MIN:
+        return ()
+    return (
+        Caution(
+            kind="march",
+            text=f"Arrival is only {max(0.0, math.floor(spare_min)):.0f} min before camp-by: a slower march ends in "
+            "the dark, so name a nearer place to fall back on.",
+        ),
+    )
+
+
+def _timber(piece: Piece, ground: Ground, terrain: Terrain) -> tuple[Caution, ...]:
+    is_dead = is_near_dead_timber(ground, 0.0)
+    away_m = distance_to_m(piece, is_dead, terrain, most_m=TIMBER_NEAR_M)
+    if away_m is not None:
+        return (
+            Caution(
+                kind="timber",
+                text=f"Burnt or dead forest stands {_round_m(away_m)} m from here: keep two tree heights from every "
+                "dead tree.",
+            ),
+        )
+    if float(np.mean(np.nan_to_num(terrain.canopy_frac[piece.index]))) < _WOODED_FRAC:
+        return ()
+    return (
+        Caution(
+            kind="timber",
+            text="Look up before pitching: no shelter under dead, leaning or snow-loaded trees and branches.",
+        ),
+    )
+
+
+def _wet(piece: Piece, terrain: Terrain) -> tuple[Caution, ...]:
+    if distance_to_m(piece, terrain.is_wet, terrain, most_m=WET_NEAR_M) is None:
+        return ()
+    return (
+        Caution(
+            kind="water",
+            text="Bog or ground that floods is close by: probe under the snow, and expect colder air low down.",
+        ),
+    )
+
+
+def _cold(plan: Plan, measures: tuple[Measure, ...]) -> tuple[Caution, ...]:
+    wind_kmh, temperature_c = plan.weather.wind_kmh, plan.weather.temperature_c
+    share = next(measure.value for measure in measures if measure.name == "wind")
+    if wind_kmh is None or temperature_c is None or share is None:
+        return ()
+    frost = frostbite(temperature_c, share * wind_kmh)
+    if frost.band not in _TELLING_BANDS:
+        return ()
+    return (
+        Caution(kind="cold", text=f"Risk from cold at the shelters is {frost.band}: {frost.text}; watch each other."),
+    )
+
+
+def _thin_margins(measures: tuple[Measure, ...]) -> tuple[Caution, ...]:
+    thin = []
+    for measure in measures:
+        if measure.value is None or measure.name == "room":
+            continue
+        high, low = measure.limit_max, measure.limit_min
+        is_high = high is not None and 0.0 < high * _THIN_FRAC < measure.value
+        if is_high or (low is not None and low > 0.0 and measure.value < low / _THIN_FRAC):
+            thin.append(measure.label)
+    if not thin:
+        return ()
+    return (Caution(kind="limit", text=f"Close to the limit by {' and '.join(thin)}: check it on the ground first."),)
+
+
+def _unknown_leaf(measures: tuple[Measure, ...]) -> tuple[Caution, ...]:
+    forest = next(measure for measure in measures if measure.name == "forest")
+    if forest.value is not None:
+        return ()
+    return (
+        Caution(
+            kind="data",
+            text="Whether the trees here keep their needles is not known: bare trees give little shelter and no roof.",
+        ),
+    )
+
+
+def distance_to_m(piece: Piece, is_there: MaskArray, terrain: Terrain, *, most_m: float) -> float | None:
+    """Ground distance from a piece to the nearest cell of a mask; None beyond so many metres."""
+    cell_m = terrain.grid.ground_cell_m
+    reach = math.ceil(most_m / cell_m) + 1
+    top, left = np.maximum(piece.cells.min(axis=0) - reach, 0)
+    bottom, right = piece.cells.max(axis=0) + reach + 1
+    rows, cols = np.nonzero(is_there[top:bottom, left:right])
+    if not rows.size:
+        return None
+    mask, piece_top, piece_left = piece.mask()
+    edge_rows, edge_cols = np.nonzero(mask)
+    best = math.inf
+    for row, col in zip(edge_rows + piece_top - top, edge_cols + piece_left - left, strict=True):
+        best = min(best, float(np.min((rows - row) ** 2 + (cols - col) ** 2)))
+    away_m = math.sqrt(best) * cell_m
+    return away_m if away_m <= most_m else None
+
+
+def _round_m(distance_m: float) -> str:
+    return f"{max(10.0, round(distance_m, -1)):.0f}"

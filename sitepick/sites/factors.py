@@ -1,0 +1,256 @@
+"""What a piece of ground is worth as a camp, factor by factor."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from sitepick.grid import DoubleArray, FloatArray
+from sitepick.plan.model import Factor, Plan
+from sitepick.sites.candidates import Piece
+from sitepick.sites.model import Measure
+from sitepick.terrain.chill import wind_chill_c
+from sitepick.terrain.model import WATER_KIND_NAMES, Terrain
+
+_MOST_FRAC = 0.5
+_WIND_SHARE_MAX = 1.5  # the most that relief can make of the open wind
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PieceGround:
+    """A piece of ground and the layers it is measured on.
+
+    Attributes
+    ----------
+    plan : Plan
+    terrain : Terrain
+    water_min : float32
+        Minutes to water and back; NaN beyond `water_limit_min`.
+    water_limit_min : float
+    piece : Piece
+    need_count : int
+    """
+
+    plan: Plan
+    terrain: Terrain
+    water_min: FloatArray
+    water_limit_min: float
+    piece: Piece
+    need_count: int
+
+    def of(self, layer: FloatArray) -> DoubleArray:
+        """A layer's values on the piece."""
+        return layer[self.piece.index].astype(np.float64)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """A measure as read from the ground.
+
+    Attributes
+    ----------
+    value : float or None
+        None: not known.
+    low, high : float
+        Between what it lies; both the value where it is known.
+    worst : float or None
+        What the upper limit is held against; None where that can't be told.
+    sentence : str
+    """
+
+    value: float | None
+    low: float
+    high: float
+    worst: float | None
+    sentence: str
+
+
+def known(value: float, sentence: str, *, worst: float | None = None) -> Reading:
+    """A reading of a known value."""
+    return Reading(value=value, low=value, high=value, worst=value if worst is None else worst, sentence=sentence)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FactorRule:
+    """How one factor is told and read.
+
+    Attributes
+    ----------
+    name : str
+        Out of `plan.model.FACTOR_NAMES`.
+    label, unit : str
+    better, worse : str
+        What a site has more of, or is worse in, than another ("denser evergreens", "less forest").
+    read : callable
+    """
+
+    name: str
+    label: str
+    unit: str
+    better: str
+    worse: str
+    read: Callable[[PieceGround], Reading]
+
+
+def _forest(on: PieceGround) -> Reading:
+    evergreen, canopy = on.of(on.terrain.evergreen_frac), on.of(on.terrain.canopy_frac)
+    is_unknown = np.isnan(evergreen)
+    if np.mean(is_unknown) <= _MOST_FRAC:
+        value = float(np.mean(evergreen[~is_unknown]))
+        return known(value, forest_sentence(value))
+    most = np.where(is_unknown, np.where(np.isnan(canopy), 1.0, canopy), evergreen)
+    high = float(np.mean(most))
+    return Reading(
+        value=None,
+        low=float(np.mean(np.where(is_unknown, 0.0, evergreen))),
+        high=high,
+        worst=None,
+        sentence=f"Trees cover up to {100 * high:.0f} % of the ground; whether they are evergreen is not known.",
+    )
+
+
+def forest_sentence(value: float) -> str:
+    """A share of evergreen crowns in words."""
+    if value < 0.005:
+        return "No evergreens on it."
+    return f"Evergreen crowns over {100 * value:.0f} % of the ground."
+
+
+def _slope(on: PieceGround) -> Reading:
+    slopes = on.of(on.terrain.slope_30m_deg)
+    value = float(np.mean(slopes))
+    return known(value, f"The ground falls {value:.1f}° on the mean.", worst=float(np.max(slopes)))
+
+
+def _wind(on: PieceGround) -> Reading:
+    share, worst = on.of(on.terrain.wind_share), on.of(on.terrain.wind_share_worst)
+    is_unknown = np.isnan(share)
+    if np.mean(is_unknown) > _MOST_FRAC:
+        return Reading(
+            value=None, low=0.0, high=_WIND_SHARE_MAX, worst=None, sentence="How much wind gets in is not known."
+        )
+    value = float(np.mean(share[~is_unknown]))
+    return known(value, wind_sentence(on.plan, value), worst=None if np.isnan(worst).all() else float(np.nanmax(worst)))
+
+
+def wind_sentence(plan: Plan, share: float) -> str:
+    """A share of the open wind in words, with its chill where the weather is known."""
+    wind_kmh, temperature_c = plan.weather.wind_kmh, plan.weather.temperature_c
+    if wind_kmh is None:
+        return f"{100 * share:.0f} % of the open wind reaches the shelters."
+    text = f"{share * wind_kmh:.0f} of {wind_kmh:.0f} km/h reaches the shelters"
+    if temperature_c is None:
+        return f"{text}."
+    chill_c = f"{wind_chill_c(temperature_c, share * wind_kmh):.0f}".replace("-", "−")
+    return f"{text}; it feels like {chill_c} °C there."
+
+
+def _water(on: PieceGround) -> Reading:
+    minutes = on.of(on.water_min)
+    is_far = np.isnan(minutes)
+    if np.mean(is_far) > _MOST_FRAC:
+        limit_min = on.water_limit_min
+        return Reading(
+            value=None, low=limit_min, high=limit_min, worst=None,
+            sentence=f"None within {_span_words(limit_min)} there and back: melt snow, and carry the fuel for it.",
+        )  # fmt: skip
+    value = float(np.median(np.where(is_far, on.water_limit_min, minutes)))
+    return known(value, f"{_nearest_water(on)}, {max(1.0, value):.0f} min there and back.")
+
+
+def _span_words(minutes: float) -> str:
+    return "an hour" if minutes == 60.0 else f"{minutes:.0f} min"
+
+
+def _nearest_water(on: PieceGround) -> str:
+    """What kind of water lies nearest, as the map tells."""
+    kind = on.terrain.water_kind
+    row, col = (int(middle) for middle in np.rint(on.piece.cells.mean(axis=0)))
+    reach = 8
+    while True:
+        top, left = max(0, row - reach), max(0, col - reach)
+        window = kind[top : row + reach + 1, left : col + reach + 1]
+        rows, cols = np.nonzero(window)
+        if rows.size or (window.shape == kind.shape):
+            break
+        reach *= 2
+    if not rows.size:
+        return "Water"
+    away = np.hypot(rows + top - row, cols + left - col)
+    name = WATER_KIND_NAMES[int(window[rows, cols][np.argmin(away)])]
+    return name[0].upper() + name[1:]
+
+
+def _room(on: PieceGround) -> Reading:
+    spare = on.piece.capacity - on.need_count
+    if spare == 0:
+        sentence = "Just room for the unit and no more."
+    else:
+        sentence = f"Room for {spare} more shelter{'s' * (spare != 1)} than needed."
+    return known(float(spare), sentence)
+
+
+FACTORS: tuple[FactorRule, ...] = (
+    FactorRule(
+        name="forest", label="evergreen forest", unit="share", better="denser evergreens", worse="fewer evergreens",
+        read=_forest,
+    ),
+    FactorRule(name="slope", label="slope", unit="°", better="leveller ground", worse="steeper ground", read=_slope),
+    FactorRule(
+        name="wind", label="wind at the shelters", unit="share", better="less wind", worse="more wind", read=_wind
+    ),
+    FactorRule(
+        name="water", label="way to water and back", unit="min", better="water nearer by", worse="water farther off",
+        read=_water,
+    ),
+    FactorRule(name="room", label="room to spare", unit="shelters", better="more room", worse="less room", read=_room),
+)  # fmt: skip
+
+
+def score_frac(factor: Factor, value: float) -> float:
+    """The score 0-1 of a measure on a factor's curve."""
+    measures, scores = zip(*factor.curve, strict=True)
+    return float(np.interp(value, measures, scores))
+
+
+def score_bounds(factor: Factor, low: float, high: float) -> tuple[float, float]:
+    """Lowest and highest score between two measures; curves never turn back, so both lie at the ends."""
+    ends = (score_frac(factor, low), score_frac(factor, high))
+    return min(ends), max(ends)
+
+
+def is_within(factor: Factor, reading: Reading) -> bool:
+    """Whether a reading keeps a factor's limits; what isn't known doesn't."""
+    if factor.limit_min is not None and not (reading.value is not None and reading.value >= factor.limit_min):
+        return False
+    if factor.limit_max is None:
+        return True
+    return reading.worst is not None and reading.worst <= factor.limit_max
+
+
+def measure_piece(on: PieceGround) -> tuple[Measure, ...]:
+    """Every factor of a piece, in the order they are told; weights sum to 1."""
+    factors = dict(on.plan.preferences.factors())
+    whole = sum(factor.weight for factor in factors.values())
+    measures = []
+    for rule in FACTORS:
+        factor, reading = factors[rule.name], rule.read(on)
+        score, score_high = score_bounds(factor, reading.low, reading.high)
+        measures.append(
+            Measure(
+                name=rule.name,
+                label=rule.label,
+                value=reading.value,
+                unit=rule.unit,
+                score=score,
+                score_high=score_high,
+                weight=factor.weight / whole,
+                limit_min=factor.limit_min,
+                limit_max=factor.limit_max,
+                within_limit=is_within(factor, reading),
+                sentence=reading.sentence,
+            )
+        )
+    return tuple(measures)

@@ -1,0 +1,157 @@
+"""Why ground is out, and what would help."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from sitepick.grid import Grid
+from sitepick.plan.model import Plan
+from sitepick.sites.candidates import Candidates
+from sitepick.sites.limits import Limit, Limits
+from sitepick.sites.model import Hindrance
+from sitepick.sites.packing import QUICK, Room, pack, room_of
+
+_TRIED_SPACINGS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2)
+_LEAST_SPACING_M = 3.0  # as far as the plan lets it be set
+
+_FIXES = {
+    "slope": "allow a steeper slope, if the unit can dig level floors",
+    "wind": "allow more wind, if walls of snow can be built",
+    "water": "keep a shorter distance from water",
+    "wet": "pick another route or a drier valley; frozen bog may still flood",
+    "avalanche": "pick another route; this limit is not to be relaxed",
+    "ice": "pick another route; nobody camps on ice",
+    "built": "ask for a roof, or for leave to camp there",
+    "no_go": "take the mark off, if it no longer holds",
+    "timber": "pick another route; nobody sleeps under dead trees",
+    "unknown": "add files that cover this ground",
+}
+_NOT_TO_RELAX = frozenset({"avalanche", "ice", "timber", "wet"})
+
+
+def tell_hindrances(plan: Plan, limits: Limits, candidates: Candidates, grid: Grid, *, is_empty: bool) -> tuple[
+    Hindrance, ...
+]:  # fmt: skip
+    """What keeps ground out, the most limiting first.
+
+    Parameters
+    ----------
+    plan : Plan
+    limits : Limits
+    candidates : Candidates
+    grid : Grid
+    is_empty : bool
+        Whether no site was found.
+    """
+    found = [hindrance for limit in limits.limits if (hindrance := _of_limit(limit, limits, grid)) is not None]
+    if is_empty:
+        found += _of_room(plan, limits, candidates, grid)
+        found += _of_site_limits(candidates)
+    if is_empty and not limits.in_reach.any():
+        found.append(
+            Hindrance(
+                name="reach",
+                text="No ground can be reached before camp-by.",
+                fix="leave earlier, shorten the pitching time or draw the route over ground that can be crossed",
+                excluded_frac=1.0,
+            )
+        )
+    elif is_empty:
+        area_km2 = np.count_nonzero(limits.in_reach) * grid.cell_area_m2 / 1e6
+        found.append(
+            Hindrance(
+                name="reach",
+                text=f"The ground in reach before camp-by is {area_km2:.1f} km², and none of it serves.",
+                fix="leave earlier, shorten the pitching time or take another route",
+                excluded_frac=0.0,
+            )
+        )
+    return tuple(sorted(found, key=lambda hindrance: -hindrance.excluded_frac))
+
+
+def _of_limit(limit: Limit, limits: Limits, grid: Grid) -> Hindrance | None:
+    total = limits.ground_count
+    out_count = float(np.count_nonzero(limit.is_out & limits.in_reach))
+    if limit.name == "unknown":
+        out_count += limits.unknown_count
+    if out_count == 0.0 or total == 0.0:
+        return None
+    share = out_count / total
+    gain_ha = (limits.left_count(without=limit.name) - np.count_nonzero(limits.can_pitch)) * grid.cell_area_m2 / 1e4
+    fix = _FIXES[limit.name]
+    if limit.name not in _NOT_TO_RELAX and gain_ha >= 0.05:
+        fix = f"{fix}: without this limit {_hectares(gain_ha)} more could be camped on"
+    return Hindrance(
+        name=limit.name,
+        text=f"{_percent(share)} of the ground in reach {limit.words}.",
+        fix=fix,
+        excluded_frac=share,
+    )
+
+
+def _of_room(plan: Plan, limits: Limits, candidates: Candidates, grid: Grid) -> list[Hindrance]:
+    need = len(plan.unit.shelters)
+    if candidates.largest is None or candidates.largest_count >= need:
+        return []
+    spacing_m = plan.camp.spacing_m
+    holds = "no shelter" if candidates.largest_count == 0 else f"{candidates.largest_count} of {need} shelters"
+    fits_m = _spacing_that_fits(plan, candidates, grid)
+    fix = "split the unit over two sites, or take fewer shelters"
+    if fits_m is not None:
+        fix = f"set the spacing to {fits_m:g} m and all {need} fit there"
+    share = np.count_nonzero(limits.can_pitch) / limits.ground_count
+    return [
+        Hindrance(
+            name="room",
+            text=f"The largest place holds {holds} at {spacing_m:.0f} m; {_percent(share)} of the ground in reach is "
+            "good but in pieces too small.",
+            fix=fix,
+            excluded_frac=share * candidates.small_frac if candidates.small_frac > 0.0 else share,
+        )
+    ]
+
+
+def _spacing_that_fits(plan: Plan, candidates: Candidates, grid: Grid) -> float | None:
+    """The widest spacing tried at which the unit fits on the largest place."""
+    if candidates.largest is None:
+        return None
+    mask, _, _ = candidates.largest.mask()
+    need = len(plan.unit.shelters)
+    for share in _TRIED_SPACINGS:
+        spacing_m = float(np.floor(plan.camp.spacing_m * share))
+        if spacing_m < _LEAST_SPACING_M:
+            break
+        if len(pack(mask, unit_room(plan, grid, spacing_m=spacing_m), QUICK)) >= need:
+            return spacing_m
+    return None
+
+
+def unit_room(plan: Plan, grid: Grid, *, spacing_m: float | None = None) -> Room:
+    """The room that the unit's widest shelter takes, at the plan's spacing or another one."""
+    return room_of(
+        grid,
+        grid.bounds_m,
+        spacing_m=plan.camp.spacing_m if spacing_m is None else spacing_m,
+        footprint_m=max(shelter.kind.footprint_m for shelter in plan.unit.shelters),
+    )
+
+
+def _of_site_limits(candidates: Candidates) -> list[Hindrance]:
+    if not candidates.pieces:
+        return []
+    return [
+        Hindrance(
+            name="limits",
+            text=f"{len(candidates.pieces)} places hold the unit, and each is past a limit of its own factors.",
+            fix="loosen the limits of forest, water or room",
+            excluded_frac=0.0,
+        )
+    ]
+
+
+def _percent(share: float) -> str:
+    return f"{100 * share:.0f} %" if share >= 0.01 else "Less than 1 %"
+
+
+def _hectares(area_ha: float) -> str:
+    return f"{area_ha:.0f} ha" if area_ha >= 10 else f"{area_ha:.1f} ha"

@@ -1,0 +1,158 @@
+"""How many shelters fit on a piece of ground at their spacing, and where.
+
+Hexagonal lattices at many angles and shifts, in continuous coordinates; the best are filled up where room is left,
+and small sets are improved by trying other places. Every cell under a footprint is allowed ground.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from sitepick.grid import DoubleArray, Grid, MaskArray
+from sitepick.sites import _kernels
+
+MARGIN_M = 0.002  # kept over the spacing, so that coordinates written to the millimetre still keep it
+HEXAGON = math.sqrt(3.0) / 2.0  # ground a shelter takes in the densest packing, in squares of the spacing
+
+_SEED = 20
+_FILLED_COUNT = 5  # lattices that are filled up
+_SWAPPED_COUNT_MAX = 60  # larger sets gain little from swaps
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """What one shelter takes, in cells.
+
+    Attributes
+    ----------
+    spacing : float
+        Least distance between two middles.
+    radius : float
+        Half of the footprint's width.
+    """
+
+    spacing: float
+    radius: float
+
+    @property
+    def cell_count(self) -> float:
+        """Cells a shelter takes in the densest packing of wide ground."""
+        return HEXAGON * self.spacing**2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Effort:
+    """How hard to look.
+
+    Attributes
+    ----------
+    lattice_count : int
+        Lattices tried.
+    swap_count : int
+        Places tried in the stead of others.
+    """
+
+    lattice_count: int
+    swap_count: int
+
+
+QUICK = Effort(lattice_count=200, swap_count=0)
+THOROUGH = Effort(lattice_count=2000, swap_count=60_000)
+
+
+def room_of(grid: Grid, bounds_m: tuple[float, float, float, float], *, spacing_m: float, footprint_m: float) -> Room:
+    """The room a shelter takes, from metres on the ground to cells of a grid.
+
+    Parameters
+    ----------
+    grid : Grid
+    bounds_m : (west, south, east, north)
+        Where, in grid coordinates; the largest scale at its corners counts, so that the spacing is kept everywhere.
+    spacing_m, footprint_m : float
+        On the ground.
+    """
+    west, south, east, north = bounds_m
+    scale = max(grid.point_scale(x, y) for x in (west, east) for y in (south, north))
+    return Room(spacing=((spacing_m + MARGIN_M) * scale) / grid.cell_m, radius=footprint_m * scale / 2.0 / grid.cell_m)
+
+
+def most_that_could_fit(allowed: MaskArray, room: Room) -> int:
+    """A quick count that no packing can exceed: ground is cut into squares that hold one shelter at most."""
+    rows, cols = np.nonzero(allowed)
+    side = int(room.spacing * _kernels.BUCKET_FRAC)
+    if side < 1:
+        a_cell = math.ceil(1.0 / (room.spacing * _kernels.BUCKET_FRAC)) ** 2
+        return int(rows.size) * a_cell
+    return int(np.unique((rows // side) * (allowed.shape[1] + 1) + cols // side).size)
+
+
+def pack(allowed: MaskArray, room: Room, effort: Effort) -> DoubleArray:
+    """As many places for shelters as can be found.
+
+    Parameters
+    ----------
+    allowed : bool array
+        Cells that a footprint may cover; ground beyond the array is not allowed.
+    room : Room
+    effort : Effort
+
+    Returns
+    -------
+    ndarray of shape (count, 2), float64
+        Row and column of each middle in cells, with fractions. The same for the same input.
+
+    Notes
+    -----
+    Cost: a lattice visits each place of its own within the array once; swaps are independent of size.
+    """
+    allowed = np.ascontiguousarray(allowed)
+    cells = np.argwhere(allowed).astype(np.float64)
+    if not cells.size:
+        return np.empty((0, 2))
+    random = np.random.default_rng(_SEED)
+    turns = random.random((effort.lattice_count, 3)) * (math.pi / 3.0, 1.0, 1.0)
+    counts = np.zeros(effort.lattice_count, np.int64)
+    _kernels.count_lattices(allowed, room.spacing, room.radius, turns, counts)
+    best = np.empty((0, 2))
+    spots = _spots(cells, room)
+    for k in np.argsort(-counts, kind="stable")[:_FILLED_COUNT]:
+        places = _empty_places(allowed, room)
+        count = _kernels.lattice_places(allowed, room.spacing, room.radius, turns[k], places)
+        count = _kernels.try_places(allowed, room.spacing, room.radius, spots, False, places, count)
+        if count > len(best):
+            best = places[:count]
+    if effort.swap_count and 0 < len(best) < _SWAPPED_COUNT_MAX:
+        best = _swapped(allowed, room, cells, best, random, effort.swap_count)
+    return np.array(best)
+
+
+def _swapped(
+    allowed: MaskArray,
+    room: Room,
+    cells: DoubleArray,
+    held: DoubleArray,
+    random: np.random.Generator,
+    swap_count: int,
+) -> DoubleArray:
+    """The held places, bettered by trying others; as they were where that finds no more."""
+    places = _empty_places(allowed, room)
+    places[: len(held)] = held
+    trials = cells[random.integers(0, len(cells), swap_count)] + random.random((swap_count, 2))
+    count = _kernels.try_places(allowed, room.spacing, room.radius, trials, True, places, len(held))
+    return places[:count] if count > len(held) else held
+
+
+def _empty_places(allowed: MaskArray, room: Room) -> DoubleArray:
+    side = room.spacing * _kernels.BUCKET_FRAC
+    return np.empty(((int(allowed.shape[0] / side) + 1) * (int(allowed.shape[1] / side) + 1), 2))
+
+
+def _spots(cells: DoubleArray, room: Room) -> DoubleArray:
+    """Places all over the cells, at most an eighth of the spacing apart, to fill up from."""
+    per_side = min(32, max(1, math.ceil(8.0 / room.spacing)))
+    parts = (np.arange(per_side) + 0.5) / per_side
+    shifts = np.stack(np.meshgrid(parts, parts, indexing="ij"), axis=-1).reshape(-1, 2)
+    return np.ascontiguousarray((cells[:, None, :] + shifts).reshape(-1, 2))

@@ -1,0 +1,91 @@
+"""How good a camp around each cell would be, at a quick look over the whole ground."""
+
+from __future__ import annotations
+
+import numpy as np
+from scipy import ndimage
+
+from sitepick.grid import FloatArray, MaskArray
+from sitepick.plan.model import Factor, Plan
+from sitepick.terrain.model import Terrain
+
+
+def camp_quality(
+    plan: Plan, terrain: Terrain, can_pitch: MaskArray, water_min: FloatArray, *, radius_cells: float
+) -> FloatArray:
+    """The weighted score of the ground to pitch on within a camp's width of each cell.
+
+    Parameters
+    ----------
+    plan : Plan
+        Its preferences.
+    terrain : Terrain
+    can_pitch : bool array
+    water_min : float32
+        Minutes to water and back; NaN where too far.
+    radius_cells : float
+        Half the camp's width.
+
+    Returns
+    -------
+    ndarray of the grid's shape, float32
+        0-1 on `can_pitch`; -1 elsewhere, and where the forest is outside its limits.
+    """
+    quality = np.full(can_pitch.shape, -1.0, np.float32)
+    window = _window(can_pitch)
+    if window is None:
+        return quality
+    preferences, is_open = plan.preferences, np.ascontiguousarray(can_pitch[window])
+    width = max(1, 2 * int(radius_cells) + 1)
+    share = _mean(is_open.astype(np.float32), width)
+    forest = _smoothed(terrain.evergreen_frac[window], is_open, share, width, unknown=0.0)
+    slope = _smoothed(terrain.slope_30m_deg[window], is_open, share, width, unknown=90.0)
+    wind = _smoothed(terrain.wind_share[window], is_open, share, width, unknown=1.0)
+    far_min = preferences.water.curve[-1][0]
+    water = np.where(np.isnan(water_min[window]), np.float32(far_min), water_min[window])
+    total = np.zeros(is_open.shape, np.float32)
+    for factor, layer in (
+        (preferences.forest, forest),
+        (preferences.slope, slope),
+        (preferences.wind, wind),
+        (preferences.water, water),
+    ):
+        total += np.float32(factor.weight) * _scores(factor, layer)
+    # Wide ground leaves a choice of places: a camp's width of it counts as all the room one could want.
+    total += np.float32(preferences.room.weight) * np.minimum(share, 1.0)
+    total /= np.float32(sum(factor.weight for _, factor in preferences.factors()))
+    is_out = ~is_open
+    if preferences.forest.limit_min is not None:
+        is_out |= forest < preferences.forest.limit_min
+    if preferences.forest.limit_max is not None:
+        is_out |= forest > preferences.forest.limit_max
+    if preferences.water.limit_max is not None:
+        is_out |= water > preferences.water.limit_max
+    quality[window] = np.where(is_out, np.float32(-1.0), total)
+    return quality
+
+
+def _window(mask: MaskArray) -> tuple[slice, slice] | None:
+    rows, cols = np.flatnonzero(mask.any(axis=1)), np.flatnonzero(mask.any(axis=0))
+    if not rows.size:
+        return None
+    return slice(int(rows[0]), int(rows[-1]) + 1), slice(int(cols[0]), int(cols[-1]) + 1)
+
+
+def _mean(layer: FloatArray, width: int) -> FloatArray:
+    return np.asarray(ndimage.uniform_filter(layer, width, mode="constant"), np.float32)
+
+
+def _smoothed(layer: FloatArray, is_open: MaskArray, share: FloatArray, width: int, *, unknown: float) -> FloatArray:
+    """Mean of the open cells around each cell; what isn't known counts as the worst."""
+    held = np.where(is_open, np.nan_to_num(layer, nan=unknown), 0.0).astype(np.float32)
+    return np.asarray(_mean(held, width) / np.maximum(share, np.float32(1e-4)), np.float32)
+
+
+def _scores(factor: Factor, layer: FloatArray) -> FloatArray:
+    """Scores of a whole layer; a table of steps is much quicker than interpolating each cell."""
+    measures, scores = (np.array(part) for part in zip(*factor.curve, strict=True))
+    low, high = measures[0], measures[-1]
+    table = np.interp(np.linspace(low, high, 1024), measures, scores).astype(np.float32)
+    place = np.clip((layer - np.float32(low)) * np.float32(1023.0 / (high - low)), 0.0, 1023.0)
+    return np.asarray(table[place.astype(np.int16)], np.float32)
