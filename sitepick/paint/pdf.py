@@ -6,9 +6,10 @@ import io
 import os
 import sys
 from pathlib import Path
+from typing import cast
 
-from pypdf import PdfReader, PdfWriter
-from pypdf.generic import RectangleObject
+from pypdf import PageObject, PdfReader, PdfWriter
+from pypdf.generic import DictionaryObject, RectangleObject
 from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QSizeF
 from PySide6.QtGui import QColor, QGuiApplication, QImage, QPageLayout, QPageSize, QPainter, QPdfWriter
 
@@ -123,7 +124,7 @@ def _set_page(writer: QPdfWriter, page: Page) -> None:
 
 
 def _finished(drawn: bytes, sheet: Sheet) -> bytes:
-    """The same file with exact page boxes (Qt rounds them to whole points) and its title and subject."""
+    """The same file with exact page boxes (Qt rounds them to whole points), plain spaces, title and subject."""
     writer = PdfWriter(clone_from=PdfReader(io.BytesIO(drawn)))
     for page, laid_out in zip(writer.pages, sheet.pages, strict=True):
         top = float(page.mediabox.top)  # the drawing hangs from the top left corner
@@ -132,9 +133,19 @@ def _finished(drawn: bytes, sheet: Sheet) -> bytes:
         page.mediabox = box
         page.cropbox = box
         page.trimbox = box
+        _tell_spaces(page)
     writer.add_metadata(
         {"/Title": sheet.title, "/Subject": sheet.subject, "/Creator": f"sitepick {sitepick.__version__}"}
     )
     packed = io.BytesIO()
     writer.write(packed)
     return packed.getvalue()
+
+
+def _tell_spaces(page: PageObject) -> None:
+    """Make the blank glyph read as a space: Qt tells it as a tab, the first letter that shares the glyph."""
+    resources = cast(DictionaryObject, page["/Resources"].get_object())
+    for font in resources.get("/Font", {}).values():
+        table = font.get_object()["/ToUnicode"].get_object()
+        head, begin, letters = table.get_data().partition(b"beginbfrange")
+        table.set_data(head + begin + letters.replace(b" <0009>", b" <0020>"))

@@ -2,8 +2,8 @@
 
 from sitepick.sheet.document import tonight_document, tonight_text, write_tonight_json
 from sitepick.sheet.handout import write_handout
-from sitepick.sheet.layout import lay_out_sheet
 from sitepick.sheet.layers import write_layers
+from sitepick.sheet.layout import lay_out_sheet
 from sitepick.sheet.model import Page, Sheet
 from sitepick.sheet.order import order_text
 from sitepick.sheet.palette import Palette, read_palette

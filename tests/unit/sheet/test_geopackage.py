@@ -1,0 +1,66 @@
+"""The layers of tonight.gpkg, read back."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import geopandas
+import pyogrio
+import pytest
+import rasterio
+
+from sitepick.sheet.geopackage import LAYERS, write_geopackage
+from sitepick.sheet.layers import write_layers
+from tests.helpers.made_tonight import made_tonight
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("site_count", [3, 0])
+def test_every_layer_is_there_with_its_columns_even_when_it_is_empty(tmp_path: Path, site_count: int) -> None:
+    path = tmp_path / "tonight.gpkg"
+    write_geopackage(made_tonight(site_count=site_count), path)
+    assert [str(name) for name, _ in pyogrio.list_layers(path)] == list(LAYERS)
+    for layer, columns in LAYERS.items():
+        info = pyogrio.read_info(path, layer=layer)
+        assert list(info["fields"]) == list(columns)
+        assert info["crs"] == "EPSG:32634"
+
+
+@pytest.mark.slow
+def test_layers_hold_what_was_found(tmp_path: Path) -> None:
+    answer = made_tonight()
+    path = tmp_path / "tonight.gpkg"
+    write_geopackage(answer, path)
+
+    def read(layer: str) -> geopandas.GeoDataFrame:
+        return pyogrio.read_dataframe(path, layer=layer)
+
+    sites = read("sites")
+    assert list(sites["rank"]) == [1, 2, 3]
+    assert sites.geometry[0].equals(answer.sites.sites[0].outline_m)
+    shelters = read("shelters")
+    assert answer.camp is not None
+    assert list(shelters["name"]) == [placed.shelter.name for placed in answer.camp.shelters]
+    assert shelters.geometry[0].x == answer.camp.shelters[0].east_m
+    assert set(read("reach")["pace"]) == {"early", "likely", "late"}
+    hazards = read("hazards").set_index("kind")
+    assert hazards.loc["avalanche release", "area_m2"] == pytest.approx(15 * 40 * 100.0, rel=0.01)
+    assert list(read("route")["part"]) == ["reached at likely pace", "past the reach"]
+    water = read("water").set_index("kind")
+    assert water.loc["lake or river", "area_m2"] == pytest.approx(40 * 60 * 100.0, rel=0.01)
+    assert water.loc["mapped stream", "length_m"] > 3000.0
+
+
+@pytest.mark.slow
+def test_every_layer_of_the_ground_is_written_to_measure_and_to_look_at(tmp_path: Path) -> None:
+    answer = made_tonight()
+    written = write_layers(answer.ground, answer.terrain, tmp_path / "layers")
+    names = {path.name for path in written}
+    assert {"slope_deg.tif", "slope_deg.png", "elevation_m.tif", "cover_code.tif", "ground.png"} <= names
+    with rasterio.open(tmp_path / "layers" / "elevation_m.tif") as file:
+        assert file.tags(ns="IMAGE_STRUCTURE")["LAYOUT"] == "COG"
+        assert file.crs.to_epsg() == 32634
+        assert file.transform == answer.ground.grid.affine
+        read = file.read(1)
+    assert read[100, 100] == answer.ground.elevation_m[100, 100]
+    assert read[0, -1] != read[0, -1]  # not a number: not known
