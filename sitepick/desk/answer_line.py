@@ -84,7 +84,7 @@ class AnswerLine(QWidget):
         row = QHBoxLayout()
         row.setContentsMargins(16, 7, 16, 5)
         row.setSpacing(12)
-        row.addWidget(self._words, 1)
+        row.addWidget(self._words, 1, Qt.AlignmentFlag.AlignVCenter)
         row.addWidget(self._step)
         row.addWidget(self._stop)
         row.addWidget(self._caution_button)

@@ -115,6 +115,12 @@ class Asker(QObject):
         if is_waiting and ANSWER not in self._newest:
             self.stopped.emit()
 
+    def shutdown(self) -> None:
+        """Ask nothing more, and wait for whatever is in hand to end."""
+        self._pause.stop()
+        self._newest.clear()
+        self._runner.shutdown()
+
     @Slot(float, float)
     def ask_place(self, east_m: float, north_m: float) -> None:
         """Ask what speaks for and against a place of the last answer."""

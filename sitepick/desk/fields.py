@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QAbstractSpinBox, QComboBox, QDateTimeEdit, QDoubl
 
 from sitepick.plan.setting import Setting
 
-EDGE_PX = 6  # room for the caret beside the text
+EDGE_PX = 5  # room for the caret beside the text
 NOT_KNOWN = "not known"
 
 
@@ -123,7 +123,8 @@ class ChoiceField(QComboBox):
         self.setFrame(False)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-        describe(self, name, help_text)
+        # on some systems a combo box speaks its value in place of its name: the name leads the description too
+        describe(self, name, f"{name.capitalize()}. {help_text}".strip())
         self.currentIndexChanged.connect(self._on_index_changed)
 
     def show_value(self, value: object) -> None:

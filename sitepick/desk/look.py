@@ -94,8 +94,10 @@ def look_named(name: str) -> Look:
 
 def wear(application: QApplication, look: Look) -> None:
     """Give every widget of the program these colours."""
-    application.setPalette(qt_palette(look))
-    application.setStyleSheet(style_sheet(look))
+    sheet = style_sheet(look)
+    if application.styleSheet() != sheet:  # dressing every widget anew takes a while
+        application.setPalette(qt_palette(look))
+        application.setStyleSheet(sheet)
 
 
 def qt_palette(look: Look) -> QPalette:

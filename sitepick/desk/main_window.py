@@ -69,7 +69,6 @@ class MainWindow(QMainWindow):
         super().__init__()
         self.setObjectName("desk")
         self._path = path
-        self._runner = runner
         look = look_named(look_name)
         self.history = PlanHistory(plan, self)
         self.asker = Asker(runner, work or DeskWork(), look.palette, self)
@@ -235,7 +234,7 @@ class MainWindow(QMainWindow):
         if not self._may_leave():
             event.ignore()
             return
-        self._runner.shutdown()
+        self.asker.shutdown()
         event.accept()
 
     # What is shown
