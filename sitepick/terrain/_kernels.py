@@ -345,14 +345,13 @@ def drain_to(order, receiver, cols, z, is_drain, cell_m, base_m, path_m):
 
 
 @_inlined
-def _pull(z, energy_m, source, cell_m, fall, row, col, near_row, near_col):
+def _pull(z, energy_m, source, cell_m, fall, row, col, start):
     """Take over a neighbour's source where its energy line runs higher; returns whether it did."""
-    start = source[near_row, near_col]
     if start < 0 or start == source[row, col]:
         return False
     start_row, start_col = start // z.shape[1], start % z.shape[1]
     run = math.sqrt(float((row - start_row) ** 2 + (col - start_col) ** 2)) * cell_m
-    energy = z[start_row, start_col] - fall * run
+    energy = np.float32(z[start_row, start_col] - fall * run)  # as stored, or two sources would swap for ever
     if energy <= z[row, col] or energy <= energy_m[row, col]:
         return False
     energy_m[row, col] = energy
@@ -361,20 +360,34 @@ def _pull(z, energy_m, source, cell_m, fall, row, col, near_row, near_col):
 
 
 @_compiled
-def spread_pass(z, energy_m, source, cell_m, fall, is_northward):
-    """One pass of energy lines over the ground, row by row; returns how many cells changed."""
+def spread_pass(z, energy_m, source, cell_m, fall, changed_in, number):
+    """One pass of energy lines over the ground, southward if ``number`` is even, else northward.
+
+    ``changed_in[row]``: number of the pass that last changed a row. Returns how many cells changed.
+    """
     rows, cols = z.shape
-    changed = 0
+    is_northward = number % 2 == 1
+    changed_count = 0
     for step in range(rows):
         row = rows - 1 - step if is_northward else step
-        before = row + 1 if is_northward else row - 1
+        before = row if step == 0 else (row + 1 if is_northward else row - 1)
+        # Nothing new here or in the row before since the last pass this way: nothing to take over.
+        if max(changed_in[row], changed_in[before]) < number - 2:
+            continue
+        old_count = changed_count
         for col in range(cols):
-            if step > 0:
-                for near in range(max(0, col - 1), min(cols, col + 2)):
-                    changed += _pull(z, energy_m, source, cell_m, fall, row, col, before, near)
-            if col > 0:
-                changed += _pull(z, energy_m, source, cell_m, fall, row, col, row, col - 1)
-        for back in range(1, cols):
-            col = cols - 1 - back
-            changed += _pull(z, energy_m, source, cell_m, fall, row, col, row, col + 1)
-    return changed
+            own = source[row, col]
+            near, far = source[before, max(0, col - 1)], source[before, min(cols - 1, col + 1)]
+            straight, beside = source[before, col], source[row, max(0, col - 1)]
+            if near == own and far == own and straight == own and beside == own:
+                continue
+            changed_count += _pull(z, energy_m, source, cell_m, fall, row, col, near)
+            changed_count += _pull(z, energy_m, source, cell_m, fall, row, col, far)
+            changed_count += _pull(z, energy_m, source, cell_m, fall, row, col, straight)
+            changed_count += _pull(z, energy_m, source, cell_m, fall, row, col, beside)
+        for col in range(cols - 2, -1, -1):
+            if source[row, col + 1] != source[row, col]:
+                changed_count += _pull(z, energy_m, source, cell_m, fall, row, col, source[row, col + 1])
+        if changed_count > old_count:
+            changed_in[row] = number
+    return changed_count

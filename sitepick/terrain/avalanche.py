@@ -25,6 +25,7 @@ COARSE_CELL_M = 15.0  # heights coarser than this flatten short steep banks
 # what is steep. Ours, on common practice of 28 degrees; widths with 5 % of slack.
 _RELEASE_DEG = ((10.5, 28.0), (31.5, 25.0), (math.inf, 22.0))
 _EIGHT_WAYS = np.ones((3, 3), dtype=bool)
+_LONG_AGO = 9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -114,12 +115,14 @@ def runout(elevation_m: FloatArray, is_release: MaskArray, *, cell_m: float, wat
     source = np.where(is_release, np.arange(elevation_m.size, dtype=np.int32).reshape(elevation_m.shape), -1)
     source = source.astype(np.int32)
     fall = math.tan(math.radians(RUNOUT_DEG))
-    is_northward, quiet_count = False, 0
+    # The rows with release cells are new to the first pass either way.
+    changed_in = np.where(is_release.any(axis=1), 0, -_LONG_AGO)
+    number, quiet_count = 1, 0
     while quiet_count < 2:  # both ways without a change: nothing is left to spread
         watch.tick("reach of avalanches")
-        changed_count = _kernels.spread_pass(elevation_m, energy_m, source, cell_m, fall, is_northward)
+        changed_count = _kernels.spread_pass(elevation_m, energy_m, source, cell_m, fall, changed_in, number)
         quiet_count = quiet_count + 1 if changed_count == 0 else 0
-        is_northward = not is_northward
+        number += 1
     reached: MaskArray = ndimage.binary_dilation(source >= 0, structure=_EIGHT_WAYS)
     return reached
 
