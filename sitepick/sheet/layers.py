@@ -7,8 +7,8 @@ from pathlib import Path
 
 import numpy as np
 import numpy.typing as npt
-import rasterio
-from rasterio.errors import NotGeoreferencedWarning, RasterioError
+from rasterio.errors import NotGeoreferencedWarning
+from rasterio.io import MemoryFile
 
 from sitepick.errors import SheetError
 from sitepick.grid import FloatArray, Grid
@@ -54,20 +54,13 @@ def write_layers(ground: Ground, terrain: Terrain, folder: Path, *, watch: Watch
     watch = watch or Watch()
     palette = read_palette("day")
     layers = _layers(ground, terrain)
-    try:
-        with whole_files(folder, error=SheetError) as staging:
-            for index, (name, values) in enumerate(layers.items()):
-                watch.tick("writing the layers", index, len(layers))
-                _write_geotiff(staging / f"{name}.tif", values, ground.grid)
-                _write_picture(staging / f"{name}.png", _picture(values, palette))
-            _write_picture(staging / "ground.png", ground_picture(ground, terrain, palette))
-            names = sorted(path.name for path in staging.iterdir())
-    except RasterioError as fault:
-        raise SheetError(
-            f"the layers could not be written: {fault}",
-            where=str(folder),
-            fix="choose a folder you may write to, with room on the disk",
-        ) from fault
+    with whole_files(folder, error=SheetError) as staging:
+        for index, (name, values) in enumerate(layers.items()):
+            watch.tick("writing the layers", index, len(layers))
+            (staging / f"{name}.tif").write_bytes(_geotiff(values, ground.grid))
+            (staging / f"{name}.png").write_bytes(_png(_picture(values, palette)))
+        (staging / "ground.png").write_bytes(_png(ground_picture(ground, terrain, palette)))
+        names = sorted(path.name for path in staging.iterdir())
     return tuple(folder / name for name in names)
 
 
@@ -83,23 +76,27 @@ def _layers(ground: Ground, terrain: Terrain) -> dict[str, LayerArray]:
     return layers
 
 
-def _write_geotiff(path: Path, values: LayerArray, grid: Grid) -> None:
+def _geotiff(values: LayerArray, grid: Grid) -> bytes:
+    """Packed in memory first: the format's own writer tells of a full disk too late and in words of its own."""
     rows, cols = values.shape
     not_known = {"f": float("nan"), "u": _MASK_NOT_KNOWN, "i": NOT_KNOWN}[values.dtype.kind]
-    with rasterio.open(
-        path, "w", driver="COG", width=cols, height=rows, count=1, dtype=values.dtype, crs=grid.crs,
-        transform=grid.affine, nodata=not_known, compress="DEFLATE",
-    ) as target:  # fmt: skip
-        target.write(values, 1)
+    with MemoryFile() as packed:
+        with packed.open(
+            driver="COG", width=cols, height=rows, count=1, dtype=values.dtype, crs=grid.crs,
+            transform=grid.affine, nodata=not_known, compress="DEFLATE",
+        ) as target:  # fmt: skip
+            target.write(values, 1)
+        return bytes(packed.read())
 
 
-def _write_picture(path: Path, picture: PictureArray) -> None:
+def _png(picture: PictureArray) -> bytes:
     rows, cols, _ = picture.shape
-    with warnings.catch_warnings():
+    with warnings.catch_warnings(), MemoryFile() as packed:
         # A picture has no place on earth, and the library warns of it.
         warnings.simplefilter("ignore", NotGeoreferencedWarning)
-        with rasterio.open(path, "w", driver="PNG", width=cols, height=rows, count=3, dtype="uint8") as target:
+        with packed.open(driver="PNG", width=cols, height=rows, count=3, dtype="uint8") as target:
             target.write(np.moveaxis(picture, -1, 0))
+        return bytes(packed.read())
 
 
 def _picture(values: LayerArray, palette: Palette) -> PictureArray:
