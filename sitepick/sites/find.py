@@ -15,7 +15,7 @@ from sitepick.sites.factors import PieceGround, measure_piece
 from sitepick.sites.hindrance import tell_hindrances, unit_room
 from sitepick.sites.limits import Limits, read_limits
 from sitepick.sites.model import Sites
-from sitepick.sites.quality import camp_quality
+from sitepick.sites.quality import camp_ease, camp_quality
 from sitepick.sites.ranking import Measured, ranked, to_sites
 from sitepick.terrain.model import NO_WATER, Terrain
 from sitepick.work import Watch
@@ -59,6 +59,7 @@ def find_sites(plan: Plan, ground: Ground, terrain: Terrain, march: March, *, wa
         Search(
             can_pitch=limits.can_pitch,
             quality=quality,
+            ease=camp_ease(march, limits.can_pitch),
             room=room,
             need_count=need_count,
             piece_count_max=max(CANDIDATE_COUNT, plan.preferences.site_count_max),

@@ -58,14 +58,14 @@ def name_pieces(pieces: tuple[Piece, ...], ground: Ground, terrain: Terrain, mar
     names = [_name(piece, ground, terrain, march) for piece in pieces]
     common = Counter(names)
     names = [
-        f"{name} at {_along_km(piece, march):.1f} km" if common[name] > 1 else name
+        f"{name}, {_place_words(piece, march)}" if common[name] > 1 else name
         for name, piece in zip(names, pieces, strict=True)
     ]
     common, seen = Counter(names), Counter[str]()
     told = []
     for name in names:
         seen[name] += 1
-        told.append(f"{name}, place {seen[name]}" if common[name] > 1 else name)
+        told.append(f"{name} ({seen[name]})" if common[name] > 1 else name)
     return tuple(told)
 
 
@@ -142,6 +142,15 @@ def _side(convergence_deg: float, north: float, east: float) -> str:
     return compass_word(math.degrees(math.atan2(east, north)) + convergence_deg)
 
 
-def _along_km(piece: Piece, march: March) -> float:
-    station = int(march.leave_station[middle_of(piece.cells)])
-    return float(march.station_distance_m[station]) / 1000.0
+def _place_words(piece: Piece, march: March) -> str:
+    """Where a site lies by the route: how far along it, and how far to which side where that is far."""
+    grid, cell = march.grid, middle_of(piece.cells)
+    station = int(march.leave_station[cell])
+    along_km = float(march.station_distance_m[station]) / 1000.0
+    east_m, north_m = grid.cell_centre_m(*cell)
+    east, north = east_m - march.route_m[station, 0], north_m - march.route_m[station, 1]
+    off_km = math.hypot(east, north) / grid.point_scale(east_m, north_m) / 1000.0
+    where = "the start" if along_km < 0.05 else f"km {along_km:.1f} of the route"
+    if off_km < NEAR_M / 1000.0:
+        return f"at {where}"
+    return f"{off_km:.1f} km {_side(grid.convergence_deg(east_m, north_m), north, east)} of {where}"

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from sitepick.sites.factors import FACTORS
 from sitepick.sites.model import Measure
 
-_TELLING = 0.01  # a difference smaller than one point of 100 isn't told
+_TELLING = 0.005  # a difference smaller than half a point of 100 isn't told
 _WEAK_SCORE = 0.5
 
 
@@ -33,7 +33,7 @@ def reason_for(own: tuple[Measure, ...], other: tuple[Measure, ...] | None, *, r
     elif better:
         text = f"Ahead of {against}: {_joined(better)}" + (f"; behind it: {worse[0]}." if worse else ".")
     else:
-        text = f"As good as {against} by every measure, and " + ("later" if is_last else "sooner") + " reached."
+        text = f"Hardly different from {against} by any measure: let the ground itself decide between them."
     return " ".join([_capital(text), *_weak_point(own)])
 
 
