@@ -71,7 +71,7 @@ def horn_rows(z, cell_m, turn_deg, slope_deg, aspect_deg, first, last):
             arc = _arc_deg(min(wide, tall) / max(wide, tall))  # level: 0 / 0, not a number
             arc = arc if wide <= tall else _RIGHT - arc
             arc = arc if to_south >= _ZERO else _STRAIGHT - arc
-            arc = turn + (arc if to_east <= _ZERO else _FULL - arc) + _ZERO * here[col]
+            arc = turn + (arc if to_east <= _ZERO else _FULL - arc) + _ZERO * steepness  # a gap either way is a gap
             arc = arc if arc >= _ZERO else arc + _FULL
             aspect_deg[row, col] = arc if arc < _FULL else arc - _FULL
 

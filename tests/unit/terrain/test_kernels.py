@@ -1,0 +1,175 @@
+"""The compiled loops agree with their slow twins on random ground with gaps."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from scipy import ndimage
+
+from sitepick.terrain import _kernels, drainage
+from sitepick.terrain.avalanche import RUNOUT_DEG, runout
+from sitepick.terrain.stand import Stand, forest_share, wind_lines
+from sitepick.terrain.wind import CURVATURE_M, FAN_DEG, FULL_EFFECT_DEG, read_relief, relief_share, upwind_slope_deg
+from sitepick.units import bearing_deg
+from sitepick.work import Watch
+from tests.helpers.made import made_relief, make_grid
+from tests.unit.terrain import slow
+
+pytestmark = pytest.mark.kernel
+SEEDS = (1, 2, 3)
+CELL_M = 10.0
+
+
+def rough_ground(seed, rows=31, cols=37, height_m=60.0):
+    rng = np.random.default_rng(seed)
+    z = made_relief(rows, cols, seed=seed, height_m=height_m)
+    z[rng.random(z.shape) < 0.02] = np.nan
+    z[10:13, 20:24] = np.nan
+    z[20:24, 5:9] = 12.5
+    return z
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_slope_and_aspect(seed):
+    z = rough_ground(seed)
+    slope, aspect = np.empty_like(z), np.empty_like(z)
+    for first in range(0, z.shape[0], 7):
+        _kernels.horn_rows(z, CELL_M, 0.0, slope, aspect, first, min(first + 7, z.shape[0]))
+    want_slope, want_aspect = slow.slope_and_aspect(z, CELL_M)
+    np.testing.assert_allclose(slope, want_slope, atol=2e-5)
+    assert np.array_equal(np.isnan(aspect), np.isnan(want_aspect))
+    turned = (aspect - want_aspect + 180.0) % 360.0 - 180.0
+    assert np.nanmax(np.abs(turned)) < 1e-3
+
+
+@pytest.mark.parametrize("half_count", [1, 2, 3])
+def test_slope_of_the_best_plane(half_count):
+    z = rough_ground(4)
+    slope = np.empty_like(z)
+    _kernels.plane_slope_rows(z, CELL_M, half_count, slope, 0, 16)
+    _kernels.plane_slope_rows(z, CELL_M, half_count, slope, 16, z.shape[0])
+    np.testing.assert_allclose(slope, slow.plane_slope(z, CELL_M, half_count), atol=1e-4)
+
+
+@pytest.mark.parametrize("wind_from_deg", [0.0, 45.0, 90.0, 123.0, 200.0, 300.0])
+def test_steepest_rise_upwind(wind_from_deg):
+    z = rough_ground(5, 26, 29)[4:16, 14:29].copy()
+    rays_deg = tuple(bearing_deg(wind_from_deg + angle) for angle in FAN_DEG)
+    mean, least = upwind_slope_deg(z, rays_deg, cell_m=CELL_M, watch=Watch())
+    want_mean, want_least = slow.upwind_slope(z, rays_deg, CELL_M)
+    np.testing.assert_allclose(mean, want_mean, atol=1e-4)
+    np.testing.assert_allclose(least, want_least, atol=1e-4)
+
+
+@pytest.mark.parametrize("wind_from_deg", [0.0, 77.0, 180.0, 301.0])
+def test_share_by_relief(wind_from_deg):
+    z = rough_ground(6, 64, 71, height_m=140.0)
+    grid = make_grid(*z.shape)
+    slope, aspect = np.empty_like(z), np.empty_like(z)
+    _kernels.horn_rows(z, CELL_M, 0.0, slope, aspect, 0, z.shape[0])
+    relief = read_relief(z, slope, aspect, grid, watch=Watch())
+    rays_deg = tuple(bearing_deg(wind_from_deg + angle) for angle in FAN_DEG)
+    share = relief_share(relief, wind_from_deg, rays_deg, watch=Watch())
+    mean, least = upwind_slope_deg(z, rays_deg, cell_m=grid.ground_cell_m, watch=Watch())
+    for got, upwind in ((share.mean, mean), (share.worst, least)):
+        want = slow.relief_share(z, slope, aspect, upwind, wind_from_deg, grid.ground_cell_m)
+        np.testing.assert_allclose(got, want, atol=2e-5)
+    assert z.shape[0] * CELL_M > CURVATURE_M
+    assert FULL_EFFECT_DEG == 30.0
+
+
+def random_stand(seed, rows=24, cols=33):
+    rng = np.random.default_rng(seed)
+    height = np.where(made_relief(rows, cols, seed=seed) > 60, 12.0, 0.0).astype(np.float32)
+    height[height > 0] += rng.integers(-6, 6, np.count_nonzero(height > 0))
+    height[rng.random(height.shape) < 0.03] = np.nan
+    density = rng.choice(np.array([0.1, 0.3, 0.45, 0.6, 0.9], np.float32), height.shape)
+    deep = np.interp(density, slow.stand.DEEP_DENSITY, slow.stand.DEEP_SHARE).astype(np.float32)
+    return Stand(height_m=height, density_frac=density, deep_frac=deep, cell_m=CELL_M)
+
+
+@pytest.mark.parametrize("wind_from_deg", [0.0, 30.0, 90.0, 135.0, 180.0, 251.0, 270.0, 333.0])
+def test_share_by_trees(wind_from_deg):
+    stand = random_stand(8)
+    got = forest_share(stand, (wind_from_deg,), watch=Watch())
+    line, offset, step_cells = wind_lines(wind_from_deg, stand.height_m.shape)
+    want = np.full(stand.height_m.size, -1.0)
+    for number in range(int(line[3]) + abs(int(offset[-1]))):
+        across = line[4] + number + offset
+        inside = (across >= 0) & (across < line[3])
+        cells = line[0] + np.flatnonzero(inside) * line[1] + across[inside] * line[2]
+        heights, densities = stand.height_m.flat[cells], stand.density_frac.flat[cells]
+        assert (want[cells] == -1.0).all(), "two lines share a cell"
+        want[cells] = slow.forest_share_along(heights.astype(float), densities.astype(float), step_cells * CELL_M)
+    np.testing.assert_allclose(got.mean.reshape(-1), want, atol=1e-5)
+    np.testing.assert_allclose(got.worst.reshape(-1), want, atol=1e-5)
+
+
+def flow_in_levels(z):
+    flow = drainage.flow_over(z, watch=Watch())
+    level = np.where(np.isfinite(z), np.rint((z - np.nanmin(z)) / drainage.LEVEL_STEP_M), -1).astype(int)
+    return flow, level
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_filled_ground_and_the_way_of_the_water(seed):
+    z = (np.rint(rough_ground(seed) * 100) / 100).astype(np.float32)
+    flow, level = flow_in_levels(z)
+    want = slow.filled_levels(level)
+    got = np.where(np.isfinite(z), np.rint((flow.filled_m - np.nanmin(z)) / drainage.LEVEL_STEP_M), -1).astype(int)
+    assert np.array_equal(got, want)
+    for cell in np.flatnonzero(level >= 0):
+        steepest, goals = slow.steepest_falls(want, *divmod(int(cell), z.shape[1]))
+        if steepest > 0:
+            assert int(flow.receiver.flat[cell]) in goals
+    known = np.flatnonzero(level >= 0)
+    ends = {slow.way_down(flow.receiver, int(cell))[-1] for cell in known}
+    assert all(_is_beside_nothing(level, cell) for cell in ends)
+
+
+def _is_beside_nothing(level, cell):
+    padded = np.pad(level, 1, constant_values=-1)
+    row, col = divmod(cell, level.shape[1])
+    return (padded[row : row + 3, col : col + 3] < 0).any()
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_catchments_and_heights_above_the_water(seed):
+    z = rough_ground(seed)
+    flow = drainage.flow_over(z, watch=Watch())
+    count = drainage.catchment_count(flow, watch=Watch())
+    is_drain = np.zeros(z.shape, bool)
+    is_drain[5, :12] = is_drain[25:27, 20:30] = True
+    height, path = drainage.height_above_drain_m(flow, z, is_drain, cell_m=CELL_M, watch=Watch())
+    want_count = np.zeros(z.size, int)
+    for cell in np.flatnonzero(np.isfinite(z)):
+        way = slow.way_down(flow.receiver, int(cell))
+        want_count[way] += 1
+        drains = [step for step in way if is_drain.flat[step]]
+        if not drains:
+            assert np.isnan(height.flat[cell])
+            continue
+        steps = way[: way.index(drains[0]) + 1]
+        length = sum(
+            np.hypot(*np.subtract(divmod(a, z.shape[1]), divmod(b, z.shape[1])))
+            for a, b in zip(steps, steps[1:], strict=False)
+        )
+        assert height.flat[cell] == pytest.approx(max(0.0, float(z.flat[cell]) - float(z.flat[drains[0]])), abs=1e-4)
+        assert path.flat[cell] == pytest.approx(length * CELL_M, rel=1e-5)
+    assert np.array_equal(count.reshape(-1), want_count)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_reach_of_avalanches(seed):
+    z = rough_ground(seed, 40, 44, height_m=500.0)
+    release = np.zeros(z.shape, bool)
+    high = np.nanargmax(z)
+    row, col = divmod(int(high), z.shape[1])
+    release[max(0, row - 3) : row + 4, max(0, col - 3) : col + 4] = True
+    release[5:8, 30:33] = True
+    release &= np.isfinite(z)
+    got = runout(z, release, cell_m=CELL_M, watch=Watch())
+    want = slow.reached_from(z, release, CELL_M, RUNOUT_DEG)
+    assert not (want & ~got).any(), "ground that can be reached is never left out"
+    ring = ndimage.binary_dilation(want, structure=np.ones((3, 3)))
+    assert not (got & ~ring).any(), "and no more than a cell is added"
