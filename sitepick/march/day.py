@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 import numpy as np
-import numpy.typing as npt
 
 from sitepick.caution import Caution
 from sitepick.grid import FloatArray, Grid
@@ -16,10 +16,12 @@ from sitepick.march.legs import Way, make_legs
 from sitepick.march.model import March
 from sitepick.march.pace import Pace, pace_of, slope_table, unladen_pace
 from sitepick.march.route import follow, lay_stations
-from sitepick.march.spread import Seeds, Spread, Surface, spread_from
+from sitepick.march.spread import Seeds, Spread, Surface, spread_each
 from sitepick.plan.model import Plan
 from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
+
+OFF_ROUTE_WEIGHT = 1.5  # ours: what a minute off the route counts for, when it comes to where to leave it
 
 
 def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | None = None) -> March:
@@ -55,8 +57,7 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
 
     error = plan.march.pace_error_frac
     early_min, late_min = clock.moving_min * (1.0 + error), clock.moving_min * (1.0 - error)
-    spread = _spread(way, pace, grid, limit_min=early_min, watch=watch)
-    detour_min, leave_station = _detours(spread, progress.moving_min)
+    spread, detour = _spread(way, pace, grid, limit_min=early_min, watch=watch)
     reach_min = min(clock.moving_min, float(np.nanmax(progress.moving_min)))
     walking = unladen_pace(plan.march, plan.weather)
     return March(
@@ -79,8 +80,8 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
         early_moving_min_limit=early_min,
         moving_min_limit=clock.moving_min,
         late_moving_min_limit=late_min,
-        detour_min=detour_min,
-        leave_station=leave_station,
+        detour_min=detour.minutes,
+        leave_station=detour.seed,
         minutes_per_100m=going.off_route_s_per_m * np.float32(1.0 / 0.6),
         walking_minutes_per_100m=_walking_minutes_per_100m(plan, walking, pace, going, ground, terrain),
         walking_mode=walking.mode,
@@ -88,7 +89,8 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
     )
 
 
-def _spread(way: Way, pace: Pace, grid: Grid, *, limit_min: float, watch: Watch) -> Spread:
+def _spread(way: Way, pace: Pace, grid: Grid, *, limit_min: float, watch: Watch) -> tuple[Spread, Spread]:
+    """Minutes on the move to each cell, and minutes off the route with the station where it is left."""
     surface = Surface(
         pace_s_per_m=way.going.off_route_s_per_m,
         height_m=way.going.height_m,
@@ -97,15 +99,15 @@ def _spread(way: Way, pace: Pace, grid: Grid, *, limit_min: float, watch: Watch)
         cell_m=grid.ground_cell_m,
     )
     count = way.progress.passable_count
-    seeds = Seeds(row=way.stations.row[:count], col=way.stations.col[:count], start_min=way.progress.moving_min[:count])
-    return spread_from(surface, seeds, limit_min=limit_min, watch=watch, step="ground in reach")
-
-
-def _detours(spread: Spread, station_min: npt.NDArray[np.float64]) -> tuple[FloatArray, npt.NDArray[np.int32]]:
-    """Minutes off the route to each cell, and the station where its way leaves the route."""
-    left_min = np.append(station_min, np.nan).astype(np.float32)[spread.seed]
-    detour_min = np.maximum(spread.minutes - left_min, np.float32(0.0))
-    return detour_min, spread.seed
+    station_min = way.progress.moving_min[:count]
+    seeds = Seeds(row=way.stations.row[:count], col=way.stations.col[:count], start_min=station_min)
+    # Minutes on the route made cheap are minutes off it made dear, over the same edges.
+    late_seeds = replace(seeds, start_min=station_min / OFF_ROUTE_WEIGHT)
+    step = "ground in reach"
+    spread, late = spread_each(surface, (seeds, late_seeds), limit_min=limit_min, watch=watch, step=step)
+    seed = np.where(spread.seed >= 0, late.seed, np.int32(-1))
+    left_min = np.append(late_seeds.start_min, np.nan).astype(np.float32)[seed]
+    return spread, Spread(minutes=np.maximum(late.minutes - left_min, np.float32(0.0)), seed=seed)
 
 
 def _walking_minutes_per_100m(

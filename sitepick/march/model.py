@@ -103,9 +103,11 @@ class March:
         a cell is in the early, likely, late reach when its `moving_min` is at most this.
         `moving_min` is known out to the early limit.
     detour_min : float32
-        Extra one-way minutes off the route to each cell, NaN past the reach.
+        Extra one-way minutes off the route to each cell, NaN past the reach. Not by the quickest way, which on even
+        ground runs beside the route for long, but by one that stays on it while that pays: a minute off the
+        route counts for one and a half on it.
     leave_station : int32
-        Station where the way to each cell leaves the route, -1 past the reach.
+        Station where that way leaves the route, -1 past the reach.
     minutes_per_100m : float32
         Time over level-equivalent ground of each cell off the route; NaN: a wall.
     walking_minutes_per_100m : float32 or None

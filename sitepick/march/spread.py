@@ -7,7 +7,8 @@ lengthen no way by more than 2.8 %.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -75,11 +76,18 @@ class Seeds:
     row, col : int64
     start_min : float64
         Minute at which it starts there.
+    number : int64, optional
+        What each is called in the answer; its place in the arrays where not told.
     """
 
     row: npt.NDArray[np.int64]
     col: npt.NDArray[np.int64]
     start_min: npt.NDArray[np.float64]
+    number: npt.NDArray[np.int64] | None = None
+
+    def numbers(self) -> npt.NDArray[np.int64]:
+        """What each is called."""
+        return np.arange(self.row.size) if self.number is None else self.number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -117,72 +125,90 @@ def spread_from(surface: Surface, seeds: Seeds, *, limit_min: float, watch: Watc
     -------
     Spread
     """
-    shape = surface.pace_s_per_m.shape
-    minutes = np.full(shape, np.nan, np.float32)
-    seed = np.full(shape, -1, np.int32)
-    held = np.flatnonzero(
-        (seeds.start_min <= limit_min) & ~np.isnan(surface.pace_s_per_m[seeds.row, seeds.col])
-    )  # a start that isn't known is NaN and drops out too
-    if held.size:
-        window = _reachable(surface, seeds, held, limit_min)
-        part = surface.within(*window)
-        ticks, label = _spread_ticks(part, seeds, held, window, limit_min=limit_min, watch=watch, step=step)
-        reached = ticks < np.iinfo(np.int32).max
-        per_min = np.float32(60.0 * _ticks_per_s(surface))
-        minutes[window][reached] = np.minimum(ticks[reached] / per_min, np.float32(limit_min))
-        seed[window] = label
-    return Spread(minutes=minutes, seed=seed)
+    return spread_each(surface, (seeds,), limit_min=limit_min, watch=watch, step=step)[0]
+
+
+def spread_each(
+    surface: Surface, starts: Sequence[Seeds], *, limit_min: float, watch: Watch, step: str
+) -> tuple[Spread, ...]:
+    """One spread for each set of seeds over the same surface, as `spread_from`."""
+    held = tuple(_held(surface, seeds, limit_min) for seeds in starts)
+    rows, cols = surface.pace_s_per_m.shape
+    window = (slice(0, 0), slice(0, 0))
+    if any(seeds.row.size for seeds in held):
+        window = _reachable(surface, held, limit_min)
+    part = surface.within(*window)
+    edges = edge_ticks(part, watch=watch, step=step)
+    spreads = []
+    for seeds in held:
+        minutes = np.full((rows, cols), np.nan, np.float32)
+        seed = np.full((rows, cols), -1, np.int32)
+        if seeds.row.size:
+            moved = replace(seeds, row=seeds.row - window[0].start, col=seeds.col - window[1].start)
+            minutes[window], seed[window] = _spread_over(
+                edges, moved, limit_min=limit_min, ticks_per_min=60.0 * _ticks_per_s(surface), watch=watch, step=step
+            )
+        spreads.append(Spread(minutes=minutes, seed=seed))
+    return tuple(spreads)
 
 
 def _ticks_per_s(surface: Surface) -> float:
     return TICKS_PER_CELL_S / surface.cell_m
 
 
-def _reachable(surface: Surface, seeds: Seeds, held: npt.NDArray[np.int64], limit_min: float) -> tuple[slice, slice]:
+def _held(surface: Surface, seeds: Seeds, limit_min: float) -> Seeds:
+    """The seeds that lead somewhere; a start that isn't known is NaN and drops out too."""
+    is_held = (seeds.start_min <= limit_min) & ~np.isnan(surface.pace_s_per_m[seeds.row, seeds.col])
+    return Seeds(
+        row=seeds.row[is_held],
+        col=seeds.col[is_held],
+        start_min=seeds.start_min[is_held],
+        number=seeds.numbers()[is_held],
+    )
+
+
+def _reachable(surface: Surface, starts: Sequence[Seeds], limit_min: float) -> tuple[slice, slice]:
     """The window that no way within the limit can leave: nobody is quicker than on the best cell's best slope."""
     quickest_s_per_m = float(np.nanmin(surface.pace_s_per_m)) * float(surface.slope_table.min())
-    radius = 60.0 * (limit_min - seeds.start_min[held]) / (quickest_s_per_m * surface.cell_m) + 3.0
+    start_min = np.concatenate([seeds.start_min for seeds in starts])
+    radius = 60.0 * (limit_min - start_min) / (quickest_s_per_m * surface.cell_m) + 3.0
     rows, cols = surface.pace_s_per_m.shape
-    row, col = seeds.row[held], seeds.col[held]
+    row = np.concatenate([seeds.row for seeds in starts])
+    col = np.concatenate([seeds.col for seeds in starts])
     return (
         slice(max(0, int((row - radius).min())), min(rows, int((row + radius).max()) + 1)),
         slice(max(0, int((col - radius).min())), min(cols, int((col + radius).max()) + 1)),
     )
 
 
-def _spread_ticks(
-    part: Surface,
-    seeds: Seeds,
-    held: npt.NDArray[np.int64],
-    window: tuple[slice, slice],
-    *,
-    limit_min: float,
-    watch: Watch,
-    step: str,
-) -> tuple[TickArray, TickArray]:
-    shape = part.pace_s_per_m.shape
-    edges = edge_ticks(part, watch=watch, step=step).reshape(shape[0] * shape[1], len(MOVES))
-    cell = (seeds.row[held] - window[0].start) * shape[1] + seeds.col[held] - window[1].start
-    start = np.rint(seeds.start_min[held] * 60.0 * _ticks_per_s(part)).astype(np.int64)
-    order = np.argsort(start, kind="stable")
-    rows = np.stack((cell, start, held), axis=1)[order].astype(np.int32)
-    offsets = (MOVES[:, 0] * shape[1] + MOVES[:, 1]).astype(np.int32)
-    ticks = np.full(edges.shape[0], np.iinfo(np.int32).max, np.int32)
-    label = np.full(edges.shape[0], -1, np.int32)
+def _spread_over(
+    edges: npt.NDArray[np.uint16], seeds: Seeds, *, limit_min: float, ticks_per_min: float, watch: Watch, step: str
+) -> tuple[FloatArray, TickArray]:
+    """Minutes to each cell and the number of its seed; the seeds are known to lead somewhere."""
+    rows, cols = edges.shape[:2]
+    cell_edges = edges.reshape(rows * cols, len(MOVES))
+    start = np.rint(seeds.start_min * ticks_per_min).astype(np.int64)
+    table = np.stack((seeds.row * cols + seeds.col, start, seeds.numbers()), axis=1)[np.argsort(start, kind="stable")]
+    table = table.astype(np.int32)
+    offsets = (MOVES[:, 0] * cols + MOVES[:, 1]).astype(np.int32)
+    ticks = np.full(rows * cols, np.iinfo(np.int32).max, np.int32)
+    label = np.full(rows * cols, -1, np.int32)
     rings = np.full(_kernels.BUCKET_COUNT, -1, np.int32)
-    pool = np.empty((4096 + 16 * (shape[0] + shape[1]), 3), np.int32)
+    pool = np.empty((4096 + 16 * (rows + cols), 3), np.int32)
     state = np.zeros(_kernels.STATE_SIZE, np.int64)
     state[_kernels.FREE] = -1
-    limit_ticks = int(limit_min * 60.0 * _ticks_per_s(part))
+    limit_ticks = int(limit_min * ticks_per_min)
     status = _kernels.MORE
     while status != _kernels.DONE:
-        watch.tick(step, int(state[_kernels.SETTLED]), edges.shape[0])
+        watch.tick(step, int(state[_kernels.SETTLED]), rows * cols)
         status = _kernels.spread_slice(
-            edges, offsets, rows, ticks, label, rings, pool, state, limit_ticks, SLICE_COUNT
+            cell_edges, offsets, table, ticks, label, rings, pool, state, limit_ticks, SLICE_COUNT
         )  # fmt: skip
         if status == _kernels.POOL_FULL:
             pool = np.concatenate((pool, np.empty_like(pool)))
-    return ticks.reshape(shape), label.reshape(shape)
+    minutes = np.minimum(ticks / np.float32(ticks_per_min), np.float32(limit_min)).astype(np.float32)
+    minutes[label < 0] = np.nan
+    return minutes.reshape(rows, cols), label.reshape(rows, cols)
 
 
 def edge_ticks(surface: Surface, *, watch: Watch, step: str) -> npt.NDArray[np.uint16]:
