@@ -132,8 +132,7 @@ def _place_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palette)
 
 def _caution_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
     rows = [_barred(caution.text, width_mm, palette) for caution in tonight_cautions(answer)]
-    always = " ".join(caution.text for caution in STANDING_CAUTIONS)
-    rows.append(paragraph(f"Always: {always}", width_mm, palette.text, size_mm=SMALL_MM))
+    rows += [paragraph(caution.text, width_mm, palette.text, size_mm=SMALL_MM) for caution in STANDING_CAUTIONS]
     return Block(title="Cautions: go and look", rows=tuple(rows))
 
 

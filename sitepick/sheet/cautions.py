@@ -46,7 +46,7 @@ def cautions_of_site(answer: Tonight, site: Site) -> tuple[Caution, ...]:
         told += answer.camp.cautions
     begun_m = 0.0
     for leg in answer.march.legs:
-        if begun_m <= site.leave_distance_m:
+        if begun_m < site.leave_distance_m:
             told += leg.cautions
         begun_m += leg.distance_m
     return tuple(dict.fromkeys(told))

@@ -165,8 +165,9 @@ def _map_notes(answer: Tonight, frame: MapFrame, contour_m: float | None, palett
         lines.append(f"Contours every {contour_m:g} m.")
     lines.append(north_words(grid, frame))
     lines.append(
-        "Thick black: route, dashed where it is not reached; bars across it carry times. Blue line: ground in reach at "
-        "likely pace; dotted if fast, dashed if slow. Slanted hatch: named hazard, or ground not known."
+        "Black: route, dashed where it is not reached, dotted off it to sites 1 and 2; bars across it carry times. "
+        "Blue line: ground in reach at likely pace; dotted if fast, dashed if slow. Slanted hatch: named hazard, or "
+        "ground not known."
     )
     y += 0.6
     for line in wrapped(" ".join(lines), _SMALL_MM, right - left):

@@ -7,7 +7,7 @@ import math
 import numpy as np
 import shapely
 from scipy import ndimage
-from shapely import MultiPolygon
+from shapely import MultiPolygon, Polygon
 
 from sitepick.ground.model import Ground
 from sitepick.sheet.map_frame import LabelRoom, MapFrame, cropped
@@ -22,8 +22,9 @@ from sitepick.sheet.shape import (
     reach_polygons,
     route_parts,
     route_point_m,
+    way_off_route_m,
 )
-from sitepick.sheet.timetable import leave_route_at
+from sitepick.sheet.timetable import leave_route_at, leaves_on_the_way
 from sitepick.sheet.typeface import shortened, text_line
 from sitepick.sheet.words import clock
 from sitepick.terrain.model import DERIVED_STREAM, Terrain
@@ -34,6 +35,7 @@ _PIXEL_MM = 0.2
 _HATCH_STEP_MM = 1.8
 _HAZARD_LABEL_LEAST_MM2 = 25.0
 _ROUTE_MM, _TICK_MM = 0.6, 1.6
+_DISC_MM = 1.8
 _GRID_STEPS_M = (100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0, 10_000.0, 20_000.0, 50_000.0)
 _GRID_LEAST_MM = 16.0
 
@@ -124,8 +126,8 @@ def rank_disc(point: Point, rank: int, palette: Palette) -> list[Stroke]:
     fill, ink = (palette.text, palette.paper) if is_pick else (palette.paper, palette.text)
     x, y = point
     return [
-        Disc(x_mm=x, y_mm=y, radius_mm=2.2, fill=fill, edge=palette.text, edge_mm=0.3),
-        text_line(str(rank), (x, y + 1.0), 3.0, ink, is_bold=True, anchor="middle"),
+        Disc(x_mm=x, y_mm=y, radius_mm=_DISC_MM, fill=fill, edge=palette.text, edge_mm=0.3),
+        text_line(str(rank), (x, y + 0.9), 2.7, ink, is_bold=True, anchor="middle"),
     ]
 
 
@@ -172,7 +174,11 @@ def _grid_lines(frame: MapFrame, palette: Palette) -> list[Stroke]:
 
 
 def _reach(answer: Tonight, frame: MapFrame, palette: Palette) -> list[Stroke]:
-    shapes = reach_polygons(answer.march)
+    """Outer edges only: lakes and steep ground within the reach are drawn as what they are."""
+    shapes = {
+        pace: MultiPolygon([Polygon(piece.exterior) for piece in shape.geoms])
+        for pace, shape in reach_polygons(answer.march).items()
+    }
     strokes: list[Stroke] = []
     strokes += frame.outline(shapes["early"], 0.25, palette.reach, dash_mm=(0.5, 0.9))
     strokes += frame.outline(shapes["likely"], 0.4, palette.reach)
@@ -190,11 +196,11 @@ def _sites(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) 
             continue
         x, y = frame.point(site.east_m, site.north_m)
         strokes += rank_disc((x, y), site.rank, palette)
-        room.take((x - 2.4, y - 2.4, x + 2.4, y + 2.4))
+        room.take((x - 2.0, y - 2.0, x + 2.0, y + 2.0))
     for site in answer.sites.sites[:2]:
         if frame.holds(site.east_m, site.north_m):
             x, y = frame.point(site.east_m, site.north_m)
-            name = shortened(site.name, LABEL_MM, 46.0, is_bold=True)
+            name = shortened(site.name.split(",")[0], LABEL_MM, 46.0, is_bold=True)
             at = ((x + 3.0, y + 0.9), (x - 3.0, y + 0.9), (x, y - 3.2), (x, y + 5.0), (x, y - 6.5), (x, y + 8.0))
             anchors: tuple[Anchor, ...] = ("start", "end", "middle", "middle", "middle", "middle")
             label = room.first_free(
@@ -213,13 +219,15 @@ def _route(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) 
     strokes: list[Stroke] = []
     strokes += frame.lines([rest], 0.35, palette.intent, dash_mm=(1.6, 1.2))
     strokes += frame.lines([reached], _ROUTE_MM, palette.intent)
+    ways = [way_off_route_m(march, site.east_m, site.north_m) for site in answer.sites.sites[:2]]
+    strokes += frame.lines(ways, 0.35, palette.intent, dash_mm=(0.7, 0.7), simplify_mm=0.3)
     day = march.depart.date()
     marks = [(0.0, clock(march.depart, day))]
     gone_m = 0.0
     for leg in march.legs:
         gone_m += leg.distance_m
         marks.append((gone_m, clock(leg.arrive, day)))
-    if answer.sites.sites and answer.sites.sites[0].detour_min >= 1.0:
+    if answer.sites.sites and leaves_on_the_way(answer.sites.sites[0]):
         marks.append((answer.sites.sites[0].leave_distance_m, clock(leave_route_at(answer), day)))
     for distance_m, time in marks:
         east_m, north_m = route_point_m(march, distance_m)

@@ -96,6 +96,46 @@ def route_parts(march: March) -> tuple[DoubleArray, DoubleArray]:
     return march.route_m[: max(cut, 1)], march.route_m[max(cut - 1, 0) :]
 
 
+def way_off_route_m(march: March, east_m: float, north_m: float) -> DoubleArray:
+    """The quickest way from the route to a place, as the reach was spread.
+
+    Parameters
+    ----------
+    march : March
+    east_m, north_m : float
+        Grid coordinates of a place in reach.
+
+    Returns
+    -------
+    float64 array of shape (n, 2)
+        From the point where the way leaves the route to the place; empty where the place is past the reach.
+    """
+    row, col = march.grid.cell_at(east_m, north_m)
+    station = int(march.leave_station[row, col]) if march.grid.contains(east_m, north_m) else -1
+    if station < 0:
+        return np.empty((0, 2))
+    way = [(east_m, north_m)]
+    # Time falls towards the route; the steepest fall among cells that leave it at the same station is the way back.
+    while (step := _step_back(march, row, col, station)) is not None:
+        row, col = step
+        way.append(march.grid.cell_centre_m(row, col))
+    way.append((float(march.route_m[station, 0]), float(march.route_m[station, 1])))
+    return np.array(way[::-1])
+
+
+def _step_back(march: March, row: int, col: int, station: int) -> tuple[int, int] | None:
+    rows = slice(max(0, row - 1), row + 2)
+    cols = slice(max(0, col - 1), col + 2)
+    down, along = np.indices(march.moving_min[rows, cols].shape)
+    apart = np.hypot(down + rows.start - row, along + cols.start - col)
+    fall = (march.moving_min[row, col] - march.moving_min[rows, cols]) / np.where(apart > 0.0, apart, np.inf)
+    fall = np.where(march.leave_station[rows, cols] == station, np.nan_to_num(fall, nan=-np.inf), -np.inf)
+    if not fall.max() > 0.0:
+        return None
+    best_down, best_along = np.unravel_index(int(fall.argmax()), fall.shape)
+    return rows.start + int(best_down), cols.start + int(best_along)
+
+
 def route_point_m(march: March, distance_m: float) -> tuple[float, float]:
     """Where the route is after so many metres."""
     east = np.interp(distance_m, march.station_distance_m, march.route_m[:, 0])

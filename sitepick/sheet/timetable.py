@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from itertools import accumulate
 
 from sitepick.march.model import March
-from sitepick.sheet.words import clock, count_words, kilometres
+from sitepick.sheet.words import AT_THE_START_M, clock, count_words, kilometres
+from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
 
 
@@ -46,12 +48,17 @@ def timetable(answer: Tonight) -> tuple[Entry, ...]:
     if answer.sites.sites:
         pick = answer.sites.sites[0]
         up = pick.arrive + timedelta(minutes=answer.plan.march.pitching_min)
-        if pick.detour_min >= 1.0:
+        if leaves_on_the_way(pick):
             entries.append(Entry(at=leave_route_at(answer), what=f"leave the route for {pick.name}"))
         entries.append(Entry(at=pick.arrive, what=f"arrive at site {pick.rank}, {pick.name}"))
         entries.append(Entry(at=up, what="shelters up"))
     # Sorting is stable: what is told first stays first within a minute.
     return tuple(sorted(entries, key=lambda entry: entry.at))
+
+
+def leaves_on_the_way(site: Site) -> bool:
+    """Whether the way to a site leaves the route, and not at its very start."""
+    return site.detour_min >= 1.0 and site.leave_distance_m >= AT_THE_START_M
 
 
 def leave_route_at(answer: Tonight) -> datetime:
@@ -87,13 +94,15 @@ def halts_words(answer: Tonight) -> str:
 
 
 def _leg_entries(answer: Tonight) -> list[Entry]:
+    """Legs that the unit marches to their end before it leaves the route."""
     march = answer.march
-    end = answer.sites.sites[0].arrive if answer.sites.sites else march.arrive_at_reach_end
+    leave_m = answer.sites.sites[0].leave_distance_m if answer.sites.sites else march.route_length_m
+    ends_m = accumulate(leg.distance_m for leg in march.legs)
     return [
         Entry(at=leg.arrive, what=f"{leg.end_name}: {kilometres(leg.distance_m)}, {leg.climb_m:.0f} m up, "
                                   f"{leg.descent_m:.0f} m down")
-        for leg in march.legs
-        if leg.arrive <= end
+        for leg, end_m in zip(march.legs, ends_m, strict=True)
+        if end_m <= leave_m
     ]  # fmt: skip
 
 

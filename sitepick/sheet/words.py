@@ -12,6 +12,7 @@ from sitepick.sites.model import Measure, Site
 from sitepick.tonight import Tonight
 
 _MODE_WORDS = {"foot": "on foot", "snowshoe": "on snowshoes", "ski": "on ski", "vehicle": "by vehicle"}
+AT_THE_START_M = 50.0
 
 
 def mode_words(mode: str) -> str:
@@ -113,8 +114,11 @@ def people_words(answer: Tonight) -> str:
 
 def along_words(answer: Tonight, site: Site) -> str:
     """How far a site lies, such as ``"10.9 km on ski"``, with the way off the route where there is one."""
-    way = f"{kilometres(site.leave_distance_m)} {mode_words(answer.plan.march.mode)}"
+    moving = mode_words(answer.plan.march.mode)
     extra_min = math.ceil(site.detour_min)
+    if site.leave_distance_m < AT_THE_START_M:
+        return f"{extra_min} min {moving}, off the route from the start"
+    way = f"{kilometres(site.leave_distance_m)} {moving}"
     return way if extra_min < 1 else f"{way} and {extra_min} min off the route"
 
 

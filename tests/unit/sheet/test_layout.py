@@ -95,7 +95,7 @@ def test_doors_look_where_the_table_says(answer: Tonight, sheet: Sheet) -> None:
     for number, placed in enumerate(answer.camp.shelters, start=1):
         index = next(
             i for i, (disc, label) in enumerate(pairwise(strokes))
-            if isinstance(disc, Disc) and disc.radius_mm < 2.0 and isinstance(label, Text) and label.text == str(number)
+            if isinstance(disc, Disc) and disc.radius_mm < 1.7 and isinstance(label, Text) and label.text == str(number)
         )  # fmt: skip
         disc, door = strokes[index], strokes[index - 1]
         assert isinstance(disc, Disc)
@@ -176,7 +176,7 @@ def rank_discs(sheet: Sheet) -> dict[str, tuple[float, float]]:
     return {
         label.text: (disc.x_mm, disc.y_mm)
         for disc, label in pairwise(sheet.pages[0].strokes)
-        if isinstance(disc, Disc) and disc.radius_mm > 2.0 and isinstance(label, Text)
+        if isinstance(disc, Disc) and disc.radius_mm > 1.7 and isinstance(label, Text)
     }
 
 

@@ -5,7 +5,14 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from sitepick.sheet.shape import cell_lines, mask_polygons, reach_polygons, route_parts, route_point_m
+from sitepick.sheet.shape import (
+    cell_lines,
+    mask_polygons,
+    reach_polygons,
+    route_parts,
+    route_point_m,
+    way_off_route_m,
+)
 from tests.helpers.made import make_grid
 from tests.helpers.made_tonight import made_tonight
 
@@ -55,3 +62,20 @@ def test_route_is_cut_where_the_reach_ends() -> None:
     assert (reached[-1] == rest[0]).all()
     assert reached[-1, 0] - reached[0, 0] == pytest.approx(march.reach_along_route_m, abs=11.0)
     assert route_point_m(march, 1000.0) == pytest.approx((march.route_m[0, 0] + 1000.0, march.route_m[0, 1]))
+
+
+def test_way_off_the_route_leads_from_it_to_the_site() -> None:
+    answer = made_tonight()
+    pick = answer.sites.sites[0]
+    way = way_off_route_m(answer.march, pick.east_m, pick.north_m)
+    assert tuple(way[0]) == pytest.approx(route_point_m(answer.march, pick.leave_distance_m), abs=10.0)
+    assert tuple(way[-1]) == (pick.east_m, pick.north_m)
+    steps = np.hypot(*np.diff(way, axis=0).T)
+    assert steps.max() < 25.0
+    assert steps.sum() == pytest.approx(150.0, abs=60.0)
+
+
+def test_no_way_leads_past_the_reach() -> None:
+    march = made_tonight().march
+    assert len(way_off_route_m(march, march.grid.east_m - 1.0, march.grid.north_m - 1.0)) == 0
+    assert len(way_off_route_m(march, march.grid.east_m + 500.0, march.grid.north_m)) == 0
