@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from scipy import ndimage
@@ -150,10 +152,7 @@ def test_catchments_and_heights_above_the_water(seed):
             assert np.isnan(height.flat[cell])
             continue
         steps = way[: way.index(drains[0]) + 1]
-        length = sum(
-            np.hypot(*np.subtract(divmod(a, z.shape[1]), divmod(b, z.shape[1])))
-            for a, b in zip(steps, steps[1:], strict=False)
-        )
+        length = sum(np.hypot(*np.subtract(divmod(a, z.shape[1]), divmod(b, z.shape[1]))) for a, b in pairwise(steps))
         assert height.flat[cell] == pytest.approx(max(0.0, float(z.flat[cell]) - float(z.flat[drains[0]])), abs=1e-4)
         assert path.flat[cell] == pytest.approx(length * CELL_M, rel=1e-5)
     assert np.array_equal(count.reshape(-1), want_count)
