@@ -11,12 +11,13 @@ import numpy as np
 
 from sitepick.desk.map_picture import LineSet, MapPicture, picture_levels
 from sitepick.desk.route_sign import ReachLines
-from sitepick.grid import DoubleArray
+from sitepick.grid import DoubleArray, FloatArray
 from sitepick.plan.model import Plan
 from sitepick.sheet.palette import Palette
 from sitepick.work import Watch
 
 if TYPE_CHECKING:
+    from sitepick.march.model import March
     from sitepick.tonight import Tonight
 
 SPECK_M = 300.0
@@ -97,14 +98,28 @@ def _reach_lines(answer: Tonight) -> ReachLines:
         return ReachLines()
     east_m = grid.west_m + (np.arange(grid.cols) + 0.5) * grid.cell_m
     north_m = grid.north_m - (np.arange(grid.rows) + 0.5) * grid.cell_m
-    past_min = march.early_moving_min_limit * 1.02 + 0.1  # just past the last line, so that it can be drawn
-    minutes = np.where(np.isfinite(march.moving_min), march.moving_min, past_min)
-    maker = contourpy.contour_generator(east_m, north_m, minutes, line_type=contourpy.LineType.Separate)
+    maker = contourpy.contour_generator(east_m, north_m, _open_minutes(march), line_type=contourpy.LineType.Separate)
     limits = (march.early_moving_min_limit, march.moving_min_limit, march.late_moving_min_limit)
-    # the early line lies where the known minutes end, which is a stair of cells
     early, likely, late = (_long_lines(cast("list[DoubleArray]", maker.lines(limit))) for limit in limits)
+    # the early line lies where the known minutes end, which is a stair of cells
     early = tuple(np.asarray(LineString(line).simplify(grid.cell_m).coords) for line in early)
     return ReachLines(early=early, likely=likely, late=late)
+
+
+def _open_minutes(march: March) -> FloatArray:
+    """Minutes on the move everywhere: past the reach just over its limit, on lakes and other walls as at their edge.
+
+    So a line is drawn where the time runs out, and none around every lake that lies within the reach.
+    """
+    from scipy.ndimage import distance_transform_edt
+
+    past_min = march.early_moving_min_limit * 1.02 + 0.1
+    minutes = np.where(np.isfinite(march.moving_min), march.moving_min, np.float32(past_min))
+    is_wall = np.isnan(march.minutes_per_100m) & ~np.isfinite(march.moving_min)
+    if not is_wall.any() or is_wall.all():
+        return minutes
+    rows, cols = distance_transform_edt(is_wall, return_distances=False, return_indices=True)
+    return np.asarray(minutes[rows, cols], dtype=np.float32)
 
 
 def _long_lines(lines: Iterable[DoubleArray]) -> tuple[DoubleArray, ...]:
@@ -117,9 +132,8 @@ def explain_place(answer: Tonight, east_m: float, north_m: float, watch: Watch) 
     from sitepick.sites import why_here
 
     watch.tick("looking at the place")
-    return why_here(
-        answer.plan, answer.ground, answer.terrain, answer.march, answer.sites, east_m=east_m, north_m=north_m
-    )
+    place = why_here(answer.plan, answer.ground, answer.terrain, answer.march, answer.sites, east_m, north_m)
+    return place.text
 
 
 def hand_out(answer: Tonight, folder: Path, watch: Watch) -> tuple[Path, ...]:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from sitepick.sites.model import Site
 
 DISC_PX = 11.0
+DISC_GAP_PX = 26.0  # between the middles of two discs
 TICK_PX = 6.0
 SHELTER_PX = 7.0
 HALO_PX = 3.0
@@ -80,6 +81,9 @@ class SignPainter:
             self.painter.setPen(pen)
             for line in group:
                 self._line(line)
+
+    def reach_names(self, lines: ReachLines) -> None:
+        """Which line is which, in a word on each."""
         for text, group in (("early", lines.early), ("likely", lines.likely), ("late", lines.late)):
             self._name_line(text, group)
 
@@ -99,7 +103,7 @@ class SignPainter:
                     return
 
     def route(self, sign: RouteSign) -> None:
-        """A solid line with cross-ticks at its points and the time beside them; lighter past the reach."""
+        """A solid line with cross-ticks at its points; lighter past the reach."""
         intent = self.look.intent
         for line, alpha in ((sign.beyond_m, 0.45), (sign.reached_m, 1.0)):
             pen = QPen(_faded(intent, alpha), 2.6)
@@ -121,38 +125,55 @@ class SignPainter:
                 self.painter.setPen(QPen(self.look.reach_deep, 2.0))
                 self.painter.setBrush(Qt.BrushStyle.NoBrush)
                 self.painter.drawEllipse(QPointF(x, y), 13, 13)
-            if sign.times[index]:
-                self._label(sign.times[index], QPointF(x + 9, y - 8), colour=intent, px=12, is_bold=True)
 
-    def sites(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
-        """Graphite outlines, the rank in a disc; the pick's disc filled, the chosen one's outline heavier."""
+    def route_times(self, sign: RouteSign) -> None:
+        """When the unit is at each point of its route."""
+        for (x, y), text in zip(self.frame.line_to_px(sign.points_m).tolist(), sign.times, strict=True):
+            if text:
+                self._label(text, QPointF(x + 9, y - 8), colour=self.look.intent, px=12, is_bold=True)
+
+    def site_outlines(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
+        """Graphite outlines, the chosen one's heavier."""
         painter, look = self.painter, self.look
         for site in reversed(sites):
             outline = self.frame.line_to_px(np.asarray(site.outline_m.exterior.coords, dtype=np.float64)[:, :2])
             painter.setPen(QPen(look.graphite, 2.6 if site.rank == chosen_rank else 1.5))
             painter.setBrush(QBrush(_faded(look.paper, 0.42)))
             painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in outline.tolist()]))
-        for site in reversed(sites):
-            self._disc(site, is_chosen=site.rank == chosen_rank)
-        for site in sites[:NAMED_SITES]:
-            x, y = disc_at(self.frame, site)
-            self._label(site.name, QPointF(x + DISC_PX + 5, y + 4), colour=look.graphite, px=LABEL_PX, is_bold=True)
 
-    def _disc(self, site: Site, *, is_chosen: bool) -> None:
-        x, y = disc_at(self.frame, site)
+    def site_discs(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
+        """Each site's rank in a disc; the pick's is filled; one moved aside is tied to its place."""
+        places = disc_places(self.frame, sites)
+        for site in reversed(sites):
+            home, place = QPointF(*_disc_home(self.frame, site)), QPointF(*places[site.rank])
+            if home != place:
+                self.painter.setPen(QPen(self.look.graphite, 1.2))
+                self.painter.drawLine(home, place)
+            self._disc(site.rank, place, is_chosen=site.rank == chosen_rank)
+
+    def site_names(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
+        """Names of the first sites and of the chosen one, as far as their first comma."""
+        places = disc_places(self.frame, sites)
+        for site in sites:
+            if site.rank <= NAMED_SITES or site.rank == chosen_rank:
+                x, y = places[site.rank]
+                name = site.name.partition(",")[0]
+                place = QPointF(x + DISC_PX + 6, y + 4)
+                self._label(name, place, colour=self.look.graphite, px=LABEL_PX, is_bold=True)
+
+    def _disc(self, rank: int, place: QPointF, *, is_chosen: bool) -> None:
         look, painter = self.look, self.painter
-        is_pick = site.rank == 1
         if is_chosen:
             painter.setPen(QPen(look.reach_deep, 2.0))
             painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawEllipse(QPointF(x, y), DISC_PX + 4, DISC_PX + 4)
+            painter.drawEllipse(place, DISC_PX + 4, DISC_PX + 4)
         painter.setPen(QPen(look.graphite, 1.6))
-        painter.setBrush(QBrush(look.graphite if is_pick else look.page))
-        painter.drawEllipse(QPointF(x, y), DISC_PX, DISC_PX)
+        painter.setBrush(QBrush(look.graphite if rank == 1 else look.page))
+        painter.drawEllipse(place, DISC_PX, DISC_PX)
         painter.setFont(sign_font(painter, 12, is_bold=True))
-        painter.setPen(look.page if is_pick else look.graphite)
-        box = QRectF(x - DISC_PX, y - DISC_PX, 2 * DISC_PX, 2 * DISC_PX)
-        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(site.rank))
+        painter.setPen(look.page if rank == 1 else look.graphite)
+        box = QRectF(place.x() - DISC_PX, place.y() - DISC_PX, 2 * DISC_PX, 2 * DISC_PX)
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(rank))
         self.taken.append(box)
 
     def camp(self, camp: Camp) -> None:
@@ -267,8 +288,26 @@ class SignPainter:
         self.painter.drawRoundedRect(box, 3, 3)
 
 
-def disc_at(frame: MapFrame, site: Site) -> tuple[float, float]:
-    """Where a site's disc stands: in its middle, or on its northern edge where the camp inside can be seen."""
+def disc_places(frame: MapFrame, sites: Sequence[Site]) -> dict[int, tuple[float, float]]:
+    """Where each site's disc stands, by rank.
+
+    In the site's middle, or on its northern edge where the camp inside can be seen; a disc that would
+    cover one of a better rank is moved aside.
+    """
+    placed: dict[int, tuple[float, float]] = {}
+    for site in sites:
+        x, y = _disc_home(frame, site)
+        for angle_deg in range(0, 360, 45):
+            if all(math.hypot(x - other_x, y - other_y) >= DISC_GAP_PX for other_x, other_y in placed.values()):
+                break
+            angle = math.radians(60 + angle_deg)
+            home_x, home_y = _disc_home(frame, site)
+            x, y = home_x + DISC_GAP_PX * math.cos(angle), home_y + DISC_GAP_PX * math.sin(angle)
+        placed[site.rank] = (x, y)
+    return placed
+
+
+def _disc_home(frame: MapFrame, site: Site) -> tuple[float, float]:
     if frame.m_per_px >= CAMP_FROM_M_PER_PX:
         return frame.to_px(site.east_m, site.north_m)
     corners = np.asarray(site.outline_m.exterior.coords, dtype=np.float64)

@@ -15,7 +15,7 @@ from sitepick.desk.look import Look
 from sitepick.desk.map_cards import ASK, MOVE, ROUTE, ReadingCard, VerbBar, WhyCard
 from sitepick.desk.map_frame import MapFrame, grid_around
 from sitepick.desk.map_picture import MapPicture
-from sitepick.desk.map_signs import SignPainter, disc_at
+from sitepick.desk.map_signs import SignPainter, disc_places
 from sitepick.desk.map_tiles import TileStore
 from sitepick.desk.route_sign import (
     ReachLines,
@@ -373,15 +373,23 @@ class MapView(QWidget):
         signs.grid_lines(grid)
         signs.reserve()
         answer = self._answer
-        painter.setOpacity(FADED if self._is_stale else 1.0)
+        sites = answer.sites.sites if answer is not None else ()
+        opacity = FADED if self._is_stale else 1.0
+        painter.setOpacity(opacity)
         signs.reach(self._reach)
-        if answer is not None:
-            signs.sites(answer.sites.sites, self._chosen_rank)
-            if answer.camp is not None:
-                signs.camp(answer.camp)
-        painter.setOpacity(1.0)
+        signs.site_outlines(sites, self._chosen_rank)
+        if answer is not None and answer.camp is not None:
+            signs.camp(answer.camp)
+        painter.setOpacity(1.0)  # the route is the person's own and never fades
         if self._route is not None:
             signs.route(self._route)
+        painter.setOpacity(opacity)
+        signs.site_discs(sites, self._chosen_rank)
+        if self._route is not None:
+            signs.route_times(self._route)
+        signs.site_names(sites, self._chosen_rank)
+        signs.reach_names(self._reach)
+        painter.setOpacity(1.0)
         if self._route_mark_m is not None:
             signs.place_mark(*self._route_mark_m, is_on_route=True)
         if self._asked_m is not None:
@@ -431,10 +439,9 @@ class MapView(QWidget):
     def _site_at(self, place: QPointF) -> int | None:
         if self._answer is None:
             return None
-        for site in self._answer.sites.sites:
-            x_px, y_px = disc_at(self._frame, site)
+        for rank, (x_px, y_px) in disc_places(self._frame, self._answer.sites.sites).items():
             if (QPointF(x_px, y_px) - place).manhattanLength() <= SITE_REACH_PX:
-                return int(site.rank)
+                return rank
         return None
 
     def _ask(self, place: QPointF) -> None:

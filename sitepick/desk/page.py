@@ -1,11 +1,12 @@
 """What the pages of the field book are set with: a column, titles, sentences, cautions."""
+# ruff: noqa: D102 - Qt's own methods are told by Qt
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QFrame, QLabel, QLayout, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 if TYPE_CHECKING:
@@ -15,11 +16,21 @@ MARGIN_PX = 20
 GAP_PX = 10
 
 
+class PageInside(QWidget):
+    """What a page scrolls; as high as its words are at the width it has, not at the least it could have."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setProperty("role", "page")
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(0, 0)
+
+
 def page_column(page: QWidget, title: str) -> QVBoxLayout:
     """A column under a title that scrolls up and down, filling a page."""
     page.setAccessibleName(f"{title} page")
-    inside = QWidget()
-    inside.setProperty("role", "page")
+    inside = PageInside()
     filled = QVBoxLayout(inside)
     filled.setContentsMargins(MARGIN_PX, 14, MARGIN_PX, MARGIN_PX)
     column = QVBoxLayout()
@@ -44,9 +55,9 @@ def text_label(text: str, role: str) -> QLabel:
     label.setProperty("role", role)
     label.setTextFormat(Qt.TextFormat.PlainText)
     label.setWordWrap(True)
-    # long words must not widen the page
+    # long words must not widen the page; the height follows from the width
     label.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
-    label.setMinimumWidth(1)
+    label.setMinimumSize(1, 1)
     return label
 
 

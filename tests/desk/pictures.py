@@ -61,7 +61,7 @@ def picture_all(plan: Plan, path: Path | None, folder: Path, work: DeskWork | No
         window.field_book.choose_page(index)
         take(window, folder, f"{index + 1}-{name.lower()}")
     window.choose_site(1)
-    for _ in range(5):
+    for _ in range(9):
         window.map.zoom_in()
     settle(300)
     take(window, folder, "6-near")

@@ -100,3 +100,15 @@ def test_tiles_lie_where_the_ground_lies(answer: Tonight, look: Look, m_per_px: 
     west_px = frame.to_px(grid.west_m, lake[1])[0]
     if west_px > 20:
         assert image.pixelColor(int(west_px) - 10, 100) == look.paper
+
+
+def test_no_reach_line_rings_a_lake_that_lies_within_the_reach(answer: Tonight, look: Look):
+    march = answer.march
+    rows, cols = slice(70, 76), slice(60, 90)
+    moving, going = march.moving_min.copy(), march.minutes_per_100m.copy()
+    moving[rows, cols], going[rows, cols] = np.nan, np.nan
+    lake = replace(answer, march=replace(march, moving_min=moving, minutes_per_100m=going))
+    bare = draw_answer(answer, look.palette, None, Watch()).reach
+    with_lake = draw_answer(lake, look.palette, None, Watch()).reach
+    for one, other in ((bare.early, with_lake.early), (bare.likely, with_lake.likely), (bare.late, with_lake.late)):
+        assert len(one) == len(other)

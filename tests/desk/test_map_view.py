@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
@@ -12,7 +14,7 @@ from pytestqt.qtbot import QtBot
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.look import Look, look_named
 from sitepick.desk.map_cards import ASK, MOVE, ROUTE
-from sitepick.desk.map_signs import disc_at
+from sitepick.desk.map_signs import DISC_GAP_PX, disc_places
 from sitepick.desk.map_view import MapView
 from sitepick.tonight import Tonight
 
@@ -112,7 +114,7 @@ def test_the_pointer_reads_the_ground(qtbot: QtBot, view: MapView, answer: Tonig
 def test_a_click_on_a_sites_disc_chooses_it(qtbot: QtBot, view: MapView, answer: Tonight):
     chosen: list[int] = []
     view.site_chosen.connect(chosen.append)
-    x_px, y_px = disc_at(view.frame, answer.sites.sites[1])
+    x_px, y_px = disc_places(view.frame, answer.sites.sites)[2]
     qtbot.mouseClick(view, LEFT, pos=QPoint(round(x_px), round(y_px)))
     assert chosen == [2]
 
@@ -220,11 +222,23 @@ def test_route_and_reach_are_drawn_in_the_looks_colours(qtbot: QtBot, view: MapV
 
 
 def test_a_plan_elsewhere_moves_the_map_there(view: MapView, answer: Tonight):
-    from dataclasses import replace
-
     far = replace(answer.plan.route, points=((15.0, 78.2), (15.1, 78.2)))
     view.show_plan(replace(answer.plan, route=far))
     assert view._grid is not None
     assert view._grid.crs == "EPSG:32633"
     lon, lat = view._grid.to_lonlat(view.frame.east_m, view.frame.north_m)
     assert (float(lon), float(lat)) == pytest.approx((15.05, 78.2), abs=0.02)
+
+
+def test_discs_of_neighbouring_sites_stand_clear_of_each_other(view: MapView, answer: Tonight):
+    first, second, third = answer.sites.sites
+    crowded = (
+        first,
+        replace(second, east_m=first.east_m + 5.0, north_m=first.north_m),
+        replace(third, east_m=first.east_m, north_m=first.north_m),
+    )
+    places = list(disc_places(view.frame, crowded).values())
+    assert places[0] == view.frame.to_px(first.east_m, first.north_m)
+    for one, (x, y) in enumerate(places):
+        for other_x, other_y in places[:one]:
+            assert np.hypot(x - other_x, y - other_y) >= DISC_GAP_PX - 1e-6
