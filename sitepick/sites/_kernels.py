@@ -52,14 +52,15 @@ def _span(start, step, size, low, high):
 
 @_compiled
 def lattice_places(allowed, spacing, radius, turn, places):
-    """Places of a hexagonal lattice whose footprints fit; returns how many.
+    """Places of a lattice whose footprints fit; returns how many.
 
-    ``turn`` holds the lattice's angle in radians and its shift along its two axes as shares of a
-    step. ``places`` takes the places as far as it has room; with no room they are only counted.
+    ``turn`` holds the lattice's angle in radians, its shift along its two axes as shares of a step, and the
+    angle between them: a sixth of a turn for hexagons, a quarter for squares. ``places`` takes the places
+    as far as it has room; with no room they are only counted.
     """
     rows, cols = allowed.shape
     along_row, along_col = spacing * math.sin(turn[0]), spacing * math.cos(turn[0])
-    next_row, next_col = spacing * math.sin(turn[0] + math.pi / 3), spacing * math.cos(turn[0] + math.pi / 3)
+    next_row, next_col = spacing * math.sin(turn[0] + turn[3]), spacing * math.cos(turn[0] + turn[3])
     start_row = turn[1] * along_row + turn[2] * next_row
     start_col = turn[1] * along_col + turn[2] * next_col
     line_count = int((rows + cols) / (spacing * 0.866)) + 2

@@ -18,6 +18,7 @@ MARGIN_M = 0.002  # kept over the spacing, so that coordinates written to the mi
 HEXAGON = math.sqrt(3.0) / 2.0  # ground a shelter takes in the densest packing, in squares of the spacing
 
 _SEED = 20
+_HARD_BY = 1e-6  # cells left between a footprint and the side of its cell
 _FILLED_COUNT = 5  # lattices that are filled up
 _SWAPPED_COUNT_MAX = 60  # larger sets gain little from swaps
 
@@ -113,7 +114,7 @@ def pack(allowed: MaskArray, room: Room, effort: Effort) -> DoubleArray:
     if not cells.size:
         return np.empty((0, 2))
     random = np.random.default_rng(_SEED)
-    turns = random.random((effort.lattice_count, 3)) * (math.pi / 3.0, 1.0, 1.0)
+    turns = _turns(random, effort.lattice_count)
     counts = np.zeros(effort.lattice_count, np.int64)
     _kernels.count_lattices(allowed, room.spacing, room.radius, turns, counts)
     best = np.empty((0, 2))
@@ -129,6 +130,19 @@ def pack(allowed: MaskArray, room: Room, effort: Effort) -> DoubleArray:
     return np.array(best)
 
 
+def _turns(random: np.random.Generator, count: int) -> DoubleArray:
+    """Lattices to try: most of hexagons, some along the grid, some of squares for corners and narrow ground."""
+    turns = np.empty((count, 4))
+    turns[:, :3] = random.random((count, 3)) * (math.pi / 3.0, 1.0, 1.0)
+    turns[:, 3] = math.pi / 3.0
+    turns[0::8, 0], turns[1::8, 0] = 0.0, math.pi / 6.0
+    turns[2::8, 0] *= 1.5  # squares look alike after a quarter of a turn
+    turns[3::8, 0], turns[4::8, 0] = 0.0, math.pi / 4.0
+    for start in (2, 3, 4):
+        turns[start::8, 3] = math.pi / 2.0
+    return turns
+
+
 def _swapped(
     allowed: MaskArray,
     room: Room,
@@ -140,9 +154,16 @@ def _swapped(
     """The held places, bettered by trying others; as they were where that finds no more."""
     places = _empty_places(allowed, room)
     places[: len(held)] = held
-    trials = cells[random.integers(0, len(cells), swap_count)] + random.random((swap_count, 2))
+    trials = cells[random.integers(0, len(cells), swap_count)] + _offsets(room, random, swap_count)
     count = _kernels.try_places(allowed, room.spacing, room.radius, trials, True, places, len(held))
     return places[:count] if count > len(held) else held
+
+
+def _offsets(room: Room, random: np.random.Generator, count: int) -> DoubleArray:
+    """Places within a cell: half of the numbers anywhere, half in the middle or hard by a side, where room is won."""
+    side = min(0.5, room.radius + _HARD_BY)
+    hard = np.array([side, 0.5, 1.0 - side])[random.integers(0, 3, (count, 2))]
+    return np.where(random.random((count, 2)) < 0.5, hard, random.random((count, 2)))
 
 
 def _empty_places(allowed: MaskArray, room: Room) -> DoubleArray:
