@@ -33,7 +33,8 @@ _MAP_HEIGHTS_MM = (150.0, 140.0, 130.0, 122.0, 114.0, 106.0, 98.0, 90.0)
 _MAP_NOTES_MM = 17.5  # under the map: grid digits, scale, signs
 _CAMP_MM = 72.0
 _FIT_EDGE_MM = 9.0  # between what must show and the frame
-_NAME_MM, _FACTS_MM, _SMALL_MM = 5.2, 3.5, 2.3
+_NAME_SIZES_MM = (5.2, 4.8, 4.4, 4.0)
+_FACTS_MM, _SMALL_MM = 3.5, 2.3
 _FOOT_MM = 284.0
 _INVENTED_WORD = "invented"
 
@@ -84,9 +85,13 @@ def _head(answer: Tonight, palette: Palette) -> tuple[list[Stroke], float]:
     told = count_words(caution_count(answer), "caution")
     told_mm = width_mm(told, _FACTS_MM, is_bold=True)
     y = MARGIN_MM + 4.2
-    name = shortened(answer_name(answer), _NAME_MM, _INNER_MM - told_mm - 4.0, is_bold=True)
+    room_mm = _INNER_MM - told_mm - 4.0
+    name = answer_name(answer)
+    fitting = (size for size in _NAME_SIZES_MM if width_mm(name, size, is_bold=True) <= room_mm)
+    name_mm = next(fitting, _NAME_SIZES_MM[-1])
+    name = shortened(name, name_mm, room_mm, is_bold=True)
     strokes: list[Stroke] = [
-        text_line(name, (MARGIN_MM, y), _NAME_MM, palette.text, is_bold=True),
+        text_line(name, (MARGIN_MM, y), name_mm, palette.text, is_bold=True),
         text_line(told, (PAGE_WIDTH_MM - MARGIN_MM, y), _FACTS_MM, palette.text, is_bold=True, anchor="end"),
     ]
     y += 1.2
@@ -165,9 +170,8 @@ def _map_notes(answer: Tonight, frame: MapFrame, contour_m: float | None, palett
         lines.append(f"Contours every {contour_m:g} m.")
     lines.append(north_words(grid, frame))
     lines.append(
-        "Black: route, dashed where it is not reached, dotted off it to sites 1 and 2; bars across it carry times. "
-        "Blue line: ground in reach at likely pace; dotted if fast, dashed if slow. Slanted hatch: named hazard, or "
-        "ground not known."
+        "Black: route, dashed where not reached, dotted off it to sites 1 and 2. Dark blue: reach at likely pace; "
+        "dotted if fast, dashed if slow. Hatch: named hazard, or ground not known."
     )
     y += 0.6
     for line in wrapped(" ".join(lines), _SMALL_MM, right - left):

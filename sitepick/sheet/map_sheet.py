@@ -64,7 +64,8 @@ def map_strokes(answer: Tonight, frame: MapFrame, palette: Palette) -> tuple[lis
         strokes += below
     strokes += _grid_lines(frame, palette)
     strokes += _reach(answer, frame, palette)
-    signs = [*_sites(answer, frame, room, palette), *_route(answer, frame, room, palette)]
+    strokes += _route(answer, frame, room, palette)
+    signs = [*_sites(answer, frame, room, palette), *_time_marks(answer, frame, room, palette)]
     if shown is not None:
         strokes += hazard_strokes(shown[1], frame, room, palette)
     strokes += signs
@@ -84,10 +85,12 @@ def ground_strokes(
     strokes += frame.lines([line.points_m for line in lines if not line.is_fifth], 0.1, fine)
     strokes += frame.lines([line.points_m for line in lines if line.is_fifth], 0.17, strong)
 
-    strokes += frame.outline(mask_polygons(terrain.is_water, ground.grid), 0.18, palette.reach)
+    # Paler than the reach, whose line has the same colour.
+    blue = mixed(palette.reach, palette.paper, 0.6)
+    strokes += frame.outline(mask_polygons(terrain.is_water, ground.grid), 0.15, blue)
     derived = cell_lines(terrain.water_kind == DERIVED_STREAM, ground.grid)
-    strokes += frame.lines(as_lines(derived), 0.14, palette.reach, simplify_mm=0.15)
-    strokes += frame.lines(ground.stream_lines, 0.25, palette.reach)
+    strokes += frame.lines(as_lines(derived), 0.12, blue, simplify_mm=0.15)
+    strokes += frame.lines(ground.stream_lines, 0.22, blue)
     track = mixed(palette.text, palette.paper, 0.75)
     strokes += frame.lines(ground.track_lines, 0.25, track, dash_mm=(2.0, 0.8))
     return strokes, interval_m if lines else None
@@ -213,7 +216,7 @@ def _sites(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) 
 
 
 def _route(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
-    """Solid as far as it is reached, dashed beyond; cross-ticks with the time beside them."""
+    """Solid as far as it is reached, dashed beyond, dotted off it; no label may cover it."""
     march = answer.march
     reached, rest = route_parts(march)
     strokes: list[Stroke] = []
@@ -221,6 +224,18 @@ def _route(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) 
     strokes += frame.lines([reached], _ROUTE_MM, palette.intent)
     ways = [way_off_route_m(march, site.east_m, site.north_m) for site in answer.sites.sites[:2]]
     strokes += frame.lines(ways, 0.35, palette.intent, dash_mm=(0.7, 0.7), simplify_mm=0.3)
+    west, south, east, north = frame.bounds_m
+    for east_m, north_m in reached[:: max(1, round(0.5 / frame.mm_per_grid_m / answer.ground.grid.cell_m))]:
+        if west <= east_m <= east and south <= north_m <= north:
+            x, y = frame.point(east_m, north_m)
+            room.take((x - 0.3, y - 0.3, x + 0.3, y + 0.3))
+    return strokes
+
+
+def _time_marks(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
+    """Cross-ticks at the ends of the legs and where the way leaves the route, with the time beside them."""
+    march = answer.march
+    strokes: list[Stroke] = []
     day = march.depart.date()
     marks = [(0.0, clock(march.depart, day))]
     gone_m = 0.0
