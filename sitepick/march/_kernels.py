@@ -75,12 +75,13 @@ def edge_rows(pace_s_per_m, height_m, is_way, moves, slope_factor, metrics, edge
 
 
 @_compiled
-def spread_slice(edges, offsets, seeds, ticks, label, rings, pool, state, limit_ticks, most_count):  # type: ignore[no-untyped-def]
+def spread_slice(edges, offsets, seeds, reached, rings, pool, state, limit_ticks, most_count):  # type: ignore[no-untyped-def]
     """Carry a least-time spread on by at most so many cells.
 
-    ``edges`` is flat over cells, ``seeds`` holds rows of cell, ticks and label by rising ticks, ``rings`` the
-    first node of each bucket (-1: none) and ``pool`` rows of next node, cell and ticks. Cells are settled
-    bucket by bucket; one whose time falls again within its bucket is settled again, so the answer is exact.
+    ``edges`` is flat over cells, as is ``reached``: the least ticks of each and the label of the seed that they
+    come from. ``seeds`` holds rows of cell, ticks and label by rising ticks, ``rings`` the first node of each
+    bucket (-1: none) and ``pool`` rows of next node, cell and ticks. Cells are settled bucket by bucket; one
+    whose time falls again within its bucket is settled again, so the answer is exact.
     """
     move_count = offsets.size
     bucket, seed, free, used = state[BUCKET], state[SEED], state[FREE], state[USED]
@@ -90,9 +91,9 @@ def spread_slice(edges, offsets, seeds, ticks, label, rings, pool, state, limit_
     while True:
         while seed < seed_count and (seeds[seed, 1] >> BUCKET_SHIFT) <= bucket and alive < room:
             cell, now = seeds[seed, 0], seeds[seed, 1]
-            if now < ticks[cell] and now <= limit_ticks:
-                ticks[cell] = now
-                label[cell] = seeds[seed, 2]
+            if now < reached[cell, 0] and now <= limit_ticks:
+                reached[cell, 0] = now
+                reached[cell, 1] = seeds[seed, 2]
                 node = free
                 if node >= 0:
                     free = pool[node, 0]
@@ -118,7 +119,7 @@ def spread_slice(edges, offsets, seeds, ticks, label, rings, pool, state, limit_
             free = node
             alive -= 1
             cell, now = pool[node, 1], pool[node, 2]
-            if now != ticks[cell]:
+            if now != reached[cell, 0]:
                 continue
             done_count += 1
             for k in range(move_count):
@@ -127,10 +128,10 @@ def spread_slice(edges, offsets, seeds, ticks, label, rings, pool, state, limit_
                     continue
                 then = now + np.int32(edge)
                 goal = cell + offsets[k]
-                if then >= ticks[goal] or then > limit_ticks:
+                if then >= reached[goal, 0] or then > limit_ticks:
                     continue
-                ticks[goal] = then
-                label[goal] = label[cell]
+                reached[goal, 0] = then
+                reached[goal, 1] = reached[cell, 1]
                 node = free
                 if node >= 0:
                     free = pool[node, 0]

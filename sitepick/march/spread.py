@@ -59,9 +59,9 @@ class Surface:
     def within(self, rows: slice, cols: slice) -> Surface:
         """A window of it, copied: the compiled loops take whole arrays that are theirs."""
         return Surface(
-            pace_s_per_m=np.array(self.pace_s_per_m[rows, cols], np.float32),
-            height_m=np.array(self.height_m[rows, cols], np.float32),
-            is_way=np.array(self.is_way[rows, cols], bool),
+            pace_s_per_m=np.array(self.pace_s_per_m[rows, cols], np.float32, order="C"),
+            height_m=np.array(self.height_m[rows, cols], np.float32, order="C"),
+            is_way=np.array(self.is_way[rows, cols], bool, order="C"),
             slope_table=self.slope_table,
             cell_m=self.cell_m,
         )
@@ -139,16 +139,25 @@ def spread_each(
         window = _reachable(surface, held, limit_min)
     part = surface.within(*window)
     edges = edge_ticks(part, watch=watch, step=step)
-    spreads = []
-    for seeds in held:
-        minutes = np.full((rows, cols), np.nan, np.float32)
-        seed = np.full((rows, cols), -1, np.int32)
-        if seeds.row.size:
-            moved = replace(seeds, row=seeds.row - window[0].start, col=seeds.col - window[1].start)
-            minutes[window], seed[window] = _spread_over(
-                edges, moved, limit_min=limit_min, ticks_per_min=60.0 * _ticks_per_s(surface), watch=watch, step=step
-            )
-        spreads.append(Spread(minutes=minutes, seed=seed))
+    spreads = [
+        Spread(minutes=np.full((rows, cols), np.nan, np.float32), seed=np.full((rows, cols), -1, np.int32))
+        for _ in held
+    ]
+
+    def run(first: int, last: int) -> None:
+        for seeds, spread in zip(held[first:last], spreads[first:last], strict=True):
+            if seeds.row.size:
+                moved = replace(seeds, row=seeds.row - window[0].start, col=seeds.col - window[1].start)
+                spread.minutes[window], spread.seed[window] = _spread_over(
+                    edges,
+                    moved,
+                    limit_min=limit_min,
+                    ticks_per_min=60.0 * _ticks_per_s(surface),
+                    watch=watch,
+                    step=step,
+                )
+
+    run_row_blocks(run, len(held), watch=watch, step=step, block_rows=1)  # side by side
     return tuple(spreads)
 
 
@@ -191,8 +200,8 @@ def _spread_over(
     table = np.stack((seeds.row * cols + seeds.col, start, seeds.numbers()), axis=1)[np.argsort(start, kind="stable")]
     table = table.astype(np.int32)
     offsets = (MOVES[:, 0] * cols + MOVES[:, 1]).astype(np.int32)
-    ticks = np.full(rows * cols, np.iinfo(np.int32).max, np.int32)
-    label = np.full(rows * cols, -1, np.int32)
+    reached = np.empty((rows * cols, 2), np.int32)  # side by side: one look at the memory for both
+    reached[:] = np.iinfo(np.int32).max, -1
     rings = np.full(_kernels.BUCKET_COUNT, -1, np.int32)
     pool = np.empty((4096 + 16 * (rows + cols), 3), np.int32)
     state = np.zeros(_kernels.STATE_SIZE, np.int64)
@@ -202,13 +211,13 @@ def _spread_over(
     while status != _kernels.DONE:
         watch.tick(step, int(state[_kernels.SETTLED]), rows * cols)
         status = _kernels.spread_slice(
-            cell_edges, offsets, table, ticks, label, rings, pool, state, limit_ticks, SLICE_COUNT
+            cell_edges, offsets, table, reached, rings, pool, state, limit_ticks, SLICE_COUNT
         )  # fmt: skip
         if status == _kernels.POOL_FULL:
             pool = np.concatenate((pool, np.empty_like(pool)))
-    minutes = np.minimum(ticks / np.float32(ticks_per_min), np.float32(limit_min)).astype(np.float32)
-    minutes[label < 0] = np.nan
-    return minutes.reshape(rows, cols), label.reshape(rows, cols)
+    minutes = np.minimum(reached[:, 0] / np.float32(ticks_per_min), np.float32(limit_min)).astype(np.float32)
+    minutes[reached[:, 1] < 0] = np.nan
+    return minutes.reshape(rows, cols), reached[:, 1].reshape(rows, cols)
 
 
 def edge_ticks(surface: Surface, *, watch: Watch, step: str) -> npt.NDArray[np.uint16]:

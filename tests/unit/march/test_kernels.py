@@ -73,8 +73,7 @@ def test_a_spread_cut_into_slices_with_a_pool_too_small_ends_the_same():
     start = int(np.flatnonzero(~np.isnan(surface.pace_s_per_m.ravel()))[40])
 
     def run(pool_count, most_count):
-        ticks = np.full(rows * cols, np.iinfo(np.int32).max, np.int32)
-        label = np.full(rows * cols, -1, np.int32)
+        reached = np.tile(np.array([np.iinfo(np.int32).max, -1], np.int32), (rows * cols, 1))
         rings = np.full(_kernels.BUCKET_COUNT, -1, np.int32)
         pool = np.empty((pool_count, 3), np.int32)
         state = np.zeros(_kernels.STATE_SIZE, np.int64)
@@ -83,11 +82,11 @@ def test_a_spread_cut_into_slices_with_a_pool_too_small_ends_the_same():
         seen = set()
         while True:
             status = _kernels.spread_slice(
-                edges, offsets, seeds, ticks, label, rings, pool, state, 10**8, most_count
+                edges, offsets, seeds, reached, rings, pool, state, 10**8, most_count
             )  # fmt: skip
             seen.add(status)
             if status == _kernels.DONE:
-                return ticks, seen
+                return reached, seen
             if status == _kernels.POOL_FULL:
                 pool = np.concatenate((pool, np.empty_like(pool)))
 
