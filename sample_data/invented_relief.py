@@ -57,7 +57,7 @@ SIDE_VALLEYS = (
     ),
     Valley(
         points=((16.2, 16.6, 590), (15.2, 14.6, 516), (14.2, 12.6, 450), (13.2, 10.8, 396), (11.7, 9.3, 351)),
-        floor_half_m=110.0, side_m=1100.0, side_height_m=330.0,
+        floor_half_m=170.0, side_m=1450.0, side_height_m=330.0,
     ),
     Valley(
         points=((7.6, 19.2, 650), (6.5, 17.6, 560), (5.6, 16.2, 470), (4.4, 15.1, 414)),
@@ -73,8 +73,8 @@ HILLS = (
 )  # fmt: skip
 # The face that slides: east_km, north_km, reach_km of the stretch where the main valley's northern side is steep.
 STEEP_FACE = (9.1, 13.0, 1.35)
-# Where its sides lie back and a trail along its foot is safe.
-EASY_SIDE = (14.5, 8.5, 1.7)
+# Where that side lies back instead, so that a trail along its foot is safe.
+EASY_SIDES = ((14.5, 8.5, 1.7), (11.3, 10.9, 0.9))
 
 # Hollows that hold water: east_km, north_km, half length and half width in m, bearing of the length, depth.
 HOLLOWS = (
@@ -163,7 +163,9 @@ def _steepened(east: Array, north: Array, line: Array, index: npt.NDArray[np.int
 
     is_northern = (north > line[index, 1]) & (east > line[index, 0])
     northern = ndimage.gaussian_filter(is_northern.astype(float), 2.0)
-    return np.asarray(1.0 - 0.47 * near(STEEP_FACE) * northern + 0.9 * near(EASY_SIDE) * northern)
+    return np.asarray(
+        1.0 - 0.47 * near(STEEP_FACE) * northern + 0.9 * sum(near(spot) for spot in EASY_SIDES) * northern
+    )
 
 
 def flood(height: Array) -> tuple[Array, npt.NDArray[np.int64], npt.NDArray[np.int64]]:

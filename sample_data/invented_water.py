@@ -62,6 +62,10 @@ def with_lakes(height: Array, cell_m: float) -> tuple[Array, Mask]:
     wide = wide.repeat(step, 0).repeat(step, 1)
     surface = np.concatenate(([-np.inf], level))[wide]
     is_lake = np.asarray(ndimage.binary_opening(height < surface, np.ones((2, 2))))
+    joined, count = ndimage.label(is_lake)  # hollows that touch share one lake, at the lower level
+    surface = np.where(
+        is_lake, np.concatenate(([0.0], ndimage.minimum(surface, joined, np.arange(1, count + 1))))[joined], surface
+    )
     peat = ndimage.gaussian_filter(np.where(kept[labels], small, filled - 0.1), 0.8)
     height = np.maximum(height, np.where(is_lake, -np.inf, enlarged(peat, small_m, cell_m)))
     height = np.where(is_lake, surface, np.where(np.isfinite(surface), np.maximum(height, surface), height))
@@ -114,6 +118,8 @@ def with_streams(
     streams: list[Stream] = []
     for number, path in enumerate(paths):
         line = _wound(path, cell_m, wind_m=42.0 if number == 0 else 8.0, start=200 + number)
+        if streams:
+            line = _joined(line, is_lake, streams, cell_m)
         streams.append(Stream(points=_running_down(line, height, is_lake, cell_m, streams), is_river=number == 0))
     east, north = (place * 1000.0 for place in places(cell_m))
     spots = np.concatenate([stream.points for stream in streams[1:]])
@@ -121,7 +127,7 @@ def with_streams(
     far, index = far.reshape(height.shape), np.minimum(index, len(spots) - 1).reshape(height.shape)
     water = spots[index, 2]
     bank = np.maximum(far - 5.0, 0.0)
-    height = np.where(far < 200.0, np.minimum(height, water + 0.18 * bank + 0.004 * bank**2), height)
+    height = np.where((far < 200.0) & ~is_lake, np.minimum(height, water + 0.18 * bank + 0.004 * bank**2), height)
     height = np.where((far < 0.75 * cell_m) & ~is_lake, water, height)
     river = streams[0].points
     far, index = cKDTree(river[:, :2]).query(np.column_stack([east.ravel(), north.ravel()]), distance_upper_bound=420.0)
@@ -133,7 +139,31 @@ def with_streams(
     height = np.where(inside, np.clip(height, lowest, water + 0.8 + 0.11 * bank + 0.0008 * bank**2), height)
     is_river = (far < width) & ~is_lake
     height = np.where(is_river, water, height)
-    return height, is_river, tuple(piece for stream in streams for piece in _outside(stream, is_lake, cell_m))
+    lines = [*_outside(streams[0], is_lake, is_lake, cell_m)]
+    brink = ndimage.binary_dilation(is_river, np.ones((3, 3)))
+    for stream in streams[1:]:
+        lines += _outside(stream, is_lake, brink, cell_m)
+    return height, is_river, tuple(lines)
+
+
+def _joined(line: Array, is_lake: Mask, above: list[Stream], cell_m: float) -> Array:
+    """The line led on to the stream that it runs to, which may have wound aside."""
+    end = line[-1]
+    spots = np.concatenate([stream.points for stream in above])[:, :2]
+    far, index = cKDTree(spots).query(end)
+    on_rim = min(end.min(), (SIDE_M - end).min()) < 5.0 * cell_m
+    row, col = _cells(end[None, :], is_lake, cell_m)
+    if on_rim or is_lake[row[0], col[0]] or far < cell_m or far > 200.0:
+        return line
+    share = np.linspace(0.0, 1.0, int(far / cell_m) + 2)[1:, None]
+    return np.concatenate([line, end + share * (spots[index] - end)])
+
+
+def _cells(points: Array, mask: Mask, cell_m: float) -> tuple[npt.NDArray[np.int64], npt.NDArray[np.int64]]:
+    """Rows and columns under points."""
+    last = mask.shape[0] - 1
+    row = np.clip(((SIDE_M - points[:, 1]) / cell_m).astype(np.int64), 0, last)
+    return row, np.clip((points[:, 0] / cell_m).astype(np.int64), 0, last)
 
 
 def _wound(path: Array, cell_m: float, *, wind_m: float, start: int) -> Array:
@@ -170,11 +200,11 @@ def _running_down(line: Array, height: Array, is_lake: Mask, cell_m: float, abov
     return np.column_stack([line, np.maximum(water, least)])
 
 
-def _outside(stream: Stream, is_lake: Mask, cell_m: float) -> list[Stream]:
-    """The pieces of a stream between lakes."""
-    last = is_lake.shape[0] - 1
-    row = np.clip(((SIDE_M - stream.points[:, 1]) / cell_m).astype(int), 0, last)
-    col = np.clip((stream.points[:, 0] / cell_m).astype(int), 0, last)
-    labels, count = ndimage.label(~is_lake[row, col])
-    pieces = [stream.points[labels == number] for number in range(1, count + 1)]
+def _outside(stream: Stream, is_lake: Mask, is_end: Mask, cell_m: float) -> list[Stream]:
+    """The pieces of a stream between lakes, as far as the first cell of the water it ends in."""
+    cells = _cells(stream.points, is_lake, cell_m)
+    wet = np.flatnonzero(is_end[cells] & ~is_lake[cells])
+    end = int(wet[0]) + 1 if wet.size else len(stream.points)
+    labels, count = ndimage.label(~is_lake[cells][:end])
+    pieces = [stream.points[:end][labels == number] for number in range(1, count + 1)]
     return [Stream(points=piece, is_river=stream.is_river) for piece in pieces if len(piece) > 4]

@@ -45,27 +45,26 @@ Places = tuple[tuple[float, float], ...]
 
 # Lines below are (east_km, north_km) from the south-west corner, as in the design of the ground.
 BRIDGE: Places = ((17.12, 4.98), (16.80, 4.70))
-ROAD_UP_THE_VALLEY: Places = (HAMLET, (17.2, 5.75), (16.2, 6.55), (15.1, 7.45))
+ROAD_UP_THE_VALLEY: Places = (HAMLET, (16.95, 6.0), (15.1, 7.45))
 TRACKS: tuple[tuple[str, Places], ...] = (
     ("Winter road to the hamlet", ((20.0, 5.3), (19.2, 5.45), (18.6, 5.2), HAMLET)),
     ("Winter road up the valley", ROAD_UP_THE_VALLEY),
     ("Bridge track", (HAMLET, *BRIDGE, (16.2, 4.5), (15.4, 4.15))),
-    ("Wood track", ((17.2, 5.75), (17.35, 6.6), (17.75, 7.3), (18.1, 8.2))),
-    ("Fell track", ((15.1, 7.45), (14.75, 8.1), (14.25, 8.75))),
+    ("Wood track", ((16.95, 6.0), (17.3, 6.6), (17.75, 7.3), (18.1, 8.2))),
 )
 MAIN_ROUTE: Places = (
-    *ROAD_UP_THE_VALLEY, (14.2, 8.7), (13.1, 9.4), (12.0, 10.25), (10.7, 10.1), (9.6, 10.8), (9.0, 12.5), (7.7, 12.9),
-    (6.4, 14.2),
+    *ROAD_UP_THE_VALLEY, (14.3, 8.6), (13.2, 8.95), (12.35, 9.7), (11.9, 10.3), (10.7, 10.1), (9.6, 10.8), (9.0, 12.4),
+    (7.7, 12.8), (6.4, 14.2),
 )  # fmt: skip
 OVER_THE_RIDGE: Places = (
-    HAMLET, *BRIDGE, (15.4, 4.15), (13.4, 4.5), (12.6, 5.9), (11.0, 7.6), (8.9, 7.7), (7.3, 9.9), (6.2, 11.2),
+    HAMLET, *BRIDGE, (15.4, 4.15), (13.0, 4.1), (12.6, 5.9), (11.0, 7.6), (8.9, 7.7), (7.3, 9.9), (6.2, 11.2),
     (5.0, 12.6), (3.6, 13.2),
 )  # fmt: skip
 ALONG_THE_LAKES: Places = (
-    HAMLET, *BRIDGE, (15.4, 4.15), (13.4, 4.35), (12.0, 4.55), (10.6, 4.6), (9.4, 5.0), (8.2, 5.5), (6.8, 6.45),
-    (5.2, 6.5), (3.3, 7.6),
+    HAMLET, *BRIDGE, (15.4, 4.15), (12.2, 4.0), (10.6, 4.1), (9.4, 4.7), (8.7, 5.3), (7.6, 5.8), (6.9, 6.4),
+    (6.3, 6.35), (3.9, 6.15),
 )  # fmt: skip
-ENCLOSURE: Places = ((12.55, 10.9), (13.0, 10.8), (13.25, 11.2), (12.95, 11.45), (12.6, 11.3))
+ENCLOSURE: Places = ((12.55, 10.9), (13.0, 10.8), (13.25, 11.2), (12.95, 11.45), (12.6, 11.3), (12.55, 10.9))
 
 NOTE = (
     "Ulvmark is invented: ground, water, forest, tracks, names and weather are made up to show what sitepick does. "
