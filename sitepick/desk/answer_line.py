@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 
 SHOW_PROGRESS_AFTER_MS = 300
 FADED = 0.45
+OLD_ANSWER = "Old: the plan has changed since this answer."
 
 
 class AnswerLine(QWidget):
@@ -45,6 +46,7 @@ class AnswerLine(QWidget):
         super().__init__(parent)
         self._cautions: Sequence[Caution] = ()
         self._has_answer = False
+        self._is_old = False
         self._name = self._label("answer")
         self._facts = self._label("answer_takes")
         self._alternate = self._label("answer_alternate")
@@ -108,10 +110,12 @@ class AnswerLine(QWidget):
         self._caution_button.setText(counted(len(self._cautions), "caution"))
         self._caution_button.show()
         self._has_answer = True
+        self._is_old = False
         self._show_working(False)
 
-    def show_started(self) -> None:
-        """A newer answer is being worked out; after a moment the old one fades and progress shows."""
+    def show_started(self, *, is_old: bool) -> None:
+        """Work has begun; after a moment progress shows, and an answer that is old by then fades."""
+        self._is_old = is_old
         if not self._stop.isVisible() and not self._late.isActive():
             self._late.start()
 
@@ -121,11 +125,20 @@ class AnswerLine(QWidget):
         self._progress.setRange(0, total_count)
         self._progress.setValue(done_count)
 
-    def show_stopped(self, text: str) -> None:
-        """Nothing is being worked out any more; what stands here may be old."""
+    def show_stopped(self, text: str, *, is_old: bool) -> None:
+        """Nothing is being worked out any more; an answer that is old says so."""
+        self._is_old = is_old
         self._show_working(False)
         if not self._has_answer:
             self._name.setText(text)
+        elif is_old:
+            self._step.setText(OLD_ANSWER)
+            self._step.show()
+
+    @property
+    def says_old(self) -> bool:
+        """Whether the answer that stands here is told to be old."""
+        return not self._step.isHidden() and self._step.text() == OLD_ANSWER
 
     @property
     def is_working(self) -> bool:
@@ -136,7 +149,7 @@ class AnswerLine(QWidget):
         self._late.stop()
         for widget in (self._progress, self._stop, self._step):
             widget.setVisible(is_working)
-        if is_working and self._has_answer:
+        if self._is_old and self._has_answer:
             effect = QGraphicsOpacityEffect(self._words)
             effect.setOpacity(FADED)
             self._words.setGraphicsEffect(effect)

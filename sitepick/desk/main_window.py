@@ -260,13 +260,14 @@ class MainWindow(QMainWindow):
 
     @Slot()
     def _on_asked(self) -> None:
-        self.answer_line.show_started()
+        self.answer_line.show_started(is_old=True)
 
     @Slot(str, int, int)
     def _on_progressed(self, step: str, done_count: int, total_count: int) -> None:
-        self.answer_line.show_started()
+        self.answer_line.show_started(is_old=not self.asker.is_fresh)
         self.answer_line.show_progress(step, done_count, total_count)
-        self._show_stale(self.answer_line.is_working and not self.asker.is_fresh)
+        if self.answer_line.is_working:
+            self._show_stale(self._is_old)
 
     @Slot(object)
     def _on_answered(self, answer: Tonight) -> None:
@@ -282,25 +283,35 @@ class MainWindow(QMainWindow):
 
     @Slot(object)
     def _on_handed_out(self, paths: tuple[Path, ...]) -> None:
-        self.answer_line.show_stopped("")
+        self.answer_line.show_stopped("", is_old=self._is_old)
         folder = paths[0].parent if paths else Path()
         self.notices.show_text(f"Handout written to {folder}: {', '.join(path.name for path in paths)}.")
 
     @Slot()
     def _on_stopped(self) -> None:
-        self.answer_line.show_stopped("Stopped. Change anything to start again.")
+        self._show_ended("Stopped. Change anything to start again.")
 
     @Slot(object)
     def _on_refused(self, error: SitepickError) -> None:
-        self.answer_line.show_stopped("No answer yet.")
+        self._show_ended("No answer yet.")
         self.notices.show_error(error)
 
     @Slot(object)
     def _on_broken(self, fault: BaseException) -> None:
-        self.answer_line.show_stopped("No answer yet.")
+        self._show_ended("No answer yet.")
         self.broken.emit(fault)
 
     # Small steps of the above
+
+    @property
+    def _is_old(self) -> bool:
+        """Whether the answer in view is not the plan's any more."""
+        return self.asker.answer is not None and not self.asker.is_fresh
+
+    def _show_ended(self, text: str) -> None:
+        """No answer will come; one that is old stays faded and says so."""
+        self.answer_line.show_stopped(text, is_old=self._is_old)
+        self._show_stale(self._is_old)
 
     def _folder(self) -> Path:
         if self._path is None or plan_files.is_sample(self._path):

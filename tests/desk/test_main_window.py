@@ -122,6 +122,18 @@ def test_stop_before_the_work_begins_leaves_the_old_answer(qtbot: QtBot, window:
     assert not window.asker.is_fresh
 
 
+def test_an_answer_that_the_plan_has_left_behind_says_so(qtbot: QtBot, window: MainWindow):
+    with qtbot.waitSignal(window.asker.stopped, timeout=WAIT_MS):
+        window.apply(wind(50.0))
+        window.asker.stop()
+    assert window.answer_line.says_old
+    assert window.map._is_stale
+    with qtbot.waitSignal(window.asker.answered, timeout=WAIT_MS):
+        window.history.stack.undo()
+    assert not window.answer_line.says_old
+    assert not window.map._is_stale
+
+
 def test_a_plan_that_returns_to_its_answer_needs_no_work(qtbot: QtBot, window: MainWindow, work: QuickWork):
     asked = len(work.plans)
     window.apply(wind(50.0))
