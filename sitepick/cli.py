@@ -108,9 +108,10 @@ def tonight(plan: str, out: str | None, as_json: bool) -> int:
         answer = find_tonight(plan_read, watch=watch)
         draw_pdf, no_sheet = _sheet_drawer()
         if out is not None:
-            write_handout(answer, local_path(out, Path.cwd()), draw_pdf=draw_pdf, watch=watch)
+            folder = local_path(out, Path.cwd())
+            write_handout(answer, folder, draw_pdf=draw_pdf, watch=watch, no_sheet_because=no_sheet or "")
     if no_sheet is not None and out is not None:
-        click.echo(f"sitepick: no sheet.pdf: {no_sheet}.", err=True)
+        click.echo(f"sitepick: no sheet.pdf: {no_sheet}", err=True)
     if as_json:
         click.echo(json.dumps(tonight_document(answer), ensure_ascii=False, indent=1))
     else:
@@ -260,7 +261,7 @@ def _sheet_drawer() -> tuple[Callable[[Sheet, Path], None] | None, str | None]:
 
     fault = drawing_fault()
     if fault is not None:
-        return None, f"{fault.what}; {fault.fix}"
+        return None, f"{fault.what}; {fault.fix}."
     from sitepick.paint import write_pdf
 
     return write_pdf, None

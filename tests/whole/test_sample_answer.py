@@ -1,0 +1,155 @@
+"""Tonight's site on the sample: right by what a leader would check, and moved by what a leader would expect."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import replace
+from datetime import timedelta
+
+import numpy as np
+import pytest
+from pyproj import Geod
+
+from sitepick.plan import edits
+from sitepick.tonight import tonight
+
+pytestmark = pytest.mark.slow
+
+
+def lonlat(answer, east_m, north_m):
+    lon, lat = answer.ground.grid.to_lonlat(east_m, north_m)
+    return float(lon), float(lat)
+
+
+def cells_of(answer, site):
+    """Rows and columns of the cells whose middle lies on a site."""
+    import shapely
+
+    grid = answer.ground.grid
+    west, south, east, north = site.outline_m.bounds
+    first_row, first_col = grid.cell_at(west, north)
+    last_row, last_col = grid.cell_at(east, south)
+    rows, cols = np.mgrid[first_row : last_row + 1, first_col : last_col + 1]
+    east_m, north_m = grid.cell_centre_m(rows, cols)
+    inside = shapely.contains_xy(site.outline_m, east_m, north_m)
+    return rows[inside], cols[inside]
+
+
+def test_there_is_a_pick_and_an_alternate(sample_answer):
+    assert len(sample_answer.sites.sites) >= 2
+    assert [site.rank for site in sample_answer.sites.sites] == list(range(1, len(sample_answer.sites.sites) + 1))
+    scores = [site.score for site in sample_answer.sites.sites]
+    assert scores == sorted(scores, reverse=True)
+    assert len({site.name for site in sample_answer.sites.sites}) == len(scores)
+
+
+def test_every_shelter_stands_at_the_spacing_from_every_other(sample_answer):
+    geod = Geod(ellps="WGS84")
+    camp = sample_answer.camp
+    assert len(camp.shelters) == 5
+    assert not camp.missing
+    for one, other in itertools.combinations(camp.shelters, 2):
+        _, _, apart_m = geod.inv(
+            *lonlat(sample_answer, one.east_m, one.north_m), *lonlat(sample_answer, other.east_m, other.north_m)
+        )
+        assert apart_m >= camp.spacing_m - 0.001
+
+
+def test_every_shelter_stands_on_ground_within_limits(sample_answer, sample_plan):
+    grid, terrain = sample_answer.ground.grid, sample_answer.terrain
+    for placed in sample_answer.camp.shelters:
+        reach = placed.shelter.kind.footprint_m / 2 / np.sqrt(2) - 0.1
+        for east, north in itertools.product((-reach, 0, reach), repeat=2):
+            cell = grid.cell_at(placed.east_m + east, placed.north_m + north)
+            assert terrain.slope_deg[cell] <= sample_plan.preferences.cell_slope_max_deg
+            assert terrain.slope_30m_deg[cell] <= sample_plan.preferences.slope.limit_max
+            assert not terrain.is_water[cell]
+            assert not terrain.is_avalanche_release[cell]
+            assert not terrain.is_avalanche_runout[cell]
+            assert not terrain.is_wet[cell]
+
+
+def test_sites_dont_overlap_and_each_holds_the_unit(sample_answer):
+    for site in sample_answer.sites.sites:
+        assert site.capacity >= 5
+        assert site.outline_m.is_valid
+    for one, other in itertools.combinations(sample_answer.sites.sites, 2):
+        assert one.outline_m.intersection(other.outline_m).area < 1.0
+
+
+def test_every_site_is_reached_before_camp_by(sample_answer):
+    for site in sample_answer.sites.sites:
+        assert sample_answer.march.depart < site.arrive <= sample_answer.march.camp_by
+
+
+def test_the_pick_is_where_a_person_would_camp(sample_answer):
+    rows, cols = cells_of(sample_answer, sample_answer.sites.sites[0])
+    terrain = sample_answer.terrain
+    assert terrain.evergreen_frac[rows, cols].mean() > 0.5
+    assert terrain.slope_30m_deg[rows, cols].mean() < 5.7
+    assert terrain.wind_share[rows, cols].mean() < 0.5
+    assert not terrain.is_water[rows, cols].any()
+
+
+def test_turning_the_wind_changes_the_shelter_of_the_pick(sample_answer, sample_plan):
+    turned = edits.with_values(
+        sample_plan, "weather", wind_from_deg=(sample_plan.weather.wind_from_deg + 180.0) % 360.0
+    )
+    answer = tonight(turned, previous=sample_answer)
+    assert answer.ground is sample_answer.ground
+    pick = sample_answer.sites.sites[0]
+    rows, cols = cells_of(sample_answer, pick)
+    before = float(sample_answer.terrain.wind_share[rows, cols].mean())
+    after = float(answer.terrain.wind_share[rows, cols].mean())
+    assert after != pytest.approx(before, abs=1e-3)
+    doors = [placed.door_bearing_deg for placed in sample_answer.camp.shelters]
+    turned_doors = [placed.door_bearing_deg for placed in answer.camp.shelters]
+    wind = turned.weather.wind_from_deg
+    assert all(abs((door - wind + 180.0) % 360.0 - 180.0) >= 89.9 for door in turned_doors)
+    assert doors != turned_doors
+
+
+def test_half_the_day_reaches_about_half_as_far(sample_answer, sample_plan):
+    hours = (sample_answer.march.camp_by - sample_answer.march.depart) / 2
+    late = edits.with_values(sample_plan, "march", depart=sample_plan.march.depart + hours)
+    answer = tonight(late, previous=sample_answer)
+    assert answer.terrain is sample_answer.terrain
+    ratio = answer.march.reach_along_route_m / sample_answer.march.reach_along_route_m
+    assert 0.3 < ratio < 0.7
+    assert answer.sites.reach_area_m2 < sample_answer.sites.reach_area_m2
+
+
+def test_twice_the_unit_needs_more_room(sample_answer, sample_plan):
+    answer = tonight(edits.with_people(sample_plan, 76), previous=sample_answer)
+    assert answer.march is sample_answer.march
+    assert answer.sites.need_count == 9
+    assert all(site.capacity >= 9 for site in answer.sites.sites)
+    smallest = min(site.area_m2 for site in sample_answer.sites.sites)
+    assert all(site.area_m2 > smallest for site in answer.sites.sites)
+
+
+def test_moving_a_weight_reads_and_marches_nothing_again(sample_answer, sample_plan):
+    answer = tonight(edits.with_weight(sample_plan, "water", 60.0), previous=sample_answer)
+    assert answer.march is sample_answer.march
+    assert answer.sites is not sample_answer.sites
+
+
+def test_a_broken_trail_and_a_lighter_sled_each_reach_farther(sample_answer, sample_plan):
+    for values in (
+        {"trail_broken": True},
+        {"has_sled": False},
+        {"depart": sample_plan.march.depart - timedelta(hours=1)},
+    ):
+        answer = tonight(edits.with_values(sample_plan, "march", **values), previous=sample_answer)
+        assert answer.march.reach_along_route_m >= sample_answer.march.reach_along_route_m
+        assert answer.sites.reach_area_m2 > sample_answer.sites.reach_area_m2
+
+
+def test_the_same_plan_gives_the_same_answer(sample_answer, sample_plan):
+    again = tonight(replace(sample_plan, note="another note"))
+    assert [(site.name, site.east_m, site.score) for site in again.sites.sites] == [
+        (site.name, site.east_m, site.score) for site in sample_answer.sites.sites
+    ]
+    assert [(placed.east_m, placed.door_bearing_deg) for placed in again.camp.shelters] == [
+        (placed.east_m, placed.door_bearing_deg) for placed in sample_answer.camp.shelters
+    ]
