@@ -63,12 +63,15 @@ class Candidates:
         That piece; None where no shelter stands anywhere.
     small_frac : float
         Share of the ground to pitch on that lies in parts too small for the unit.
+    is_roomy : bool
+        Whether some ground might be large enough, as far as a quick count tells.
     """
 
     pieces: tuple[Piece, ...]
     largest_count: int
     largest: Piece | None
     small_frac: float
+    is_roomy: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -132,13 +135,15 @@ def find_candidates(search: Search, *, watch: Watch) -> Candidates:
         if piece is not None and piece.capacity >= search.need_count:
             pieces.append(piece)
     largest = cutter.largest
-    if largest is None and pitch_count:
+    is_roomy = bool(is_large.any())
+    if largest is None and pitch_count and not is_roomy:
         largest = _largest_part(part_of, bounds, search.room)
     return Candidates(
         pieces=tuple(pieces),
         largest_count=largest.capacity if largest else 0,
         largest=largest,
         small_frac=float(small_frac),
+        is_roomy=is_roomy,
     )
 
 

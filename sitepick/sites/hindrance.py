@@ -46,7 +46,7 @@ def tell_hindrances(plan: Plan, limits: Limits, candidates: Candidates, grid: Gr
     found = [hindrance for limit in limits.limits if (hindrance := _of_limit(limit, limits, grid)) is not None]
     if is_empty:
         found += _of_room(plan, limits, candidates, grid)
-        found += _of_site_limits(candidates)
+        found += _of_site_limits(plan, candidates)
     if is_empty and not limits.in_reach.any():
         found.append(
             Hindrance(
@@ -136,17 +136,28 @@ def unit_room(plan: Plan, grid: Grid, *, spacing_m: float | None = None) -> Room
     )
 
 
-def _of_site_limits(candidates: Candidates) -> list[Hindrance]:
-    if not candidates.pieces:
+def _of_site_limits(plan: Plan, candidates: Candidates) -> list[Hindrance]:
+    """Limits that hold for a place as a whole: there is room, and still no site."""
+    is_large_enough = bool(candidates.pieces) or (candidates.is_roomy and candidates.largest is None)
+    limited = [
+        name
+        for name, factor in plan.preferences.factors()
+        if factor.limit_max is not None or (factor.limit_min is not None and (name, factor.limit_min) != ("room", 0.0))
+    ]
+    if not (is_large_enough and limited):
         return []
     return [
         Hindrance(
             name="limits",
-            text=f"{len(candidates.pieces)} places hold the unit, and each is past a limit of its own factors.",
-            fix="loosen the limits of forest, water or room",
+            text=f"Some ground holds the unit, but none of it keeps the limits of {_listed(limited)} together.",
+            fix=f"loosen a limit of {_listed(limited)}",
             excluded_frac=0.0,
         )
     ]
+
+
+def _listed(names: list[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _percent(share: float) -> str:

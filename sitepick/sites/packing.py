@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -61,7 +62,7 @@ class Effort:
 
 
 QUICK = Effort(lattice_count=200, swap_count=0)
-THOROUGH = Effort(lattice_count=2000, swap_count=60_000)
+THOROUGH = Effort(lattice_count=2000, swap_count=50_000)
 
 
 def room_of(grid: Grid, bounds_m: tuple[float, float, float, float], *, spacing_m: float, footprint_m: float) -> Room:
@@ -113,8 +114,7 @@ def pack(allowed: MaskArray, room: Room, effort: Effort) -> DoubleArray:
     cells = np.argwhere(allowed).astype(np.float64)
     if not cells.size:
         return np.empty((0, 2))
-    random = np.random.default_rng(_SEED)
-    turns = _turns(random, effort.lattice_count)
+    turns = _turns(effort.lattice_count)
     counts = np.zeros(effort.lattice_count, np.int64)
     _kernels.count_lattices(allowed, room.spacing, room.radius, turns, counts)
     best = np.empty((0, 2))
@@ -126,20 +126,22 @@ def pack(allowed: MaskArray, room: Room, effort: Effort) -> DoubleArray:
         if count > len(best):
             best = places[:count]
     if effort.swap_count and 0 < len(best) < _SWAPPED_COUNT_MAX:
-        best = _swapped(allowed, room, cells, best, random, effort.swap_count)
+        best = _swapped(allowed, room, cells, best, effort.swap_count)
     return np.array(best)
 
 
-def _turns(random: np.random.Generator, count: int) -> DoubleArray:
+@lru_cache(maxsize=4)
+def _turns(count: int) -> DoubleArray:
     """Lattices to try: most of hexagons, some along the grid, some of squares for corners and narrow ground."""
     turns = np.empty((count, 4))
-    turns[:, :3] = random.random((count, 3)) * (math.pi / 3.0, 1.0, 1.0)
+    turns[:, :3] = np.random.default_rng(_SEED).random((count, 3)) * (math.pi / 3.0, 1.0, 1.0)
     turns[:, 3] = math.pi / 3.0
     turns[0::8, 0], turns[1::8, 0] = 0.0, math.pi / 6.0
     turns[2::8, 0] *= 1.5  # squares look alike after a quarter of a turn
     turns[3::8, 0], turns[4::8, 0] = 0.0, math.pi / 4.0
     for start in (2, 3, 4):
         turns[start::8, 3] = math.pi / 2.0
+    turns.flags.writeable = False
     return turns
 
 
@@ -148,22 +150,29 @@ def _swapped(
     room: Room,
     cells: DoubleArray,
     held: DoubleArray,
-    random: np.random.Generator,
     swap_count: int,
 ) -> DoubleArray:
     """The held places, bettered by trying others; as they were where that finds no more."""
     places = _empty_places(allowed, room)
     places[: len(held)] = held
-    trials = cells[random.integers(0, len(cells), swap_count)] + _offsets(room, random, swap_count)
+    draws = _draws(swap_count)
+    side = min(0.5, room.radius + _HARD_BY)
+    trials = cells[(draws[:, 0] * len(cells)).astype(np.int64)]
+    # Hard by the sides of its cell, so far as the footprint lets it.
+    trials += side + draws[:, 1:] * (1.0 - 2.0 * side)
     count = _kernels.try_places(allowed, room.spacing, room.radius, trials, True, places, len(held))
     return places[:count] if count > len(held) else held
 
 
-def _offsets(room: Room, random: np.random.Generator, count: int) -> DoubleArray:
-    """Places within a cell: half of the numbers anywhere, half in the middle or hard by a side, where room is won."""
-    side = min(0.5, room.radius + _HARD_BY)
-    hard = np.array([side, 0.5, 1.0 - side])[random.integers(0, 3, (count, 2))]
-    return np.where(random.random((count, 2)) < 0.5, hard, random.random((count, 2)))
+@lru_cache(maxsize=4)
+def _draws(count: int) -> DoubleArray:
+    """Which cell, and where in it, as shares: half of the places anywhere, half in the middle or hard by a side."""
+    random = np.random.default_rng(_SEED)
+    draws = random.random((count, 3))
+    is_hard = random.random((count, 2)) < 0.5
+    draws[:, 1:] = np.where(is_hard, np.round(2.0 * draws[:, 1:]) / 2.0, draws[:, 1:])
+    draws.flags.writeable = False
+    return draws
 
 
 def _empty_places(allowed: MaskArray, room: Room) -> DoubleArray:
@@ -173,6 +182,9 @@ def _empty_places(allowed: MaskArray, room: Room) -> DoubleArray:
 
 def _spots(cells: DoubleArray, room: Room) -> DoubleArray:
     """Places all over the cells, at most an eighth of the spacing apart, to fill up from."""
+    stride = int(room.spacing / 16.0)
+    if stride > 1:
+        return cells[np.all(cells % stride == 0.0, axis=1)] + 0.5
     per_side = min(32, max(1, math.ceil(8.0 / room.spacing)))
     parts = (np.arange(per_side) + 0.5) / per_side
     shifts = np.stack(np.meshgrid(parts, parts, indexing="ij"), axis=-1).reshape(-1, 2)

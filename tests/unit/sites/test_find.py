@@ -212,7 +212,9 @@ def test_a_forest_limit_keeps_open_ground_out():
     sites = sites_on(grove((10, 30, 10, 30)), plan=limited)
     assert sites.sites
     assert all(site.measure("forest").value >= 0.6 for site in sites.sites)
-    assert not sites_on(grove(), plan=limited).sites
+    nothing = sites_on(grove(), plan=limited)
+    assert not nothing.sites
+    assert "forest" in next(reason.text for reason in nothing.hindrances if reason.name == "limits")
 
 
 def test_water_far_off_is_told_and_scores_nothing():

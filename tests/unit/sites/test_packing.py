@@ -16,6 +16,7 @@ from tests.unit.sites import slow
 LITTLE = Effort(lattice_count=40, swap_count=2000)
 
 
+@pytest.mark.slow
 @settings(max_examples=25, deadline=None, derandomize=True)
 @given(
     seed=st.integers(0, 10_000),
