@@ -71,8 +71,8 @@ def write_handout(
         (staging / ORDER_NAME).write_text(order_text(answer), encoding="utf-8")
         watch.tick("writing the answer", 3, _STEP_COUNT)
         write_tonight_json(tonight_document(answer, more_cautions=cautions), staging / JSON_NAME)
+        watch.tick("writing the answer", _STEP_COUNT, _STEP_COUNT)
         names = sorted(path.name for path in staging.iterdir())
-    watch.tick("writing the answer", _STEP_COUNT, _STEP_COUNT)
     return tuple(folder / name for name in names)
 
 
