@@ -252,6 +252,11 @@ class Preferences:
         Measure: minutes from the site to the nearest water and back.
     room : Factor
         Measure: shelters that fit beyond the unit's need.
+    progress : Factor
+        Measure: how much of the day's reach along the route lies behind where the way to the site
+        leaves it, 0-1.
+    detour : Factor
+        Measure: extra one-way minutes off the route.
     cell_slope_max_deg : float
         No cell under a shelter's footprint may be steeper.
     water_clear_m : float
@@ -261,21 +266,21 @@ class Preferences:
     """
 
     forest: Factor = Factor(
-        weight=30.0,
+        weight=25.0,
         curve=((0.0, 0.0), (0.2, 0.2), (0.6, 0.8), (0.8, 1.0)),
     )  # common practice: dense evergreens well above open ground
     slope: Factor = Factor(
-        weight=20.0,
+        weight=15.0,
         limit_max=5.7,
         curve=((1.0, 1.0), (3.0, 0.8), (5.7, 0.2)),
     )  # common practice: 2-4 % best, 10 % the limit for a whole unit
     wind: Factor = Factor(
-        weight=25.0,
+        weight=20.0,
         limit_max=1.0,
         curve=((0.1, 1.0), (0.3, 0.8), (0.6, 0.3), (1.0, 0.0)),
     )  # common practice: 10-30 % of the open wind in closed conifers
     water: Factor = Factor(
-        weight=15.0,
+        weight=10.0,
         curve=((5.0, 1.0), (15.0, 0.7), (40.0, 0.1), (60.0, 0.0)),
     )  # common practice: near water is a bonus, snow is the fallback
     room: Factor = Factor(
@@ -283,6 +288,16 @@ class Preferences:
         limit_min=0.0,
         curve=((0.0, 0.4), (3.0, 0.8), (8.0, 1.0)),
     )  # common practice: everyone on one site, at the spacing
+    progress: Factor = Factor(
+        weight=12.0,
+        limit_min=0.5,
+        curve=((0.0, 0.0), (0.5, 0.3), (0.9, 1.0)),
+    )  # ours: a stop before half the day's march is no stop for the night
+    detour: Factor = Factor(
+        weight=8.0,
+        limit_max=60.0,
+        curve=((5.0, 1.0), (20.0, 0.7), (60.0, 0.0)),
+    )  # ours: a minute off the route costs two, in and out
     cell_slope_max_deg: float = setting(
         10.0, label="steepest cell under a shelter", unit="°", low=0.5, high=30.0,
         help="No cell under a shelter's footprint may be steeper.",
@@ -302,7 +317,7 @@ class Preferences:
         return tuple((name, getattr(self, name)) for name in FACTOR_NAMES)
 
 
-FACTOR_NAMES = ("forest", "slope", "wind", "water", "room")
+FACTOR_NAMES = ("forest", "slope", "wind", "water", "room", "progress", "detour")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

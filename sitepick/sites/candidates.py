@@ -83,8 +83,6 @@ class Search:
     can_pitch : bool array
     quality : float32 array
         0-1, how good each cell is for a camp around it; -1 where no camp may be begun.
-    ease : float32 array
-        What is added where a piece may begin, so that of equal ground the handier is cut first.
     room : Room
     need_count : int
     piece_count_max : int
@@ -92,7 +90,6 @@ class Search:
 
     can_pitch: MaskArray
     quality: FloatArray
-    ease: FloatArray
     room: Room
     need_count: int
     piece_count_max: int
@@ -239,7 +236,7 @@ def _seeds(search: Search, is_free: MaskArray) -> CellArray:
     """Where pieces may begin: the best cell of each square half a camp wide, the best first."""
     side = max(1, int(camp_radius_cells(search.room, search.need_count) / 2.0))
     rows, cols = np.nonzero(is_free & (search.quality >= 0.0))
-    quality = search.quality[rows, cols] + search.ease[rows, cols]
+    quality = search.quality[rows, cols]
     order = np.lexsort((cols, rows, -quality))
     rows, cols = rows[order], cols[order]
     width = is_free.shape[1] // side + 1

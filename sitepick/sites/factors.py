@@ -6,8 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
 from sitepick.grid import DoubleArray, FloatArray
+from sitepick.march.model import March
 from sitepick.plan.model import Factor, Plan
 from sitepick.sites.candidates import Piece
 from sitepick.sites.model import Measure
@@ -26,6 +28,7 @@ class PieceGround:
     ----------
     plan : Plan
     terrain : Terrain
+    march : March
     water_min : float32
         Minutes to water and back; NaN beyond `water_limit_min`.
     water_limit_min : float
@@ -35,6 +38,7 @@ class PieceGround:
 
     plan: Plan
     terrain: Terrain
+    march: March
     water_min: FloatArray
     water_limit_min: float
     piece: Piece
@@ -192,6 +196,24 @@ def _room(on: PieceGround) -> Reading:
     return known(float(spare), sentence)
 
 
+def progress_frac(march: March, station: npt.NDArray[np.int32]) -> FloatArray:
+    """How much of the day's reach along the route lies behind at stations of it, 0-1; NaN where there is none (-1)."""
+    along_m = (march.station_distance_m / max(march.reach_along_route_m, 1.0)).astype(np.float32)
+    return np.where(station >= 0, np.minimum(along_m[station], np.float32(1.0)), np.float32(np.nan))
+
+
+def _progress(on: PieceGround) -> Reading:
+    value = float(np.nanmedian(progress_frac(on.march, on.march.leave_station[on.piece.index])))
+    return known(value, f"It lies at {100 * value:.0f} % of the way that can be made today.")
+
+
+def _detour(on: PieceGround) -> Reading:
+    value = float(np.nanmedian(on.of(on.march.detour_min)))
+    if value < 1.0:
+        return known(value, "It lies on the route.")
+    return known(value, f"{value:.0f} min off the route, one way.")
+
+
 FACTORS: tuple[FactorRule, ...] = (
     FactorRule(
         name="forest", label="evergreen forest", unit="share", better="denser evergreens", worse="fewer evergreens",
@@ -206,6 +228,14 @@ FACTORS: tuple[FactorRule, ...] = (
         read=_water,
     ),
     FactorRule(name="room", label="room to spare", unit="shelters", better="more room", worse="less room", read=_room),
+    FactorRule(
+        name="progress", label="share of the day's way", unit="share", better="more of the way behind",
+        worse="less of the way behind", read=_progress,
+    ),
+    FactorRule(
+        name="detour", label="way off the route", unit="min", better="nearer the route", worse="farther off the route",
+        read=_detour,
+    ),
 )  # fmt: skip
 
 

@@ -15,7 +15,7 @@ from sitepick.sites.factors import PieceGround, measure_piece
 from sitepick.sites.hindrance import tell_hindrances, unit_room
 from sitepick.sites.limits import Limits, read_limits
 from sitepick.sites.model import Sites
-from sitepick.sites.quality import camp_ease, camp_quality
+from sitepick.sites.quality import camp_quality
 from sitepick.sites.ranking import Measured, ranked, to_sites
 from sitepick.terrain.model import NO_WATER, Terrain
 from sitepick.work import Watch
@@ -54,12 +54,13 @@ def find_sites(plan: Plan, ground: Ground, terrain: Terrain, march: March, *, wa
     need_count = len(plan.unit.shelters)
     room = unit_room(plan, ground.grid)
     watch.tick("how good the ground is")
-    quality = camp_quality(plan, terrain, limits.can_pitch, water_min, radius_cells=camp_radius_cells(room, need_count))
+    quality = camp_quality(
+        plan, terrain, march, limits.can_pitch, water_min, radius_cells=camp_radius_cells(room, need_count)
+    )
     candidates = find_candidates(
         Search(
             can_pitch=limits.can_pitch,
             quality=quality,
-            ease=camp_ease(march, limits.can_pitch),
             room=room,
             need_count=need_count,
             piece_count_max=max(CANDIDATE_COUNT, plan.preferences.site_count_max),
@@ -69,11 +70,11 @@ def find_sites(plan: Plan, ground: Ground, terrain: Terrain, march: March, *, wa
     measured = []
     for piece in candidates.pieces:
         on = PieceGround(
-            plan=plan, terrain=terrain, water_min=water_min, water_limit_min=water_limit_min, piece=piece,
+            plan=plan, terrain=terrain, march=march, water_min=water_min, water_limit_min=water_limit_min, piece=piece,
             need_count=need_count,
         )  # fmt: skip
         measured.append(Measured(piece=piece, measures=measure_piece(on)))
-    best = ranked(measured, march)[: plan.preferences.site_count_max]
+    best = ranked(measured)[: plan.preferences.site_count_max]
     watch.tick("sites by rank")
     return Sites(
         grid=ground.grid,

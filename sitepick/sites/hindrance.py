@@ -24,6 +24,8 @@ _FIXES = {
     "built": "ask for a roof, or for leave to camp there",
     "no_go": "take the mark off, if it no longer holds",
     "timber": "pick another route; nobody sleeps under dead trees",
+    "progress": "ask for less of the day's way before the stop",
+    "detour": "allow more minutes off the route",
     "unknown": "add files that cover this ground",
 }
 _NOT_TO_RELAX = frozenset({"avalanche", "ice", "timber", "wet"})

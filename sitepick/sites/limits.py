@@ -13,6 +13,7 @@ from sitepick.grid import FloatArray, MaskArray
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
 from sitepick.plan.model import Plan, Preferences
+from sitepick.sites.factors import progress_frac
 from sitepick.terrain.model import Terrain
 
 DEAD_STAND_CLEAR_M = 30.0  # common practice: two heights of a 15 m tree
@@ -90,7 +91,7 @@ def read_limits(plan: Plan, ground: Ground, terrain: Terrain, march: March) -> L
     Limits
     """
     in_reach: MaskArray = march.moving_min <= march.moving_min_limit
-    limits = _limits(plan.preferences, ground, terrain)
+    limits = (*_limits(plan.preferences, ground, terrain), *_march_limits(plan.preferences, march))
     can_pitch = in_reach.copy()
     for limit in limits:
         can_pitch &= ~limit.is_out
@@ -145,6 +146,23 @@ def _limits(preferences: Preferences, ground: Ground, terrain: Terrain) -> tuple
         ),
         Limit(name="unknown", words="is not known", is_out=terrain.unsafe_unknown | ~ground.is_known()),
     )
+
+
+def _march_limits(preferences: Preferences, march: March) -> tuple[Limit, ...]:
+    limits = []
+    least, most_min = preferences.progress.limit_min, preferences.detour.limit_max
+    if least is not None:
+        limits.append(
+            Limit(
+                name="progress",
+                words=f"comes before {100 * least:.0f} % of the way that can be made today",
+                is_out=progress_frac(march, march.leave_station) < least,
+            )
+        )
+    if most_min is not None:
+        words = f"lies more than {most_min:g} min off the route"
+        limits.append(Limit(name="detour", words=words, is_out=march.detour_min > most_min))
+    return tuple(limits)
 
 
 def is_near_dead_timber(ground: Ground, clear_m: float) -> MaskArray:

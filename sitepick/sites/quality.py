@@ -8,39 +8,12 @@ from scipy import ndimage
 from sitepick.grid import FloatArray, MaskArray
 from sitepick.march.model import March
 from sitepick.plan.model import Factor, Plan
+from sitepick.sites.factors import progress_frac
 from sitepick.terrain.model import Terrain
-
-# Ground this much better is worth starting the day's march anew for, or an hour off the route: ours, small
-# enough to choose only between places that score alike.
-_DAY_WORTH = 0.06
-_HOUR_OFF_WORTH = 0.06
-_HOURS_OFF_MAX = 2.0
-
-
-def camp_ease(march: March, can_pitch: MaskArray) -> FloatArray:
-    """How handy each cell is: far along the day's march, little off the route.
-
-    Parameters
-    ----------
-    march : March
-    can_pitch : bool array
-        In reach; other cells get 0.
-
-    Returns
-    -------
-    ndarray of the grid's shape, float32
-        Differences are to be added to `camp_quality`.
-    """
-    ease = np.zeros(can_pitch.shape, np.float32)
-    stations = march.leave_station[can_pitch]
-    along = march.station_distance_m[stations] / max(march.reach_along_route_m, 1.0)
-    hours_off = np.minimum(march.detour_min[can_pitch] / 60.0, _HOURS_OFF_MAX)
-    ease[can_pitch] = np.nan_to_num(_DAY_WORTH * np.minimum(along, 1.0) - _HOUR_OFF_WORTH * hours_off)
-    return ease
 
 
 def camp_quality(
-    plan: Plan, terrain: Terrain, can_pitch: MaskArray, water_min: FloatArray, *, radius_cells: float
+    plan: Plan, terrain: Terrain, march: March, can_pitch: MaskArray, water_min: FloatArray, *, radius_cells: float
 ) -> FloatArray:
     """The weighted score of the ground to pitch on within a camp's width of each cell.
 
@@ -49,6 +22,7 @@ def camp_quality(
     plan : Plan
         Its preferences.
     terrain : Terrain
+    march : March
     can_pitch : bool array
     water_min : float32
         Minutes to water and back; NaN where too far.
@@ -78,6 +52,8 @@ def camp_quality(
         (preferences.slope, slope),
         (preferences.wind, wind),
         (preferences.water, water),
+        (preferences.progress, np.nan_to_num(progress_frac(march, march.leave_station[window]))),
+        (preferences.detour, np.nan_to_num(march.detour_min[window], nan=preferences.detour.curve[-1][0])),
     ):
         total += np.float32(factor.weight) * _scores(factor, layer)
     # Wide ground leaves a choice of places: a camp's width of it counts as all the room one could want.

@@ -18,8 +18,6 @@ from sitepick.sites.outline import middle_of, outline_of
 from sitepick.sites.reason import reason_for
 from sitepick.terrain.model import Terrain
 
-HANDY_POINTS = 4.0  # ours: points of 100 that a whole day's march along the route is worth among sites
-
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Measured:
@@ -50,29 +48,14 @@ class Measured:
         return all(measure.within_limit for measure in self.measures)
 
 
-def ranked(measured: list[Measured], march: March) -> list[Measured]:
-    """The sites worth listing, the best score first.
+def ranked(measured: list[Measured]) -> list[Measured]:
+    """The sites within limits, the best score first; equal scores from north to south and west to east."""
 
-    Equal scores go by how handy the sites are, then from north to south and west to east. A few points don't pay for a
-    day's march lost or for hours off the route: a site that is better than a handier one only by so little is left out.
-    """
-
-    def order(one: Measured) -> tuple[float, float, int, int]:
+    def order(one: Measured) -> tuple[float, int, int]:
         row, col = middle_of(one.piece.cells)
-        return -round(one.score, 9), -_handy_frac(one, march), row, col
+        return -round(one.score, 9), row, col
 
-    kept = sorted((one for one in measured if one.is_within_limits), key=order)
-    if not kept:
-        return []
-    pick = max(kept, key=lambda one: one.score + HANDY_POINTS * _handy_frac(one, march))
-    return kept[kept.index(pick) :]
-
-
-def _handy_frac(one: Measured, march: March) -> float:
-    """What of the day's march a site keeps: 1 at the end of the reach on the route, less for each minute off it."""
-    row, col = middle_of(one.piece.cells)
-    gained_min = march.station_moving_min[march.leave_station[row, col]] - march.detour_min[row, col]
-    return float(np.clip(gained_min / max(march.moving_min_limit, 1.0), -1.0, 1.0))
+    return sorted((one for one in measured if one.is_within_limits), key=order)
 
 
 def to_sites(

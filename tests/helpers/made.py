@@ -10,7 +10,16 @@ import numpy as np
 
 from sitepick.grid import Grid
 from sitepick.ground.model import NOT_KNOWN, CoverClass, Ground, Legend
-from sitepick.plan.model import GroundSource, MarchSettings, Plan, Route, Unit, Weather
+from sitepick.plan.model import (
+    Factor,
+    GroundSource,
+    MarchSettings,
+    Plan,
+    Preferences,
+    Route,
+    Unit,
+    Weather,
+)
 from sitepick.plan.shelter import shelters_for
 from sitepick.terrain.model import NO_WATER, Terrain
 
@@ -116,6 +125,12 @@ def make_terrain(ground: Ground, **known: Any) -> Terrain:
     return Terrain(grid=ground.grid, **{**values, **known})
 
 
+def no_matter_where() -> Preferences:
+    """Preferences of someone who looks at the ground alone: neither the day's way nor the detour counts."""
+    nothing = Factor(weight=0.0, curve=((0.0, 0.0), (1.0, 1.0)))
+    return Preferences(progress=nothing, detour=nothing)
+
+
 def make_plan(ground: Ground | None = None, *, people: int = 38, **known: Any) -> Plan:
     """A winter plan; with a ground, its route crosses the ground from west to east."""
     if ground is None:
@@ -135,5 +150,6 @@ def make_plan(ground: Ground | None = None, *, people: int = 38, **known: Any) -
         "weather": Weather(wind_from_deg=300.0, wind_kmh=25.0, temperature_c=-18.0, snow_cm=60.0),
         "march": MarchSettings(depart=depart, mode="ski", has_sled=True),
         "route": Route(name="Made route", points=points),
+        "preferences": no_matter_where(),
     }
     return Plan(**{**values, **known})

@@ -31,6 +31,7 @@ def measures_of(plan=None, *, water_min=10.0, capacity=7, need_count=5, **terrai
     on = PieceGround(
         plan=plan or make_plan(),
         terrain=make_terrain(ground, **terrain),
+        march=make_march(make_plan(), ground),
         water_min=np.full((SIZE, SIZE), water_min, np.float32),
         water_limit_min=60.0,
         piece=piece(capacity),
