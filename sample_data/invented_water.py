@@ -62,13 +62,15 @@ def with_lakes(height: Array, cell_m: float) -> tuple[Array, Mask]:
     wide = wide.repeat(step, 0).repeat(step, 1)
     surface = np.concatenate(([-np.inf], level))[wide]
     is_lake = np.asarray(ndimage.binary_opening(height < surface, np.ones((2, 2))))
-    joined, count = ndimage.label(is_lake)  # hollows that touch share one lake, at the lower level
-    surface = np.where(
-        is_lake, np.concatenate(([0.0], ndimage.minimum(surface, joined, np.arange(1, count + 1))))[joined], surface
-    )
+    touching, count = ndimage.label(is_lake)  # hollows that touch share one lake, at the lower level
+    lowest = np.concatenate(([0.0], ndimage.minimum(surface, touching, np.arange(1, count + 1))))
+    surface = lowest[touching]
     peat = ndimage.gaussian_filter(np.where(kept[labels], small, filled - 0.1), 0.8)
     height = np.maximum(height, np.where(is_lake, -np.inf, enlarged(peat, small_m, cell_m)))
-    height = np.where(is_lake, surface, np.where(np.isfinite(surface), np.maximum(height, surface), height))
+    lakes = np.where(is_lake, surface, -np.inf)
+    for cells in (1, 2, 3):  # a low bank all round
+        height = np.maximum(height, ndimage.grey_dilation(lakes, size=2 * cells + 1) - 0.8 * (cells - 1))
+    height = np.where(is_lake, surface, height)
     return height, is_lake
 
 
