@@ -40,6 +40,7 @@ def apart_m(camp, grid):
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("people", [1, 12, 38, 150])
 def test_every_shelter_finds_a_place_at_the_spacing(people):
     camp, sites, plan = camp_on((90, 90), people=people)

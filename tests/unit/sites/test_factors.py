@@ -58,6 +58,7 @@ def test_a_score_lies_on_the_curve(name, value, score):
     assert score_frac(getattr(make_plan().preferences, name), value) == pytest.approx(score)
 
 
+@pytest.mark.slow
 @settings(max_examples=60, deadline=None, derandomize=True)
 @given(
     evergreen=st.floats(0, 1), slope=st.floats(0, 5), wind=st.floats(0.05, 0.9), water=st.floats(0, 59),

@@ -16,6 +16,7 @@ from tests.helpers.made_march import make_march
 from tests.unit.sites.made_sites import cells_of, grove, only, sites_on, spruce
 
 
+@pytest.mark.slow
 def test_sites_hold_the_unit_and_dont_overlap():
     sites = sites_on(spruce(100, 100))
     assert len(sites.sites) >= 3
@@ -138,6 +139,7 @@ def test_spacing_wider_than_any_grove_is_told_as_room():
     assert sites_on(spruce(), plan=plan, slope_30m_deg=slope).sites
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("people", "need"), [(1, 1), (10, 1), (11, 3), (150, 16)])
 def test_units_of_every_size_find_room(people, need):
     sites = sites_on(spruce(90, 90), people=people)
@@ -167,6 +169,7 @@ def test_half_the_reach_picks_nearer():
     assert near.reach_area_m2 < far.reach_area_m2
 
 
+@pytest.mark.slow
 def test_the_wind_turned_round_moves_the_pick_to_the_other_side():
     shelter = np.tile(np.linspace(0.1, 0.9, 60, dtype=np.float32), (60, 1))
     west = sites_on(spruce(), people=20, wind_share=shelter, wind_share_worst=shelter)
@@ -174,6 +177,7 @@ def test_the_wind_turned_round_moves_the_pick_to_the_other_side():
     assert west.sites[0].east_m < west.grid.centre_m[0] < east.sites[0].east_m
 
 
+@pytest.mark.slow
 def test_weights_times_two_change_nothing():
     cover = grove((5, 25, 5, 25), (30, 55, 30, 55))
     plan = make_plan(people=20)
@@ -185,6 +189,7 @@ def test_weights_times_two_change_nothing():
     assert [site.score for site in one.sites] == pytest.approx([site.score for site in other.sites])
 
 
+@pytest.mark.slow
 def test_a_weight_moved_moves_the_pick():
     cover = grove((5, 25, 5, 25))
     wind = np.full((60, 60), 0.6, np.float32)

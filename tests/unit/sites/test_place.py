@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+import pytest
 
 from sitepick.plan.model import CampSettings
 from sitepick.sites import find_sites, why_here
@@ -21,6 +22,7 @@ def answer_at(row, col, *, plan=None, limit_min=1e6, **terrain):
     return why_here(plan, ground, made, march, sites, *ground.grid.cell_centre_m(row, col)), sites
 
 
+@pytest.mark.slow
 def test_on_a_site_it_says_which():
     _, sites = answer_at(0, 0)
     row, col = sites.grid.cell_at(sites.sites[1].east_m, sites.sites[1].north_m)
