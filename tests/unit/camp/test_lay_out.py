@@ -19,14 +19,13 @@ from sitepick.sites import find_sites
 from sitepick.units import bearing_between_deg
 from tests.helpers.made import SPRUCE, make_ground, make_plan, make_terrain
 from tests.helpers.made_march import make_march
-from tests.unit.sites.made_sites import ground_only
 
 GLOBE = Geod(ellps="WGS84")
 
 
 def camp_on(shape=(60, 60), *, people=38, plan=None, **terrain):
     ground = make_ground(np.full(shape, 300.0), SPRUCE)
-    plan = ground_only(plan or make_plan(ground, people=people))
+    plan = plan or make_plan(ground, people=people)
     made = make_terrain(ground, **terrain)
     march = make_march(plan, ground)
     sites = find_sites(plan, ground, made, march)

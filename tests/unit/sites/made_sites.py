@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -11,17 +10,6 @@ from sitepick.plan.model import Plan
 from sitepick.sites import Sites, find_sites
 from tests.helpers.made import OPEN, SPRUCE, make_ground, make_plan, make_terrain
 from tests.helpers.made_march import make_march
-
-GROUND_FACTORS = ("forest", "slope", "wind", "water", "room")
-
-
-def ground_only(plan: Plan) -> Plan:
-    """The plan with only the factors of the ground itself, whatever else a site is judged by."""
-    preferences = plan.preferences
-    for name, factor in preferences.factors():
-        if name not in GROUND_FACTORS:
-            preferences = replace(preferences, **{name: replace(factor, weight=0.0, limit_min=None, limit_max=None)})
-    return replace(plan, preferences=preferences)
 
 
 def sites_on(
@@ -36,7 +24,7 @@ def sites_on(
     """Sites on level ground of this cover, changed by what is given of the terrain."""
     cover = np.asarray(cover)
     ground = make_ground(np.full(cover.shape, 300.0), cover, cell_m=cell_m)
-    plan = ground_only(plan or make_plan(ground, people=people))
+    plan = plan or make_plan(ground, people=people)
     march = make_march(plan, ground, limit_min=limit_min)
     return find_sites(plan, ground, make_terrain(ground, **terrain), march)
 

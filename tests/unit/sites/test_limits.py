@@ -11,7 +11,6 @@ from sitepick.plan.edits import with_values
 from sitepick.sites.limits import DEAD_STAND_CLEAR_M, read_limits
 from tests.helpers.made import BOG, LAKE, LEGEND, SPRUCE, cover_class, make_ground, make_plan, make_terrain
 from tests.helpers.made_march import make_march
-from tests.unit.sites.made_sites import ground_only
 
 BURNT, GLACIER, TOWN = range(6, 9)
 WIDER = replace(
@@ -28,7 +27,7 @@ WIDER = replace(
 def limits_on(cover, *, plan=None, limit_min=1e6, ground_values=None, **terrain):
     cover = np.asarray(cover)
     ground = make_ground(np.full(cover.shape, 300.0), cover, legend=WIDER, **(ground_values or {}))
-    plan = ground_only(plan or make_plan(ground))
+    plan = plan or make_plan(ground)
     return read_limits(plan, ground, make_terrain(ground, **terrain), make_march(plan, ground, limit_min=limit_min))
 
 

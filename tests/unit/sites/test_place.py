@@ -11,12 +11,11 @@ from sitepick.plan.model import CampSettings
 from sitepick.sites import find_sites, why_here
 from tests.helpers.made import SPRUCE, make_ground, make_plan, make_terrain
 from tests.helpers.made_march import make_march
-from tests.unit.sites.made_sites import ground_only
 
 
 def answer_at(row, col, *, plan=None, limit_min=1e6, **terrain):
     ground = make_ground(np.full((60, 60), 300.0), SPRUCE)
-    plan = ground_only(plan or make_plan(ground, people=20))
+    plan = plan or make_plan(ground, people=20)
     made, march = make_terrain(ground, **terrain), make_march(plan, ground, limit_min=limit_min)
     sites = find_sites(plan, ground, made, march)
     return why_here(plan, ground, made, march, sites, *ground.grid.cell_centre_m(row, col)), sites
