@@ -22,6 +22,7 @@ AVALANCHE_NEAR_M = 300.0
 WET_NEAR_M = 60.0
 TIMBER_NEAR_M = 90.0
 LATE_MIN = 30.0  # common practice: arriving with less to spare leaves no room for a slip
+COLD_POOL_FRAC = 0.6  # ours: mean over the site past which the cold of the night is told
 _WOODED_FRAC = 0.2
 _THIN_FRAC = 0.9  # of a limit
 _TELLING_BANDS = ("high", "very high", "severe", "extreme")
@@ -49,6 +50,7 @@ def site_cautions(
         *_timber(piece, ground, terrain),
         *_wet(piece, terrain),
         *_cold(plan, measures),
+        *_cold_hollow(piece, terrain),
         *_thin_margins(measures),
         *_unknown_leaf(measures),
     )
@@ -123,6 +125,19 @@ def _cold(plan: Plan, measures: tuple[Measure, ...]) -> tuple[Caution, ...]:
         return ()
     return (
         Caution(kind="cold", text=f"Risk from cold at the shelters is {frost.band}: {frost.text}; watch each other."),
+    )
+
+
+def _cold_hollow(piece: Piece, terrain: Terrain) -> tuple[Caution, ...]:
+    pooled = terrain.cold_pool_frac[piece.index]
+    is_known = np.isfinite(pooled)
+    if not is_known.any() or float(np.mean(pooled[is_known])) <= COLD_POOL_FRAC:
+        return ()
+    return (
+        Caution(
+            kind="cold",
+            text="Cold air gathers here on clear, calm nights: expect it colder than the forecast.",
+        ),
     )
 
 

@@ -104,6 +104,60 @@ def plane_slope_rows(z, cell_m, half_count, slope_deg, first, last):
 
 
 @_compiled
+def position_rows(z, reach, position, first, last):
+    """Height above the mean of the other known cells in a square of ``2 reach + 1`` cells a side."""
+    rows, cols = z.shape
+    total, count = np.zeros(cols), np.zeros(cols, np.int32)  # of the square's rows, column by column
+    for row in range(max(0, first - reach), min(rows, first + reach)):
+        for col in range(cols):
+            is_known = not np.isnan(z[row, col])
+            total[col] += z[row, col] if is_known else _ZERO
+            count[col] += is_known
+    for row in range(first, last):
+        if row + reach < rows:
+            for col in range(cols):
+                is_known = not np.isnan(z[row + reach, col])
+                total[col] += z[row + reach, col] if is_known else _ZERO
+                count[col] += is_known
+        if row > first and row - reach - 1 >= 0:
+            for col in range(cols):
+                is_known = not np.isnan(z[row - reach - 1, col])
+                total[col] -= z[row - reach - 1, col] if is_known else _ZERO
+                count[col] -= is_known
+        square_total, square_count = 0.0, 0
+        for col in range(min(cols, reach)):
+            square_total += total[col]
+            square_count += count[col]
+        for col in range(cols):
+            if col + reach < cols:
+                square_total += total[col + reach]
+                square_count += count[col + reach]
+            if col - reach - 1 >= 0:
+                square_total -= total[col - reach - 1]
+                square_count -= count[col - reach - 1]
+            here = float(z[row, col])
+            others = square_count - 1
+            position[row, col] = here - (square_total - here) / others if others > 0 else np.nan
+
+
+@_compiled
+def roughness_rows(z, rough, first, last):
+    """Root of the summed squares of the steps to the eight neighbours. NaN along the window's edge."""
+    rows, cols = z.shape
+    for row in range(first, last):
+        rough[row, :] = _NAN
+        if row == 0 or row == rows - 1:
+            continue
+        for col in range(1, cols - 1):
+            squares = _ZERO
+            for down in range(-1, 2):
+                for right in range(-1, 2):
+                    step = z[row + down, col + right] - z[row, col]
+                    squares += step * step
+            rough[row, col] = np.sqrt(squares)
+
+
+@_compiled
 def upwind_slope_rows(padded, step, rate, mean_deg, least_deg, first, last):
     """Mean and least over some rays of the steepest rise along each.
 

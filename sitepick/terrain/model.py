@@ -41,6 +41,12 @@ class Terrain:
         Share of the ground under any crowns.
     height_above_drainage_m : float32
         Height above the nearest stream or lake, along the flow.
+    position_near_m, position_far_m : float32
+        Height above the mean of the ground out to 300 m and to 1.5 km; negative in hollows and valleys.
+    cold_pool_frac : float32
+        How far cold air gathers here on clear, calm nights, 0-1. NaN on open water too.
+    roughness_m : float32
+        Riley's index over the eight neighbours.
     water_kind : uint8
         `NO_WATER`, `LAKE_OR_RIVER`, `MAPPED_STREAM` or `DERIVED_STREAM`.
     is_water : bool
@@ -63,6 +69,10 @@ class Terrain:
     evergreen_frac: FloatArray
     canopy_frac: FloatArray
     height_above_drainage_m: FloatArray
+    position_near_m: FloatArray
+    position_far_m: FloatArray
+    cold_pool_frac: FloatArray
+    roughness_m: FloatArray
     water_kind: WaterKindArray
     is_water: MaskArray
     is_wet: MaskArray

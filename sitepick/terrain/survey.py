@@ -8,6 +8,7 @@ from sitepick.caution import Caution
 from sitepick.ground.model import NOT_KNOWN, Ground
 from sitepick.plan.model import Plan
 from sitepick.terrain.avalanche import read_avalanche
+from sitepick.terrain.cold import read_hollows
 from sitepick.terrain.model import Terrain
 from sitepick.terrain.slope import slope_and_aspect, surroundings_slope_deg
 from sitepick.terrain.stand import evergreen_frac, read_stand, tree_height_m
@@ -47,6 +48,7 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
     stand = read_stand(ground, height_m, plan.ground.evergreen_of_forest_frac)
     wind = wind_share(relief, stand, plan.weather.wind_from_deg, watch=watch)
     water = read_water(ground, watch=watch)
+    hollows = read_hollows(elevation_m, slope_30m_deg, water, grid, watch=watch)
     avalanche = read_avalanche(ground, slope_deg, height_m, watch=watch)
     return Terrain(
         grid=grid,
@@ -58,6 +60,10 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
         evergreen_frac=evergreen,
         canopy_frac=canopy,
         height_above_drainage_m=water.height_above_drainage_m,
+        position_near_m=hollows.position_near_m,
+        position_far_m=hollows.position_far_m,
+        cold_pool_frac=hollows.cold_pool_frac,
+        roughness_m=hollows.roughness_m,
         water_kind=water.kind,
         is_water=water.is_water,
         is_wet=water.is_wet,

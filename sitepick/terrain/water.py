@@ -9,7 +9,7 @@ import numpy as np
 from sitepick.caution import Caution
 from sitepick.grid import FloatArray, MaskArray
 from sitepick.ground.model import Ground
-from sitepick.terrain.drainage import catchment_count, flow_over, height_above_drain_m
+from sitepick.terrain.drainage import CellArray, catchment_count, flow_over, height_above_drain_m
 from sitepick.terrain.model import DERIVED_STREAM, LAKE_OR_RIVER, MAPPED_STREAM, NO_WATER, WaterKindArray
 from sitepick.work import Watch
 
@@ -29,6 +29,10 @@ class Water:
         As in `Terrain.water_kind`.
     is_water, is_wet : bool
     height_above_drainage_m : float32
+    filled_m : float32
+        Height with hollows filled to their spill.
+    catchment_count : int32
+        Cells that drain through each cell, itself included; 0 where not known.
     cautions : tuple of Caution
     """
 
@@ -36,6 +40,8 @@ class Water:
     is_water: MaskArray
     is_wet: MaskArray
     height_above_drainage_m: FloatArray
+    filled_m: FloatArray
+    catchment_count: CellArray
     cautions: tuple[Caution, ...]
 
 
@@ -54,7 +60,8 @@ def read_water(ground: Ground, *, watch: Watch) -> Water:
     cell_m = ground.grid.ground_cell_m
     is_water: MaskArray = ground.share("water_frac") > _MOST_FRAC
     flow = flow_over(ground.elevation_m, watch=watch)
-    is_derived = catchment_count(flow, watch=watch) >= STREAM_CATCHMENT_M2 / cell_m**2
+    catchment = catchment_count(flow, watch=watch)
+    is_derived = catchment >= STREAM_CATCHMENT_M2 / cell_m**2
     kind = np.full(ground.grid.shape, NO_WATER, np.uint8)
     kind[is_derived] = DERIVED_STREAM
     kind[ground.is_stream] = MAPPED_STREAM
@@ -63,7 +70,13 @@ def read_water(ground: Ground, *, watch: Watch) -> Water:
     is_flood = (height_m < FLOOD_HEIGHT_M) & (path_m <= FLOOD_PATH_M)
     is_wet: MaskArray = ((ground.share("wet_frac") > _MOST_FRAC) | is_flood) & ~is_water
     return Water(
-        kind=kind, is_water=is_water, is_wet=is_wet, height_above_drainage_m=height_m, cautions=_cautions(kind)
+        kind=kind,
+        is_water=is_water,
+        is_wet=is_wet,
+        height_above_drainage_m=height_m,
+        filled_m=flow.filled_m,
+        catchment_count=catchment,
+        cautions=_cautions(kind),
     )
 
 

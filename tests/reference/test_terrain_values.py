@@ -9,6 +9,7 @@ import pytest
 
 from sitepick.terrain import frostbite, wind_chill_c
 from sitepick.terrain.avalanche import release_slope_deg, runout
+from sitepick.terrain.cold import position_m, roughness_m
 from sitepick.terrain.drainage import flow_over
 from sitepick.terrain.slope import slope_and_aspect, surroundings_slope_deg
 from sitepick.terrain.stand import LEAST_HEIGHT_M, Stand, forest_share
@@ -200,6 +201,19 @@ def test_minutes_to_frostbite(temperature_c, wind_kmh, minutes):
 def test_bands_of_the_index(temperature_c, wind_kmh, words):
     # Hazard bands of Canada's weather service: -28, -40, -48 and -55.
     assert words in frostbite(temperature_c, wind_kmh).text
+
+
+WINDOW = np.array([[10, 12, 11], [9, 10, 13], [8, 10, 12]], np.float32)
+
+
+def test_roughness_of_a_worked_window():
+    # Riley, DeGloria & Elliot 1999: squares of the steps 0, 2, 1, -1, 3, -2, 0, 2 sum to 23.
+    assert roughness_m(WINDOW, watch=QUIET)[1, 1] == pytest.approx(4.7958, abs=5e-5)
+
+
+def test_position_of_a_worked_window():
+    # Weiss 2001: the height less the mean of the eight others, 85 / 8.
+    assert position_m(WINDOW, 10.0, cell_m=10.0, watch=QUIET)[1, 1] == pytest.approx(-0.625, abs=1e-6)
 
 
 def test_steepest_of_eight_ways():

@@ -175,6 +175,17 @@ def test_cold_is_told_where_skin_freezes():
     assert "cold" not in cautions_of(plan=with_values(make_plan(), "weather", temperature_c=-5.0))
 
 
+def test_a_cold_hollow_is_told_where_it_holds_for_most_of_the_site():
+    assert "Cold air gathers" in cautions_of(cold_pool_frac=0.8)["cold"]
+    assert "cold" not in cautions_of(cold_pool_frac=0.59)
+    half = np.full((40, 40), 0.1, np.float32)
+    half[:20] = 0.9
+    assert "cold" not in cautions_of(cold_pool_frac=half)
+    half = np.where(half == np.float32(0.9), half, np.float32(np.nan))
+    assert "Cold air gathers" in cautions_of(cold_pool_frac=half)["cold"]
+    assert "cold" not in cautions_of(cold_pool_frac=np.nan)
+
+
 def test_a_measure_close_to_its_limit_is_told():
     plan = make_plan()
     tight = with_values(plan, "preferences", wind=replace(plan.preferences.wind, limit_max=0.52))

@@ -211,3 +211,25 @@ def reached_from(z, release, cell_m, alpha_deg):
                     stack.append((r, c))
         reached |= seen
     return reached
+
+
+def position(z, reach):
+    """Height above the mean of the other known cells of a square."""
+    above = np.full(z.shape, np.nan)
+    for row in range(z.shape[0]):
+        for col in range(z.shape[1]):
+            square = z[max(0, row - reach) : row + reach + 1, max(0, col - reach) : col + reach + 1].astype(float)
+            others = np.count_nonzero(np.isfinite(square)) - 1
+            if np.isfinite(z[row, col]) and others > 0:
+                here = float(z[row, col])
+                above[row, col] = here - (np.nansum(square) - here) / others
+    return above
+
+
+def roughness(z):
+    rough = np.full(z.shape, np.nan)
+    for row in range(1, z.shape[0] - 1):
+        for col in range(1, z.shape[1] - 1):
+            steps = [float(z[row + down, col + right]) - float(z[row, col]) for down, right in EIGHT]
+            rough[row, col] = math.sqrt(sum(step * step for step in steps))
+    return rough

@@ -53,6 +53,23 @@ def test_slope_of_the_best_plane(half_count):
     np.testing.assert_allclose(slope, slow.plane_slope(z, CELL_M, half_count), atol=1e-4)
 
 
+@pytest.mark.parametrize("reach", [1, 4, 40])
+def test_height_against_the_surroundings(reach):
+    z = rough_ground(9)
+    position = np.empty_like(z)
+    for first in range(0, z.shape[0], 11):
+        _kernels.position_rows(z, reach, position, first, min(first + 11, z.shape[0]))
+    np.testing.assert_allclose(position, slow.position(z, reach), atol=1e-4)
+
+
+def test_roughness():
+    z = rough_ground(10)
+    rough = np.empty_like(z)
+    _kernels.roughness_rows(z, rough, 0, 13)
+    _kernels.roughness_rows(z, rough, 13, z.shape[0])
+    np.testing.assert_allclose(rough, slow.roughness(z), atol=1e-4)
+
+
 @pytest.mark.parametrize("wind_from_deg", [0.0, 45.0, 90.0, 123.0, 200.0, 300.0])
 def test_steepest_rise_upwind(wind_from_deg):
     z = rough_ground(5, 26, 29)[4:16, 14:29].copy()
