@@ -38,6 +38,9 @@ class GroundSource:
         Out of `ELEVATION_UNITS`; None: what the file says, metres where it says nothing.
     elevation_kind : str
         ``"terrain"`` (bare ground), ``"surface"`` (tree tops) or ``"unknown"``.
+    elevation_error_m : float or None
+        Vertical error, one standard deviation, that neighbouring cells don't share; None: what is
+        usual for the kind of model and its cells.
     canopy_height : tuple of Path
         Rasters of tree height in metres; may be empty.
     streams, tracks, no_go : tuple of Path
@@ -55,6 +58,10 @@ class GroundSource:
     elevation_kind: str = setting(
         "unknown", label="kind of elevation model", choices=ELEVATION_KINDS,
         help="A surface model follows the tree tops, a terrain model the ground.",
+    )  # fmt: skip
+    elevation_error_m: float | None = setting(
+        None, label="error of the heights", unit="m", low=0.0, high=30.0,
+        help="One standard deviation, between neighbouring cells; leave empty for what is usual.",
     )  # fmt: skip
     canopy_height: tuple[Path, ...] = ()
     streams: tuple[Path, ...] = ()

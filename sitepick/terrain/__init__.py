@@ -2,6 +2,7 @@
 
 from sitepick.terrain.chill import Frostbite, frostbite, wind_chill_c
 from sitepick.terrain.model import Terrain
+from sitepick.terrain.slope_error import chance_within
 from sitepick.terrain.survey import read_terrain
 
-__all__ = ["Frostbite", "Terrain", "frostbite", "read_terrain", "wind_chill_c"]
+__all__ = ["Frostbite", "Terrain", "chance_within", "frostbite", "read_terrain", "wind_chill_c"]

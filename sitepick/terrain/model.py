@@ -28,6 +28,8 @@ class Terrain:
         Steepest fall of each cell (Horn), 0-90.
     slope_30m_deg : float32
         Slope of the mean ground over 30 m: what a tent's surroundings look like.
+    slope_error_deg : float32
+        Error of the 30 m slope, one standard deviation; `slope_error.chance_within` reads it.
     aspect_deg : float32
         True bearing of the steepest fall; NaN on level ground.
     wind_share : float32
@@ -63,6 +65,7 @@ class Terrain:
     grid: Grid
     slope_deg: FloatArray
     slope_30m_deg: FloatArray
+    slope_error_deg: FloatArray
     aspect_deg: FloatArray
     wind_share: FloatArray
     wind_share_worst: FloatArray

@@ -11,7 +11,9 @@ from sitepick.terrain.avalanche import read_avalanche
 from sitepick.terrain.cold import read_hollows
 from sitepick.terrain.model import Terrain
 from sitepick.terrain.slope import slope_and_aspect, surroundings_slope_deg
+from sitepick.terrain.slope_error import height_error_m, slope_error_deg
 from sitepick.terrain.stand import evergreen_frac, read_stand, tree_height_m
+from sitepick.terrain.treetops import bare_ground
 from sitepick.terrain.water import read_water
 from sitepick.terrain.wind import read_relief, wind_share
 from sitepick.work import Watch
@@ -38,10 +40,12 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
         The watch was stopped.
     """
     watch = watch or Watch()
+    height_m = tree_height_m(ground)
+    bare = bare_ground(ground, height_m, watch=watch)
+    ground = bare.ground
     grid, elevation_m = ground.grid, np.ascontiguousarray(ground.elevation_m)
     slope_deg, aspect_deg = slope_and_aspect(elevation_m, grid, watch=watch)
     slope_30m_deg = surroundings_slope_deg(elevation_m, grid, watch=watch)
-    height_m = tree_height_m(ground)
     evergreen = evergreen_frac(ground, plan.ground.evergreen_of_forest_frac)
     canopy = ground.share("canopy_frac")
     relief = read_relief(elevation_m, slope_deg, aspect_deg, grid, watch=watch)
@@ -54,6 +58,12 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
         grid=grid,
         slope_deg=slope_deg,
         slope_30m_deg=slope_30m_deg,
+        slope_error_deg=slope_error_deg(
+            slope_30m_deg,
+            height_error_m(ground, plan.ground.elevation_error_m),
+            ground,
+            np.where(bare.is_under_trees, height_m, np.float32(0.0)),
+        ),
         aspect_deg=aspect_deg,
         wind_share=wind.mean,
         wind_share_worst=wind.worst,
@@ -71,26 +81,10 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
         is_avalanche_runout=avalanche.is_runout,
         unsafe_unknown=np.isnan(slope_deg) | np.isnan(slope_30m_deg) | (ground.cover_index == NOT_KNOWN),
         cautions=(
-            _heights_cautions(ground)
+            bare.cautions
             + _wind_cautions(plan, float(np.mean(np.isnan(evergreen) & (canopy > 0.0))))
             + water.cautions
             + avalanche.cautions
-        ),
-    )
-
-
-def _heights_cautions(ground: Ground) -> tuple[Caution, ...]:
-    if ground.elevation_kind == "terrain":
-        return ()
-    opening = {
-        "surface": "The heights follow the tree tops, not the ground",
-        "unknown": "It is not known whether the heights follow the ground or the tree tops",
-    }[ground.elevation_kind]
-    return (
-        Caution(
-            kind="data",
-            text=f"{opening}: slopes at forest edges may be false, small clearings may look like pits, and shelter by "
-            "trees may count twice. Look at the slope on the ground.",
         ),
     )
 

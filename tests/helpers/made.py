@@ -104,6 +104,7 @@ def make_terrain(ground: Ground, **known: Any) -> Terrain:
     values: dict[str, Any] = {
         "slope_deg": layer(0.0),
         "slope_30m_deg": layer(0.0),
+        "slope_error_deg": layer(0.5),
         "aspect_deg": layer(np.nan),
         "wind_share": layer(0.5),
         "wind_share_worst": layer(0.6),
