@@ -37,10 +37,11 @@ class Doors:
         """
         weather = self.plan.weather
         to_centre_deg = self._to_centre_deg(east_m, north_m)
-        if weather.wind_from_deg is None or (weather.wind_kmh is not None and weather.wind_kmh < CALM_KMH):
+        from_deg, wind_kmh = weather.main_wind_from_deg, weather.mean_wind_kmh
+        if from_deg is None or (wind_kmh is not None and wind_kmh < CALM_KMH):
             return to_centre_deg
         off_deg = self.plan.camp.door_off_wind_deg
-        sides = [bearing_deg(weather.wind_from_deg + sign * off_deg) for sign in (1.0, -1.0)]
+        sides = [bearing_deg(from_deg + sign * off_deg) for sign in (1.0, -1.0)]
         return min(sides, key=lambda side: round(bearing_between_deg(side, to_centre_deg), 6))
 
     def _to_centre_deg(self, east_m: float, north_m: float) -> float:

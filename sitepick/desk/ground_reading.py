@@ -42,7 +42,7 @@ def reading_at(answer: Tonight | None, grid: Grid, east_m: float, north_m: float
         ("Height", _number(float(ground.elevation_m[row, col]), "{:.0f} m")),
         ("Slope", _number(float(terrain.slope_deg[row, col]), "{:.1f}°")),
         ("Cover", ground.legend.classes[index].name if index >= 0 else NOT_KNOWN),
-        ("Wind at shelter", _wind(float(terrain.wind_share[row, col]), answer.plan.weather.wind_kmh)),
+        ("Wind at shelter", _wind(float(terrain.wind_share[row, col]), answer.plan.weather.mean_wind_kmh)),
         ("Reached", clock(arrive) if arrive is not None else "not before camp-by"),
     ]
     return tuple(rows)

@@ -203,7 +203,8 @@ def _refuse_constant(text: str) -> float:
 
 def _unknown_key(key: str, known: set[str]) -> str:
     near = difflib.get_close_matches(key, sorted(known), n=1)
-    return f"{key}: not a setting" + (f" (is {near[0]} meant?)" if near else "")
+    shown = key if key.isprintable() else _shown(key)
+    return f"{shown}: not a setting" + (f" (is {near[0]} meant?)" if near else "")
 
 
 def _read_features(features: Any, faults: list[str]) -> tuple[list[tuple[str, Route]], list[Area]]:

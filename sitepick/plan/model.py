@@ -19,6 +19,7 @@ from sitepick.plan.shelter import Shelter
 MODES = ("foot", "snowshoe", "ski", "vehicle")
 LEGENDS = ("worldcover", "corine", "corine_grid", "nlcd", "nalcms", "cgls_lc100", "glc_fcs30")
 ELEVATION_UNITS = ("metre", "foot", "us_survey_foot", "centimetre", "decimetre")
+WIND_ROSE_SLACK = 0.01  # how far the shares of a rose may be from 1: they come rounded
 ELEVATION_KINDS = ("terrain", "surface", "unknown")
 
 LonLat = tuple[float, float]
@@ -124,6 +125,11 @@ class Weather:
     wind_from_deg, wind_kmh, temperature_c, snow_cm : float or None
         Bearing the wind comes *from* (true), its speed at 10 m in the open, air temperature,
         depth of the snow on open ground.
+    snow_density_kg_m3 : float
+        Of the snow that would be melted.
+    wind_rose : tuple of (from_deg, share, kmh)
+        Instead of one wind: how often it comes from where, shares of the time that sum to 1, and how
+        fast then. Empty: none.
     """
 
     wind_from_deg: float | None = setting(
@@ -138,9 +144,46 @@ class Weather:
     snow_cm: float | None = setting(
         None, label="snow depth", unit="cm", low=0.0, high=1000.0, help="On open ground along the route."
     )
+    snow_density_kg_m3: float = setting(
+        200.0, label="density of the snow", unit="kg/m³", low=30.0, high=900.0,
+        help="Of the snow to melt: 50 fresh powder, 200 settled, 400 packed by the wind.",
+    )  # fmt: skip
+    wind_rose: tuple[tuple[float, float, float], ...] = ()
 
     def __post_init__(self) -> None:
         check_settings(self)
+        if self.wind_rose:
+            self._check_wind_rose()
+
+    def _check_wind_rose(self) -> None:
+        if self.wind_from_deg is not None or self.wind_kmh is not None:
+            raise SettingsError(
+                "the weather holds both one wind and a wind rose", fix="leave wind_from_deg and wind_kmh empty"
+            )
+        for from_deg, share, kmh in self.wind_rose:
+            # Written so that what is no number fails.
+            if not (0.0 <= from_deg <= 360.0 and 0.0 <= share <= 1.0 and 0.0 <= kmh <= 250.0):
+                raise SettingsError(
+                    f"the wind rose holds {from_deg:g}°, a share of {share:g}, {kmh:g} km/h",
+                    fix="give bearings of 0 to 360°, shares of 0 to 1 and speeds of 0 to 250 km/h",
+                )
+        total = sum(share for _, share, _ in self.wind_rose)
+        if abs(total - 1.0) > WIND_ROSE_SLACK:
+            raise SettingsError(f"the shares of the wind rose sum to {total:.2f}", fix="make them sum to 1")
+
+    @property
+    def main_wind_from_deg(self) -> float | None:
+        """Bearing that the wind comes from; the most frequent one of a rose; None: not known."""
+        if not self.wind_rose:
+            return self.wind_from_deg
+        return max(self.wind_rose, key=lambda ray: ray[1])[0]
+
+    @property
+    def mean_wind_kmh(self) -> float | None:
+        """Speed of the wind; the mean over the time of a rose; None: not known."""
+        if not self.wind_rose:
+            return self.wind_kmh
+        return sum(share * kmh for _, share, kmh in self.wind_rose) / sum(share for _, share, _ in self.wind_rose)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

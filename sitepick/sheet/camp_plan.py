@@ -192,8 +192,8 @@ def _north(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) 
     left, top, right, _ = frame.box_mm
     strokes = _arrow((right - 3.8, top + 5.0), -convergence, "N", palette)
     room.take((right - 7.0, top, right, top + 11.0))
-    wind_from = answer.plan.weather.wind_from_deg
-    if wind_from is not None and answer.plan.weather.wind_kmh != 0.0:
+    wind_from = answer.plan.weather.main_wind_from_deg
+    if wind_from is not None and answer.plan.weather.mean_wind_kmh != 0.0:
         strokes += _arrow((left + 5.0, top + 5.0), wind_from - convergence + 180.0, "wind", palette)
         room.take((left, top, left + 9.0, top + 11.0))
     return strokes

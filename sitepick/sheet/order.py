@@ -60,13 +60,14 @@ def order_text(answer: Tonight) -> str:
 
 def _situation(answer: Tonight) -> str:
     plan, weather, sun = answer.plan, answer.plan.weather, answer.march.sun
-    if weather.wind_kmh is None:
+    from_deg, wind_kmh = weather.main_wind_from_deg, weather.mean_wind_kmh
+    if wind_kmh is None:
         wind = "not known"
-    elif weather.wind_from_deg is None:
-        wind = f"{weather.wind_kmh:.0f} km/h, quarter not known"
+    elif from_deg is None:
+        wind = f"{wind_kmh:.0f} km/h, quarter not known"
     else:
-        quarter = compass_word(weather.wind_from_deg)
-        wind = f"{weather.wind_kmh:.0f} km/h from the {quarter} ({weather.wind_from_deg:.0f}°)"
+        often = "on the mean, most often " if weather.wind_rose else ""
+        wind = f"{wind_kmh:.0f} km/h {often}from the {compass_word(from_deg)} ({from_deg:.0f}°)"
     known = (
         ("Unit", f"{people_words(answer)}, {mode_words(plan.march.mode)}"
                  f"{', with sleds' if plan.march.has_sled else ''}"),

@@ -116,7 +116,7 @@ def _wet(piece: Piece, terrain: Terrain) -> tuple[Caution, ...]:
 
 
 def _cold(plan: Plan, measures: tuple[Measure, ...]) -> tuple[Caution, ...]:
-    wind_kmh, temperature_c = plan.weather.wind_kmh, plan.weather.temperature_c
+    wind_kmh, temperature_c = plan.weather.mean_wind_kmh, plan.weather.temperature_c
     share = next(measure.value for measure in measures if measure.name == "wind")
     if wind_kmh is None or temperature_c is None or share is None:
         return ()

@@ -14,6 +14,7 @@ from sitepick.plan.model import Factor, Plan
 from sitepick.sites.candidates import Piece
 from sitepick.sites.model import Measure
 from sitepick.terrain.chill import wind_chill_c
+from sitepick.terrain.melt import USUAL_SNOW_C, melting_for
 from sitepick.terrain.model import WATER_KIND_NAMES, Terrain
 
 _MOST_FRAC = 0.5
@@ -141,7 +142,7 @@ def _wind(on: PieceGround) -> Reading:
 
 def wind_sentence(plan: Plan, share: float) -> str:
     """A share of the open wind in words, with its chill where the weather is known."""
-    wind_kmh, temperature_c = plan.weather.wind_kmh, plan.weather.temperature_c
+    wind_kmh, temperature_c = plan.weather.mean_wind_kmh, plan.weather.temperature_c
     if wind_kmh is None:
         return f"{100 * share:.0f} % of the open wind reaches the shelters."
     text = f"{share * wind_kmh:.0f} of {wind_kmh:.0f} km/h reaches the shelters"
@@ -158,10 +159,27 @@ def _water(on: PieceGround) -> Reading:
         limit_min = on.water_limit_min
         return Reading(
             value=None, low=limit_min, high=limit_min, worst=None,
-            sentence=f"None within {_span_words(limit_min)} there and back: melt snow, and carry the fuel for it.",
+            sentence=f"None within {_span_words(limit_min)} there and back{_instead_words(on.plan)}",
         )  # fmt: skip
     value = float(np.median(np.where(is_far, on.water_limit_min, minutes)))
     return known(value, f"{_nearest_water(on)}, {max(1.0, value):.0f} min there and back.")
+
+
+def _instead_words(plan: Plan) -> str:
+    """What to do where no water is in reach, as an ending for a sentence."""
+    weather = plan.weather
+    if weather.snow_cm == 0.0:
+        return ", and no snow to melt: carry it from the last water on the way."
+    melting = melting_for(plan.unit.people, weather.snow_density_kg_m3, weather.temperature_c)
+    cold = f" (snow at {USUAL_SNOW_C:.0f} °C)".replace("-", "−") if weather.temperature_c is None else ""
+    return (
+        f": melt snow, {_litres(melting.snow_l)} for {_litres(melting.water_l)} of water a day, and carry the fuel, "
+        f"{_litres(melting.melt_fuel_l)} of white gas to melt it or {_litres(melting.boil_fuel_l)} to boil it{cold}."
+    )
+
+
+def _litres(volume_l: float) -> str:
+    return f"{volume_l:.0f} L" if volume_l >= 10.0 else f"{volume_l:.1f} L"
 
 
 def _span_words(minutes: float) -> str:

@@ -15,7 +15,7 @@ from sitepick.terrain.slope_error import height_error_m, slope_error_deg
 from sitepick.terrain.stand import evergreen_frac, read_stand, tree_height_m
 from sitepick.terrain.treetops import bare_ground
 from sitepick.terrain.water import read_water
-from sitepick.terrain.wind import read_relief, wind_share
+from sitepick.terrain.wind import read_relief, rose_share, wind_share
 from sitepick.work import Watch
 
 
@@ -50,7 +50,10 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
     canopy = ground.share("canopy_frac")
     relief = read_relief(elevation_m, slope_deg, aspect_deg, grid, watch=watch)
     stand = read_stand(ground, height_m, plan.ground.evergreen_of_forest_frac)
-    wind = wind_share(relief, stand, plan.weather.wind_from_deg, watch=watch)
+    if plan.weather.wind_rose:
+        wind = rose_share(relief, stand, plan.weather.wind_rose, watch=watch)
+    else:
+        wind = wind_share(relief, stand, plan.weather.wind_from_deg, watch=watch)
     water = read_water(ground, watch=watch)
     hollows = read_hollows(elevation_m, slope_30m_deg, water, grid, watch=watch)
     avalanche = read_avalanche(ground, slope_deg, height_m, watch=watch)
@@ -91,7 +94,7 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
 
 def _wind_cautions(plan: Plan, leaf_unknown_share: float) -> tuple[Caution, ...]:
     cautions = []
-    if plan.weather.wind_from_deg is None:
+    if plan.weather.main_wind_from_deg is None:
         cautions.append(
             Caution(
                 kind="wind",

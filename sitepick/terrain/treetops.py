@@ -21,7 +21,6 @@ from sitepick.work import Watch
 
 EDGE_COUNT_MIN = 60  # edges that it takes to believe their step; fewer leave what is usual for the cover
 SMOOTH_M = 30.0  # side of the square that heights under trees and at their edges are averaged over
-_EIGHT_WAYS = np.ones((3, 3), dtype=bool)
 _MOST_FRAC = 0.5
 # So that the west of a layer is each of its sides in turn.
 _FOUR_WAYS: tuple[Callable[[npt.NDArray[Any]], npt.NDArray[Any]], ...] = (
@@ -120,7 +119,7 @@ def bare_ground(ground: Ground, height_m: FloatArray, *, watch: Watch) -> BareGr
 
 
 def _near(is_there: MaskArray, reach: int) -> MaskArray:
-    near: MaskArray = ndimage.binary_dilation(is_there, _EIGHT_WAYS, iterations=reach)
+    near: MaskArray = ndimage.maximum_filter(is_there.view(np.uint8), 2 * reach + 1, mode="constant") > 0
     return near
 
 

@@ -20,6 +20,7 @@ from sitepick.work import Watch, run_row_blocks
 FAN_DEG = tuple(float(angle) for angle in range(-15, 16, 5))  # rays either side of the forecast; Winstral et al. 2002
 QUARTERS_DEG = tuple(45.0 * number for number in range(8))  # looked at in turn where the wind isn't known
 QUARTER_FAN_DEG = (-15.0, 0.0, 15.0)  # rays of each of them: together one every 15 degrees
+ROSE_WORST_SHARE = 0.05  # of the time; rarer winds of a rose don't set its worst
 UPWIND_M = 300.0  # how far upwind the ground can shelter; Winstral et al. 2002 take 100-300 m
 
 # Liston & Elder 2006 (J. Hydrometeorology 7:217) weigh slope and curvature so. They scale both by the
@@ -129,6 +130,41 @@ def wind_share(relief: Relief, stand: Stand, wind_from_deg: float | None, *, wat
         share = _share_from(relief, stand, quarter_deg, QUARTER_FAN_DEG, watch)
         mean += share.mean / np.float32(len(QUARTERS_DEG))
         np.maximum(worst, share.mean, out=worst)
+    return WindShare(mean=mean, worst=worst)
+
+
+def rose_share(
+    relief: Relief, stand: Stand, rose: tuple[tuple[float, float, float], ...], *, watch: Watch
+) -> WindShare:
+    """Share of the open wind that reaches a shelter, over the winds of a rose.
+
+    Parameters
+    ----------
+    relief : Relief
+    stand : Stand
+        The trees.
+    rose : tuple of (from_deg, share, kmh)
+        True bearings, shares of the time, speeds; at least one with a share.
+    watch : Watch
+
+    Returns
+    -------
+    WindShare
+        `mean` by the shares of the time, `worst` over the winds with `ROSE_WORST_SHARE` or more of
+        it, over all where none has so much.
+    """
+    mean = np.zeros(relief.grid.shape, np.float32)
+    worst = np.zeros(relief.grid.shape, np.float32)
+    total = sum(share for _, share, _ in rose)
+    # Rounded shares of 5 % may come as 0.04999.
+    telling = min(ROSE_WORST_SHARE, max(share for _, share, _ in rose)) - 1e-6
+    for from_deg, share, _ in rose:
+        if share == 0.0:
+            continue
+        by_ray = _share_from(relief, stand, from_deg, QUARTER_FAN_DEG, watch)
+        mean += by_ray.mean * np.float32(share / total)
+        if share >= telling:
+            np.maximum(worst, by_ray.worst, out=worst)
     return WindShare(mean=mean, worst=worst)
 
 

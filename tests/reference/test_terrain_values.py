@@ -11,6 +11,7 @@ from sitepick.terrain import frostbite, wind_chill_c
 from sitepick.terrain.avalanche import release_slope_deg, runout
 from sitepick.terrain.cold import position_m, roughness_m
 from sitepick.terrain.drainage import flow_over
+from sitepick.terrain.melt import fuel_l_per_l, heat_kj_per_l, snow_l_per_l
 from sitepick.terrain.slope import slope_and_aspect, surroundings_slope_deg
 from sitepick.terrain.stand import LEAST_HEIGHT_M, Stand, forest_share
 from sitepick.terrain.wind import CURVATURE_WEIGHT, FAN_DEG, SLOPE_WEIGHT, Relief, relief_share, upwind_slope_deg
@@ -214,6 +215,26 @@ def test_roughness_of_a_worked_window():
 def test_position_of_a_worked_window():
     # Weiss 2001: the height less the mean of the eight others, 85 / 8.
     assert position_m(WINDOW, 10.0, cell_m=10.0, watch=QUIET)[1, 1] == pytest.approx(-0.625, abs=1e-6)
+
+
+@pytest.mark.parametrize(("water_c", "heat_kj"), [(0.0, 375.8), (20.0, 459.5), (100.0, 794.4)])
+def test_heat_to_melt_a_litre(water_c, heat_kj):
+    # Physics: 2.09 kJ a degree of ice, 334 to melt it, 4.186 a degree of water, from snow at -20 °C.
+    assert heat_kj_per_l(-20.0, water_c) == pytest.approx(heat_kj, abs=0.1)
+
+
+@pytest.mark.parametrize(("water_c", "fuel_ml"), [(0.0, 27), (100.0, 57)])
+def test_fuel_to_melt_a_litre(water_c, fuel_ml):
+    # White gas, 44 MJ/kg and 0.71 kg/L from memory; 45 % into the pot, common practice.
+    assert round(1000.0 * fuel_l_per_l(heat_kj_per_l(-20.0, water_c))) in (fuel_ml, fuel_ml - 1)
+
+
+@pytest.mark.parametrize(
+    ("density_kg_m3", "snow_l"), [(50.0, 20.0), (100.0, 10.0), (200.0, 5.0), (300.0, 3.33), (400.0, 2.5)]
+)
+def test_snow_to_a_litre_of_water(density_kg_m3, snow_l):
+    # Arithmetic: 1000 / density.
+    assert snow_l_per_l(density_kg_m3) == pytest.approx(snow_l, abs=0.005)
 
 
 def test_steepest_of_eight_ways():

@@ -8,12 +8,12 @@ from datetime import time
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sitepick.errors import PlanFileError, SettingsError
 from sitepick.plan.file import VERSION, local_path, read_plan, write_plan
-from sitepick.plan.model import Area, GroundSource, Route
+from sitepick.plan.model import Area, GroundSource, Route, Weather
 from tests.helpers.made import make_plan
 
 
@@ -62,6 +62,47 @@ def test_the_file_is_a_feature_collection_with_the_route_as_a_line(written):
     ring = document["features"][-1]["geometry"]["coordinates"][0]
     assert ring[0] == ring[-1]  # RFC 7946, section 3.1.6: a ring is closed
     assert document["sitepick"]["version"] == VERSION
+
+
+def test_a_wind_rose_is_written_and_read_back(plan, tmp_path):
+    rose = ((300.0, 0.6, 25.0), (210.0, 0.4, 12.5))
+    blown = replace(plan, weather=Weather(temperature_c=-12.0, wind_rose=rose))
+    path = tmp_path / "rose.geojson"
+    write_plan(blown, path)
+    assert json.loads(path.read_text())["sitepick"]["weather"]["wind_rose"] == [list(ray) for ray in rose]
+    assert read_plan(path) == blown
+
+
+@pytest.mark.parametrize(
+    ("rose", "why"),
+    [
+        ([[300.0, 0.6, 25.0], [210.0, 0.3, 12.5]], "sum to 0.90"),
+        ([[300.0, 1.0, 900.0]], "900 km/h"),
+        ([[-5.0, 1.0, 20.0]], "-5°"),
+        ([[300.0, 1.0]], "wind_rose"),
+        ([[300.0, "all", 25.0]], "not a number"),
+        (300.0, "wind_rose"),
+    ],
+)
+def test_a_wind_rose_that_makes_no_sense_is_refused(plan, tmp_path, rose, why):
+    path = tmp_path / "rose.geojson"
+    write_plan(replace(plan, weather=Weather()), path)
+    with pytest.raises(PlanFileError, match=r"wind_rose|wind rose") as told:
+        read_plan(edited(path, weather__wind_rose=rose))
+    assert why in str(told.value)
+
+
+def test_one_wind_and_a_rose_are_one_too_many():
+    with pytest.raises(SettingsError, match="both one wind and a wind rose"):
+        Weather(wind_kmh=20.0, wind_rose=((300.0, 1.0, 20.0),))
+
+
+def test_a_rose_within_rounding_is_taken_and_its_main_wind_is_the_most_frequent():
+    weather = Weather(wind_rose=((300.0, 0.33, 30.0), (120.0, 0.34, 15.0), (30.0, 0.33, 0.0)))
+    assert weather.main_wind_from_deg == 120.0
+    assert weather.mean_wind_kmh == pytest.approx(15.0)
+    assert Weather(wind_from_deg=40.0, wind_kmh=9.0).main_wind_from_deg == 40.0
+    assert Weather().mean_wind_kmh is None
 
 
 def test_files_beside_the_plan_move_with_it(plan, written, tmp_path):
@@ -169,6 +210,7 @@ json_values = st.recursive(
 )
 
 
+@settings(deadline=None)
 @given(
     place=st.sampled_from(["ground", "unit", "weather", "march", "preferences", "camp", "name", "version"]),
     value=json_values,

@@ -175,6 +175,28 @@ def test_cold_is_told_where_skin_freezes():
     assert "cold" not in cautions_of(plan=with_values(make_plan(), "weather", temperature_c=-5.0))
 
 
+def test_without_water_the_snow_and_the_fuel_to_melt_it_are_told():
+    sentence = measures_of(water_min=np.nan)["water"].sentence
+    assert "melt snow, 1045 L for 209 L of water a day" in sentence  # 38 people at 5.5 L, snow of 200 kg/m3
+    assert "5.5 L of white gas to melt it or 12 L to boil it" in sentence
+    packed = with_values(make_plan(), "weather", snow_density_kg_m3=400.0, temperature_c=None)
+    assert "522 L for 209 L of water" in measures_of(packed, water_min=np.nan)["water"].sentence
+    assert "snow at −20 °C" in measures_of(packed, water_min=np.nan)["water"].sentence
+
+
+def test_without_water_or_snow_it_has_to_be_carried():
+    bare = with_values(make_plan(), "weather", snow_cm=0.0)
+    sentence = measures_of(bare, water_min=np.nan)["water"].sentence
+    assert "no snow to melt: carry it" in sentence
+
+
+def test_a_wind_rose_is_told_by_its_mean_speed():
+    rose = with_values(
+        make_plan(), "weather", wind_from_deg=None, wind_kmh=None, wind_rose=((0.0, 0.75, 20.0), (90.0, 0.25, 40.0))
+    )
+    assert measures_of(rose, wind_share=0.4)["wind"].sentence.startswith("10 of 25 km/h reaches the shelters")
+
+
 def test_a_cold_hollow_is_told_where_it_holds_for_most_of_the_site():
     assert "Cold air gathers" in cautions_of(cold_pool_frac=0.8)["cold"]
     assert "cold" not in cautions_of(cold_pool_frac=0.59)

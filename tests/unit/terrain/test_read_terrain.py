@@ -122,6 +122,25 @@ def test_wind_of_unknown_direction_counts_all_quarters_and_says_so():
     np.testing.assert_allclose(turned.wind_share, np.rot90(unknown.wind_share), atol=2e-3)
 
 
+def test_a_rose_of_one_wind_is_that_wind_by_its_outer_and_middle_rays():
+    ground = make_ground(made_relief(40, 40, height_m=200.0), cover_patches(40, 40))
+    one = terrain_of(ground, wind_from_deg=300.0)
+    rose = terrain_of(ground, wind_rose=((300.0, 1.0, 20.0),))
+    assert np.nanmean(np.abs(rose.wind_share - one.wind_share)) < 0.03
+    assert (rose.wind_share_worst <= one.wind_share_worst + 1e-6)[1:-1, 1:-1].all()
+    assert "wind" not in kinds(rose)
+
+
+def test_a_rose_weighs_its_winds_by_time_and_leaves_rare_ones_out_of_the_worst():
+    ground = make_ground(made_relief(40, 40, height_m=200.0), cover_patches(40, 40))
+    west, east = (terrain_of(ground, wind_rose=((from_deg, 1.0, 20.0),)) for from_deg in (270.0, 90.0))
+    both = terrain_of(ground, wind_rose=((270.0, 0.7, 20.0), (90.0, 0.3, 5.0)))
+    np.testing.assert_allclose(both.wind_share, 0.7 * west.wind_share + 0.3 * east.wind_share, atol=1e-5)
+    np.testing.assert_array_equal(both.wind_share_worst, np.maximum(west.wind_share_worst, east.wind_share_worst))
+    rare = terrain_of(ground, wind_rose=((270.0, 0.96, 20.0), (90.0, 0.04, 5.0)))
+    np.testing.assert_array_equal(rare.wind_share_worst, west.wind_share_worst)
+
+
 def test_level_open_ground_takes_the_whole_wind_and_falls_nowhere():
     terrain = terrain_of(make_ground(np.full((20, 20), 431.7)), wind_from_deg=45.0)
     inner = np.s_[1:-1, 1:-1]
