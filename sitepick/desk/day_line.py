@@ -1,5 +1,4 @@
 """The strip under the map: time of day, what the sky does and what the unit does in it."""
-# ruff: noqa: D102 - Qt's own methods are told by Qt
 
 from __future__ import annotations
 
