@@ -90,7 +90,8 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
     if old is not None and march is old.march and _site_inputs(old.plan) == _site_inputs(plan):
         sites = old.sites
     else:
-        sites = find_sites(plan, ground, terrain, march, watch=watch)
+        earlier = old.sites if old is not None and march is old.march else None
+        sites = find_sites(plan, ground, terrain, march, watch=watch, earlier=earlier)
 
     if not sites.sites:
         camp = None

@@ -1,14 +1,24 @@
-"""Sheet: what is handed out, as data, words and files. No Qt here."""
+"""Sheet: what is handed out, as data, words and files. No Qt here.
 
-from sitepick.sheet.document import tonight_document, tonight_text, write_tonight_json
-from sitepick.sheet.handout import write_handout
-from sitepick.sheet.layers import write_layers
-from sitepick.sheet.layout import lay_out_sheet
-from sitepick.sheet.model import Page, Sheet
-from sitepick.sheet.order import order_text
-from sitepick.sheet.palette import Palette, read_palette
-from sitepick.sheet.relief import contour_interval_m, contour_lines, ground_picture
-from sitepick.sheet.summary import answer_lines
+Importing this package loads nothing else: the desk needs the palette before its window shows, and the rest of this
+package brings the stages and their compiled loops along. Each name is loaded when it is first used.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from sitepick.sheet.document import tonight_document, tonight_text, write_tonight_json
+    from sitepick.sheet.handout import write_handout
+    from sitepick.sheet.layers import write_layers
+    from sitepick.sheet.layout import lay_out_sheet
+    from sitepick.sheet.model import Page, Sheet
+    from sitepick.sheet.order import order_text
+    from sitepick.sheet.palette import Palette, read_palette
+    from sitepick.sheet.relief import contour_interval_m, contour_lines, ground_picture
+    from sitepick.sheet.summary import answer_lines
 
 __all__ = [
     "Page",
@@ -27,3 +37,27 @@ __all__ = [
     "write_layers",
     "write_tonight_json",
 ]
+
+_HOMES = {
+    "Page": "model",
+    "Palette": "palette",
+    "Sheet": "model",
+    "answer_lines": "summary",
+    "contour_interval_m": "relief",
+    "contour_lines": "relief",
+    "ground_picture": "relief",
+    "lay_out_sheet": "layout",
+    "order_text": "order",
+    "read_palette": "palette",
+    "tonight_document": "document",
+    "tonight_text": "document",
+    "write_handout": "handout",
+    "write_layers": "layers",
+    "write_tonight_json": "document",
+}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOMES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 
 from sitepick.caution import Caution
-from sitepick.grid import FloatArray
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
 from sitepick.march.round_trip import minutes_to_and_back
@@ -24,7 +23,15 @@ CANDIDATE_COUNT = 40  # measured in full; more than anyone wants listed
 _TELLING_UNKNOWN_FRAC = 0.005
 
 
-def find_sites(plan: Plan, ground: Ground, terrain: Terrain, march: March, *, watch: Watch | None = None) -> Sites:
+def find_sites(
+    plan: Plan,
+    ground: Ground,
+    terrain: Terrain,
+    march: March,
+    *,
+    watch: Watch | None = None,
+    earlier: Sites | None = None,
+) -> Sites:
     """Find and rank the places in reach where the whole unit can camp.
 
     Parameters
@@ -36,6 +43,8 @@ def find_sites(plan: Plan, ground: Ground, terrain: Terrain, march: March, *, wa
     march : March
     watch : Watch, optional
         Hears of the progress and can stop the work.
+    earlier : Sites, optional
+        Found over the same terrain and march for another unit or other preferences; its way to water is used again.
 
     Returns
     -------
@@ -50,7 +59,12 @@ def find_sites(plan: Plan, ground: Ground, terrain: Terrain, march: March, *, wa
     watch = watch or Watch()
     watch.tick("ground within the limits")
     limits = read_limits(plan, ground, terrain, march)
-    water_min, water_limit_min = _water_minutes(plan, ground, terrain, march, limits, watch)
+    water_limit_min = max(plan.preferences.water.curve[-1][0], plan.preferences.water.limit_max or 0.0)
+    if earlier is not None and earlier.water_limit_min == water_limit_min:
+        water_min = earlier.water_min
+    else:
+        is_target = terrain.water_kind != NO_WATER
+        water_min = minutes_to_and_back(march, ground, terrain, is_target, limit_min=water_limit_min, watch=watch)
     need_count = len(plan.unit.shelters)
     room = unit_room(plan, ground.grid)
     watch.tick("how good the ground is")
@@ -81,23 +95,13 @@ def find_sites(plan: Plan, ground: Ground, terrain: Terrain, march: March, *, wa
         sites=to_sites(best, plan=plan, ground=ground, terrain=terrain, march=march),
         need_count=need_count,
         can_pitch=limits.can_pitch,
+        water_min=water_min,
+        water_limit_min=water_limit_min,
         reach_area_m2=float(np.count_nonzero(limits.in_reach)) * ground.grid.cell_area_m2,
         unknown_share=_unknown_share(limits),
         hindrances=tell_hindrances(plan, limits, candidates, ground.grid, is_empty=not best),
         cautions=_cautions(limits, candidates),
     )
-
-
-def _water_minutes(
-    plan: Plan, ground: Ground, terrain: Terrain, march: March, limits: Limits, watch: Watch
-) -> tuple[FloatArray, float]:
-    """Minutes from each cell to water and back, and the limit beyond which nobody looks."""
-    factor = plan.preferences.water
-    limit_min = max(factor.curve[-1][0], factor.limit_max or 0.0)
-    if not limits.can_pitch.any():
-        return np.full(ground.grid.shape, np.nan, np.float32), limit_min
-    is_target = terrain.water_kind != NO_WATER
-    return minutes_to_and_back(march, ground, terrain, is_target, limit_min=limit_min, watch=watch), limit_min
 
 
 def _unknown_share(limits: Limits) -> float:

@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-import numpy as np
 from shapely import Polygon
 
 from sitepick.caution import Caution
-from sitepick.grid import Grid, MaskArray
+from sitepick.grid import FloatArray, Grid, MaskArray
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,6 +140,9 @@ class Sites:
         Shelters the unit puts up.
     can_pitch : bool array of the grid's shape, read-only
         Cells within every limit that a shelter's footprint may cover.
+    water_min : float32 array of the grid's shape, read-only
+        Minutes on foot to the nearest water and back; NaN beyond `water_limit_min` and where nobody looked.
+    water_limit_min : float
     reach_area_m2 : float
     unknown_share : float
         Of the ground in reach.
@@ -153,10 +155,13 @@ class Sites:
     sites: tuple[Site, ...]
     need_count: int
     can_pitch: MaskArray
+    water_min: FloatArray
+    water_limit_min: float
     reach_area_m2: float
     unknown_share: float
     hindrances: tuple[Hindrance, ...]
     cautions: tuple[Caution, ...] = ()
 
     def __post_init__(self) -> None:
-        np.asarray(self.can_pitch).flags.writeable = False
+        self.can_pitch.flags.writeable = False
+        self.water_min.flags.writeable = False

@@ -44,6 +44,8 @@ def made_tonight(*, people: int = 38, site_count: int = 3, name: str = "", **pla
         sites=found,
         need_count=len(plan.unit.shelters),
         can_pitch=~terrain.is_water,
+        water_min=np.full(ground.grid.shape, 10.0, np.float32),
+        water_limit_min=60.0,
         reach_area_m2=1.2e6,
         unknown_share=0.0213,
         hindrances=() if found else _HINDRANCES,

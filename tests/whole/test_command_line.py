@@ -105,13 +105,19 @@ def test_bad_input_is_one_sentence_and_writes_nothing(tmp_path, change, words):
 
 
 def test_no_site_is_told_with_its_reasons_and_what_to_relax(tmp_path):
-    path = edited_sample(tmp_path, lambda settings, features: settings["camp"].update(spacing_m=500.0))
+    def no_room(settings, features):
+        settings["camp"].update(spacing_m=500.0)
+        settings["preferences"]["slope"].update(limit_max=2.0)
+
+    path = edited_sample(tmp_path, no_room)
     done = sitepick("tonight", path, "--out", tmp_path / "out")
     assert done.returncode == 4, done.stdout + done.stderr
     document = json.loads((tmp_path / "out" / "tonight.json").read_text())
     assert document["sites"] == []
     assert document["camp"] is None
-    assert "spac" in done.stdout
+    first = document["reasons"][0]
+    assert first["text"] in done.stdout
+    assert first["fix"] in done.stdout
 
 
 def test_stopping_leaves_the_old_files_as_they_were(tmp_path):
