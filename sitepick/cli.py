@@ -146,7 +146,7 @@ def ground(what: tuple[str, ...], layers: str | None, legend: str | None) -> int
             from sitepick.terrain import read_terrain
 
             terrain = read_terrain(plan, land, watch=watch)
-            written = write_layers(land, terrain, local_path(layers, Path.cwd()), watch=watch)
+            written = write_layers(plan, land, terrain, local_path(layers, Path.cwd()), watch=watch)
     for fact in land.files:
         click.echo(f"{fact.path} ({fact.role}): {fact.text}")
     grid = land.grid

@@ -11,7 +11,7 @@ from __future__ import annotations
 import atexit
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, time, timedelta, tzinfo
+from datetime import UTC, date, datetime, time, timedelta, timezone, tzinfo
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -25,6 +25,8 @@ SUNRISE_ALTITUDE_DEG = -50.0 / 60.0  # upper rim on the horizon, 34' of refracti
 CIVIL_ALTITUDE_DEG = -6.0  # centre of the sun; common practice
 YEAR_FIRST, YEAR_LAST = 1900, 2052  # what DE421 covers in whole years
 
+SUN_RADIUS_DEG = 16.0 / 60.0  # common practice, as in the sunrise altitude
+_HORIZON_REFRACTION_DEG = 34.0 / 60.0
 _STEP_MIN = 10
 _ONE_MIN = timedelta(minutes=1)
 
@@ -79,18 +81,11 @@ def sun_day(lon_deg: float, lat_deg: float, day: date, zone: tzinfo) -> SunDay:
     mountains are left out: at sea level, over a flat horizon, with standard refraction. Good to a
     second in the sky; the air alone may move a sunset by a minute, and by more on grazing days.
     """
-    if not YEAR_FIRST <= day.year <= YEAR_LAST:
-        raise SettingsError(
-            f"the sun is not known for the year {day.year}", fix=f"give a year from {YEAR_FIRST} to {YEAR_LAST}"
-        )
     from scipy.interpolate import CubicSpline
 
-    start = datetime.combine(day, time(), tzinfo=zone).astimezone(UTC)
-    end = datetime.combine(day + timedelta(days=1), time(), tzinfo=zone).astimezone(UTC)
-    length_min = (end - start) / _ONE_MIN
-    minutes = np.linspace(0.0, length_min, round(length_min / _STEP_MIN) + 1)
-    _, altitude_deg = sun_positions(lon_deg, lat_deg, [start + value * _ONE_MIN for value in minutes.tolist()])
-    curve = CubicSpline(minutes, altitude_deg)
+    path = sun_path(lon_deg, lat_deg, day, zone)
+    start, altitude_deg = path.start, path.altitude_deg
+    curve = CubicSpline(path.minutes, altitude_deg)
     turns = curve.derivative().roots(extrapolate=False)
     extremes_deg = np.concatenate((altitude_deg, curve(turns)))
 
@@ -122,6 +117,110 @@ def _kind(highest_deg: float, lowest_deg: float) -> str:
     if lowest_deg > CIVIL_ALTITUDE_DEG:
         return "white night"
     return "day and night"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SunPath:
+    """Where the sun's centre stands through one local day, both midnights included, without refraction.
+
+    Attributes
+    ----------
+    start : datetime
+        The first midnight, UTC.
+    minutes : float64 array of shape (n,)
+        Since then, in even steps of about ten minutes.
+    azimuth_deg, altitude_deg : float64 arrays of shape (n,)
+        Azimuth clockwise from true north.
+    """
+
+    start: datetime
+    minutes: npt.NDArray[np.float64]
+    azimuth_deg: npt.NDArray[np.float64]
+    altitude_deg: npt.NDArray[np.float64]
+
+
+def sun_path(lon_deg: float, lat_deg: float, day: date, zone: tzinfo) -> SunPath:
+    """The sun's way over the sky on one local day.
+
+    Parameters
+    ----------
+    lon_deg, lat_deg : float
+        WGS 84, at sea level.
+    day : date
+        The local date, from midnight to midnight of `zone`.
+    zone : tzinfo
+
+    Returns
+    -------
+    SunPath
+
+    Raises
+    ------
+    SettingsError
+        The year lies outside what the ephemeris covers.
+    """
+    if not YEAR_FIRST <= day.year <= YEAR_LAST:
+        raise SettingsError(
+            f"the sun is not known for the year {day.year}", fix=f"give a year from {YEAR_FIRST} to {YEAR_LAST}"
+        )
+    start = datetime.combine(day, time(), tzinfo=zone).astimezone(UTC)
+    end = datetime.combine(day + timedelta(days=1), time(), tzinfo=zone).astimezone(UTC)
+    length_min = (end - start) / _ONE_MIN
+    minutes = np.linspace(0.0, length_min, round(length_min / _STEP_MIN) + 1)
+    azimuth_deg, altitude_deg = sun_positions(
+        lon_deg, lat_deg, [start + value * _ONE_MIN for value in minutes.tolist()]
+    )
+    return SunPath(start=start, minutes=minutes, azimuth_deg=azimuth_deg, altitude_deg=altitude_deg)
+
+
+def arrival_day(lon_deg: float, lat_deg: float, depart: datetime) -> tuple[date, timezone]:
+    """The day on which a unit arrives, and the solar zone in which it runs from midnight to midnight.
+
+    The day is the one whose noon, by the sun, falls on the date of the departure, so that dusk after
+    midnight (summer time, or a zone from elsewhere) belongs to the evening before.
+
+    Parameters
+    ----------
+    lon_deg, lat_deg : float
+        WGS 84.
+    depart : datetime
+        With its zone.
+
+    Returns
+    -------
+    day : date
+    solar : timezone
+        By the sun at this longitude.
+    """
+    solar = timezone(timedelta(hours=lon_deg / 15.0))
+    midnight = datetime.combine(depart.date(), time(), tzinfo=depart.tzinfo)
+    day = midnight.astimezone(solar).date()
+    if datetime.combine(day, time(12), tzinfo=solar) < midnight:
+        day += timedelta(days=1)
+    if depart.astimezone(solar).date() < day:
+        dusk_before = sun_day(lon_deg, lat_deg, day - timedelta(days=1), solar).civil_dusk
+        if dusk_before is not None and dusk_before > depart:
+            day -= timedelta(days=1)
+    return day, solar
+
+
+def upper_rim_deg(altitude_deg: npt.ArrayLike) -> npt.NDArray[np.float64]:
+    """Where the sun's upper rim is seen, air and all, by the true altitude of its centre.
+
+    0 at the altitude of sunrise, and meant for a sun at about the horizon or above it.
+
+    Notes
+    -----
+    Refraction by height after Saemundsson 1986 (Sky & Telescope 72:70), from memory, scaled to the 34'
+    on the horizon that sunrise is reckoned with. Cold air bends more: by a tenth at -20 °C.
+    """
+    rim_deg = np.asarray(altitude_deg, dtype=float) + SUN_RADIUS_DEG
+    scale = _HORIZON_REFRACTION_DEG / _bending(np.array(-_HORIZON_REFRACTION_DEG))
+    return np.asarray(rim_deg + scale * _bending(np.maximum(rim_deg, -1.0)))
+
+
+def _bending(height_deg: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
+    return np.asarray(1.0 / np.tan(np.radians(height_deg + 10.3 / (height_deg + 5.11))))
 
 
 def sun_positions(

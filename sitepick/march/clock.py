@@ -11,7 +11,7 @@ from sitepick.caution import Caution
 from sitepick.errors import MarchError
 from sitepick.march.model import HaltRule
 from sitepick.plan.model import LonLat, MarchSettings, Plan, Route
-from sitepick.sky import SunDay, sun_day
+from sitepick.sky import SunDay, arrival_day, sun_day
 
 _ONE_MIN = timedelta(minutes=1)
 _HORIZON_SHARE = 2.0  # halts are planned for so much more than the day: a fast unit gets farther
@@ -96,22 +96,12 @@ def read_clock(plan: Plan) -> DayClock:
 def arrival_sun(route: Route, depart: datetime) -> SunDay:
     """Sun and twilight at the route's middle on the day on which the unit arrives.
 
-    The day is the one whose noon, by the sun, falls on the date of the departure, so that dusk after
-    midnight (summer time, or a zone from elsewhere) belongs to the evening before. Times carry the
-    departure's zone.
+    Times carry the departure's zone.
     """
     lon_deg, lat_deg = route_middle(route)
-    solar = timezone(timedelta(hours=lon_deg / 15.0))
     zone = depart.tzinfo
-    midnight = datetime.combine(depart.date(), time(), tzinfo=zone)
-    day = midnight.astimezone(solar).date()
-    if datetime.combine(day, time(12), tzinfo=solar) < midnight:
-        day += timedelta(days=1)
+    day, solar = arrival_day(lon_deg, lat_deg, depart)
     sun = sun_day(lon_deg, lat_deg, day, solar)
-    if depart.astimezone(solar).date() < day:
-        evening_before = sun_day(lon_deg, lat_deg, day - timedelta(days=1), solar)
-        if evening_before.civil_dusk is not None and evening_before.civil_dusk > depart:
-            sun = evening_before
 
     def told(moment: datetime | None) -> datetime | None:
         return None if moment is None else moment.astimezone(zone)

@@ -14,28 +14,65 @@ from sitepick.errors import SheetError
 from sitepick.grid import FloatArray, Grid
 from sitepick.ground.model import NOT_KNOWN, Ground
 from sitepick.output import whole_files
+from sitepick.plan.model import Plan
 from sitepick.sheet.palette import Palette, read_palette, rgb
 from sitepick.sheet.relief import PictureArray, ground_picture
 from sitepick.terrain.model import Terrain
+from sitepick.terrain.sight import read_sight
+from sitepick.terrain.sunshine import read_sun_hours
 from sitepick.work import Watch
 
 LayerArray = npt.NDArray[np.float32] | npt.NDArray[np.uint8] | npt.NDArray[np.int16]
 
 _MASK_NOT_KNOWN = 255
 
+# Unit and meaning of each layer, as they stand in the GeoTIFF.
+_TOLD = {
+    "elevation_m": ("m", "height above sea level"),
+    "cover_code": ("", "land cover, codes of the legend"),
+    "canopy_height_m": ("m", "height of the trees, as measured"),
+    "slope_deg": ("degree", "steepest fall of the cell"),
+    "slope_30m_deg": ("degree", "slope of the mean ground over 30 m"),
+    "slope_error_deg": ("degree", "error of the slope over 30 m, one standard deviation"),
+    "aspect_deg": ("degree", "true bearing of the steepest fall"),
+    "wind_share": ("1", "share of the open wind that reaches a shelter, mean of the rays around the wind"),
+    "wind_share_worst": ("1", "share of the open wind that reaches a shelter, worst ray"),
+    "evergreen_frac": ("1", "share of the ground under evergreen crowns"),
+    "canopy_frac": ("1", "share of the ground under any crowns"),
+    "height_above_drainage_m": ("m", "height above the nearest stream or lake, along the flow"),
+    "position_near_m": ("m", "height above the mean of the ground out to 300 m"),
+    "position_far_m": ("m", "height above the mean of the ground out to 1.5 km"),
+    "cold_pool_frac": ("1", "how far cold air gathers on clear, calm nights"),
+    "roughness_m": ("m", "steps to the eight neighbours, root of the summed squares"),
+    "water_kind": ("", "0 no water, 1 lake or river, 2 mapped stream, 3 stream by the lie of the land"),
+    "is_water": ("", "1 on lakes, rivers and sea"),
+    "is_wet": ("", "1 on bog, marsh and ground that floods"),
+    "is_avalanche_release": ("", "1 on slopes that can release an avalanche"),
+    "is_avalanche_runout": ("", "1 on ground that an avalanche can reach"),
+    "unsafe_unknown": ("", "1 where slope, water or avalanche hazard is not known"),
+    "sun_hours": ("h", "direct sun on the day of arrival over the relief; the shade of trees is not counted"),
+    "seen_share": ("1", "share of the places every 250 m along mapped tracks and roads that see a tent here"),
+}
 
-def write_layers(ground: Ground, terrain: Terrain, folder: Path, *, watch: Watch | None = None) -> tuple[Path, ...]:
+
+def write_layers(
+    plan: Plan, ground: Ground, terrain: Terrain, folder: Path, *, watch: Watch | None = None
+) -> tuple[Path, ...]:
     """Write each layer as ``NAME.tif`` and ``NAME.png``, all of them or none.
+
+    Hours of sun and the share of observers that see a place are found here: nothing else asks for them.
 
     Parameters
     ----------
+    plan : Plan
+        Its day of arrival, and what it says of forest of unknown leaf type.
     ground : Ground
     terrain : Terrain
         Of the same grid.
     folder : Path
         Made when missing; files of the same names are replaced.
     watch : Watch, optional
-        Ticked before each layer.
+        Hears of the progress and can stop the work.
 
     Returns
     -------
@@ -48,16 +85,20 @@ def write_layers(ground: Ground, terrain: Terrain, folder: Path, *, watch: Watch
     ------
     SheetError
         The folder is read-only, the disk is full and the like; older files stay as they were.
+    SettingsError
+        The sun isn't known for the plan's year.
     work.JobStopped
         The watch was stopped; older files stay as they were.
     """
     watch = watch or Watch()
     palette = read_palette("day")
     layers = _layers(ground, terrain)
+    layers["sun_hours"] = read_sun_hours(plan, ground, watch=watch)
+    layers["seen_share"] = read_sight(plan, ground, watch=watch)
     with whole_files(folder, error=SheetError) as staging:
         for index, (name, values) in enumerate(layers.items()):
             watch.tick("writing the layers", index, len(layers))
-            (staging / f"{name}.tif").write_bytes(_geotiff(values, ground.grid))
+            (staging / f"{name}.tif").write_bytes(_geotiff(name, values, ground.grid))
             (staging / f"{name}.png").write_bytes(_png(_picture(values, palette)))
         (staging / "ground.png").write_bytes(_png(ground_picture(ground, terrain, palette)))
         names = sorted(path.name for path in staging.iterdir())
@@ -76,7 +117,7 @@ def _layers(ground: Ground, terrain: Terrain) -> dict[str, LayerArray]:
     return layers
 
 
-def _geotiff(values: LayerArray, grid: Grid) -> bytes:
+def _geotiff(name: str, values: LayerArray, grid: Grid) -> bytes:
     """Packed in memory first: the format's own writer tells of a full disk too late and in words of its own."""
     rows, cols = values.shape
     not_known = {"f": float("nan"), "u": _MASK_NOT_KNOWN, "i": NOT_KNOWN}[values.dtype.kind]
@@ -86,6 +127,9 @@ def _geotiff(values: LayerArray, grid: Grid) -> bytes:
             transform=grid.affine, nodata=not_known, compress="DEFLATE",
         ) as target:  # fmt: skip
             target.write(values, 1)
+            unit, meaning = _TOLD[name]
+            target.set_band_unit(1, unit)
+            target.set_band_description(1, meaning)
         return bytes(packed.read())
 
 

@@ -2,7 +2,22 @@
 
 from sitepick.terrain.chill import Frostbite, frostbite, wind_chill_c
 from sitepick.terrain.model import Terrain
+from sitepick.terrain.sight import observers_on_tracks, places_along, read_sight
 from sitepick.terrain.slope_error import chance_within
+from sitepick.terrain.sunshine import DirectSun, read_sun_hours, sun_at
 from sitepick.terrain.survey import read_terrain
 
-__all__ = ["Frostbite", "Terrain", "chance_within", "frostbite", "read_terrain", "wind_chill_c"]
+__all__ = [
+    "DirectSun",
+    "Frostbite",
+    "Terrain",
+    "chance_within",
+    "frostbite",
+    "observers_on_tracks",
+    "places_along",
+    "read_sight",
+    "read_sun_hours",
+    "read_terrain",
+    "sun_at",
+    "wind_chill_c",
+]

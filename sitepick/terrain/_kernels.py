@@ -18,6 +18,9 @@ from numba import njit
 _compiled: Any = njit(nogil=True, cache=True, error_model="numpy")
 _inlined: Any = _compiled  # the compiler sets these into their callers
 
+SLOPE_BINS = 1024
+SEEN_WHOLE = 10_000  # of a place that is wholly seen
+
 _NAN = np.float32(np.nan)
 _LOWEST = np.float32(-np.inf)
 _ZERO, _ONE, _TWO, _HALF = np.float32(0.0), np.float32(1.0), np.float32(2.0), np.float32(0.5)
@@ -103,27 +106,26 @@ def plane_slope_rows(z, cell_m, half_count, slope_deg, first, last):
             out[col] = _atan_deg(scale * np.sqrt(to_east[col] * to_east[col] + to_south[col] * to_south[col]))
 
 
+@_inlined
+def _count_in(line, sign, total, count):
+    for col in range(len(line)):
+        is_known = not np.isnan(line[col])
+        total[col] += sign * (line[col] if is_known else _ZERO)
+        count[col] += sign * is_known
+
+
 @_compiled
 def position_rows(z, reach, position, first, last):
     """Height above the mean of the other known cells in a square of ``2 reach + 1`` cells a side."""
     rows, cols = z.shape
     total, count = np.zeros(cols), np.zeros(cols, np.int32)  # of the square's rows, column by column
     for row in range(max(0, first - reach), min(rows, first + reach)):
-        for col in range(cols):
-            is_known = not np.isnan(z[row, col])
-            total[col] += z[row, col] if is_known else _ZERO
-            count[col] += is_known
+        _count_in(z[row], 1, total, count)
     for row in range(first, last):
         if row + reach < rows:
-            for col in range(cols):
-                is_known = not np.isnan(z[row + reach, col])
-                total[col] += z[row + reach, col] if is_known else _ZERO
-                count[col] += is_known
+            _count_in(z[row + reach], 1, total, count)
         if row > first and row - reach - 1 >= 0:
-            for col in range(cols):
-                is_known = not np.isnan(z[row - reach - 1, col])
-                total[col] -= z[row - reach - 1, col] if is_known else _ZERO
-                count[col] -= is_known
+            _count_in(z[row - reach - 1], -1, total, count)
         square_total, square_count = 0.0, 0
         for col in range(min(cols, reach)):
             square_total += total[col]
@@ -138,23 +140,6 @@ def position_rows(z, reach, position, first, last):
             here = float(z[row, col])
             others = square_count - 1
             position[row, col] = here - (square_total - here) / others if others > 0 else np.nan
-
-
-@_compiled
-def roughness_rows(z, rough, first, last):
-    """Root of the summed squares of the steps to the eight neighbours. NaN along the window's edge."""
-    rows, cols = z.shape
-    for row in range(first, last):
-        rough[row, :] = _NAN
-        if row == 0 or row == rows - 1:
-            continue
-        for col in range(1, cols - 1):
-            squares = _ZERO
-            for down in range(-1, 2):
-                for right in range(-1, 2):
-                    step = z[row + down, col + right] - z[row, col]
-                    squares += step * step
-            rough[row, col] = np.sqrt(squares)
 
 
 @_compiled
@@ -445,3 +430,167 @@ def spread_pass(z, energy_m, source, cell_m, fall, changed_in, number):
         if changed_count > old_count:
             changed_in[row] = number
     return changed_count
+
+
+@_inlined
+def _between(z, base, stride, part, low_is_there, high_is_there):
+    """Height between two neighbours, ``part`` of the way to the second; beside a gap, that of the one known."""
+    low = z[base] if low_is_there else _NAN
+    if part == 0.0:
+        return low
+    high = z[base + stride] if high_is_there else _NAN
+    if np.isnan(low):
+        return high
+    return low if np.isnan(high) else low + (high - low) * part
+
+
+@_inlined
+def _sweep_line(z, line, number, lean, step_m, drop_per_m2, top_m, top_height, seen_deg):
+    """Horizon at each step of one line, from its far end on, over a stack that holds the hull of what lies ahead.
+
+    Taking a parabola off the heights bends them like the earth; what that adds to every slope is taken off again.
+    """
+    seen_deg[:] = _NAN
+    count = 0
+    for k in range(len(seen_deg)):
+        across = number + lean * k
+        base = math.floor(across)
+        if base < -1 or base >= line[3]:
+            continue
+        position = line[0] + k * line[1] + base * line[2]
+        height = _between(z, position, line[2], across - base, base >= 0, base + 1 < line[3])
+        if np.isnan(height):
+            continue
+        away_m = k * step_m
+        own = height - drop_per_m2 * away_m * away_m
+        while count > 1:
+            near_rise, far_rise = top_height[count - 1] - own, top_height[count - 2] - own
+            if far_rise * (away_m - top_m[count - 1]) < near_rise * (away_m - top_m[count - 2]):
+                break
+            count -= 1
+        rise = 0.0  # no lower than level: past the last known ground the world goes on
+        if count > 0:
+            ahead_m = away_m - top_m[count - 1]
+            rise = max(0.0, (top_height[count - 1] - own) / ahead_m - 2.0 * drop_per_m2 * away_m)
+        seen_deg[k] = _atan_deg(np.float32(rise))
+        top_m[count], top_height[count] = away_m, own
+        count += 1
+
+
+@_compiled
+def horizon_lines(z, line, lean, steps, step_m, drop_per_m2, horizon_deg, first, last):
+    """Height of the horizon in one direction, along lines that look there, over flat arrays.
+
+    ``line``: position of the cell at the far end, stride along (towards the looker), stride across, cells across,
+    number of the first line. Line n passes ``n + lean * k`` cells across at its k-th of ``steps``; a cell lies
+    between two lines and takes from both by nearness.
+    """
+    top_m, top_height = np.empty(steps), np.empty(steps)
+    low, high = np.empty(steps, np.float32), np.empty(steps, np.float32)
+    _sweep_line(z, line, line[4] + first, lean, step_m, drop_per_m2, top_m, top_height, low)
+    for number in range(line[4] + first, line[4] + last):
+        _sweep_line(z, line, number + 1, lean, step_m, drop_per_m2, top_m, top_height, high)
+        for k in range(steps):
+            across = number + lean * k
+            col = math.ceil(across)
+            if col < 0 or col >= line[3]:
+                continue
+            cell = line[0] + k * line[1] + col * line[2]
+            part = np.float32(col - across)
+            seen_deg = low[k] if part == _ZERO else low[k] + part * (high[k] - low[k])
+            horizon_deg[cell] = seen_deg + _ZERO * z[cell]
+        low, high = high, low
+
+
+@_compiled
+def sun_rows(near_deg, far_deg, part, sun_deg, step_h, clear_deg, hours, first, last):
+    """Add the hours of direct sun over some moments whose azimuth lies between two horizons.
+
+    ``part[moment]``: of the way from the near to the far azimuth. ``sun_deg[moment]``: height of the sun's rim at
+    cell (0, 0), more by row, more by column. ``clear_deg`` holds how far it stood over the horizon the moment before.
+    """
+    cols = hours.shape[1]
+    for row in range(first, last):
+        near, far, clear, told = near_deg[row], far_deg[row], clear_deg[row], hours[row]
+        for moment in range(len(part)):
+            height = np.float32(sun_deg[moment, 0] + row * sun_deg[moment, 1])
+            by_col, right = np.float32(sun_deg[moment, 2]), np.float32(part[moment])
+            step = np.float32(step_h)
+            for col in range(cols):
+                now = height + by_col * np.float32(col) - (near[col] + right * (far[col] - near[col]))
+                before = clear[col]
+                upper, lower = max(now, before), min(now, before)
+                share = upper / (upper - lower)  # of the step, where the sun crosses the horizon in it
+                share = _ONE if lower >= _ZERO else share
+                told[col] += step * (_ZERO if upper <= _ZERO else share)
+                clear[col] = now
+
+
+@_inlined
+def _slope_bin(slope):
+    """Number of a sight line's slope, finest about level: 0.0005 there, 0.003 at 20 degrees."""
+    return min(SLOPE_BINS - 1, int((slope / (0.25 + abs(slope)) + 1.0) * (0.5 * SLOPE_BINS)))
+
+
+@_compiled
+def sight_rays(layers, eye, rule, reach, reach_m, seen, first, last):
+    """What is seen from one place, along rays to the rim of a square of ``2 reach + 1`` cells a side around it.
+
+    ``layers``: height of the ground, of the trees, share of sight lost by metre of trees, all of the grid's shape.
+    ``eye``: row and column. ``rule``: ground width of a cell, height of the eye and of the target, drop by distance
+    squared. Each cell belongs to the ray that passes nearest; ``seen`` (of the square's shape) gets its share in
+    `SEEN_WHOLE`. Ground that isn't known hides nothing. ``through`` holds for each slope how many trees stand
+    in the way of a sight line as steep as that.
+    """
+    z, tree_m, loss_by_m = layers
+    cell_m, eye_m, target_m, drop_per_m2 = rule[0], rule[1], rule[2], rule[3]
+    rows, cols = z.shape
+    own = z[eye[0], eye[1]] + eye_m
+    through = np.empty(SLOPE_BINS, np.float32)
+    for ray in range(first, last):
+        side, rim = ray // (2 * reach), ray % (2 * reach) - reach
+        down, right = (-1, 0, 1, 0)[side], (0, 1, 0, -1)[side]
+        lean = rim / reach
+        step_m = cell_m * math.sqrt(1.0 + lean * lean)
+        through[:] = _ZERO
+        highest, floor_bin = -np.inf, 0
+        for k in range(1, reach + 1):
+            across = lean * k
+            low = math.floor(across)
+            near = math.floor(across + 0.5)
+            row, col = eye[0] + k * down + near * right, eye[1] + k * right - near * down
+            if not (0 <= row < rows and 0 <= col < cols) or k * step_m > reach_m + 0.5 * step_m:
+                break
+            ground, loss = z[row, col], loss_by_m[row, col] * step_m
+            if math.floor(near * (reach / k) + 0.5) == rim:
+                away_m = cell_m * math.sqrt(float(k * k + near * near))
+                slope = (ground + target_m - own) / away_m - drop_per_m2 * away_m
+                if slope >= highest and away_m <= reach_m:
+                    lost = through[_slope_bin(slope)]
+                    lost += np.float32(0.5 * loss) if tree_m[row, col] > target_m else _ZERO
+                    share = math.exp(-lost)
+                    seen[reach + k * down + near * right, reach + k * right - near * down] = int(
+                        SEEN_WHOLE * share + 0.5
+                    )
+            # The ground on the ray itself, between two cells; at a gap or the edge, the one known.
+            part = across - low
+            if part != 0.0:
+                other = low + (1 if near == low else 0)
+                beside_row, beside_col = eye[0] + k * down + other * right, eye[1] + k * right - other * down
+                beside = _NAN
+                if 0 <= beside_row < rows and 0 <= beside_col < cols:
+                    beside = z[beside_row, beside_col]
+                if np.isnan(ground):
+                    ground = beside
+                elif not np.isnan(beside):
+                    ground += (beside - ground) * abs(across - near)
+            if np.isnan(ground):
+                continue
+            away_m = k * step_m
+            slope = (ground - own) / away_m - drop_per_m2 * away_m
+            if loss > 0.0:
+                if highest > -np.inf:
+                    floor_bin = _slope_bin(highest)
+                for number in range(floor_bin, _slope_bin(slope + tree_m[row, col] / away_m)):
+                    through[number] += np.float32(loss)
+            highest = max(highest, slope)

@@ -130,12 +130,21 @@ def roughness_m(elevation_m: FloatArray, *, watch: Watch) -> FloatArray:
     -----
     Riley, DeGloria & Elliot 1999 (Intermountain Journal of Sciences 5:23). On a plane it tells the slope.
     """
-    rough = np.empty(elevation_m.shape, np.float32)
+    rows, cols = elevation_m.shape
+    rough = np.full((rows, cols), np.nan, np.float32)
 
     def block(first: int, last: int) -> None:
-        _kernels.roughness_rows(elevation_m, rough, first, last)
+        first, last = max(first, 1), min(last, rows - 1)
+        here = elevation_m[first:last, 1:-1]
+        squares = np.zeros_like(here)
+        for down in range(-1, 2):
+            for right in range(-1, 2):
+                step = elevation_m[first + down : last + down, 1 + right : cols - 1 + right] - here
+                squares += step * step
+        np.sqrt(squares, out=rough[first:last, 1:-1])
 
-    run_row_blocks(block, elevation_m.shape[0], watch=watch, step="roughness of the ground")
+    if min(rows, cols) >= 3:
+        run_row_blocks(block, rows, watch=watch, step="roughness of the ground")
     return rough
 
 

@@ -54,7 +54,7 @@ def test_layers_hold_what_was_found(tmp_path: Path) -> None:
 @pytest.mark.slow
 def test_every_layer_of_the_ground_is_written_to_measure_and_to_look_at(tmp_path: Path) -> None:
     answer = made_tonight()
-    written = write_layers(answer.ground, answer.terrain, tmp_path / "layers")
+    written = write_layers(answer.plan, answer.ground, answer.terrain, tmp_path / "layers")
     names = {path.name for path in written}
     assert {"slope_deg.tif", "slope_deg.png", "elevation_m.tif", "cover_code.tif", "ground.png"} <= names
     with rasterio.open(tmp_path / "layers" / "elevation_m.tif") as file:

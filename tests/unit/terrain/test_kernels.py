@@ -10,6 +10,7 @@ from scipy import ndimage
 
 from sitepick.terrain import _kernels, drainage
 from sitepick.terrain.avalanche import RUNOUT_DEG, runout
+from sitepick.terrain.cold import roughness_m
 from sitepick.terrain.stand import Stand, forest_share, wind_lines
 from sitepick.terrain.wind import CURVATURE_M, FAN_DEG, FULL_EFFECT_DEG, read_relief, relief_share, upwind_slope_deg
 from sitepick.units import bearing_deg
@@ -64,10 +65,10 @@ def test_height_against_the_surroundings(reach):
 
 def test_roughness():
     z = rough_ground(10)
-    rough = np.empty_like(z)
-    _kernels.roughness_rows(z, rough, 0, 13)
-    _kernels.roughness_rows(z, rough, 13, z.shape[0])
-    np.testing.assert_allclose(rough, slow.roughness(z), atol=1e-4)
+    np.testing.assert_allclose(roughness_m(z, watch=Watch()), slow.roughness(z), atol=1e-4)
+    assert np.isnan(roughness_m(z[:2], watch=Watch())).all()
+    tall = rough_ground(11, 130, 9)
+    np.testing.assert_allclose(roughness_m(tall, watch=Watch()), slow.roughness(tall), atol=1e-4)
 
 
 @pytest.mark.parametrize("wind_from_deg", [0.0, 45.0, 90.0, 123.0, 200.0, 300.0])

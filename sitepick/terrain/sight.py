@@ -1,0 +1,181 @@
+"""What can be seen from where other people pass: who stands on a track, and which ground do they look over.
+
+Not a promise of being hidden: smoke, light, tracks in the snow and noise give a camp away past any trees.
+"""
+
+from __future__ import annotations
+
+import math
+import threading
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from sitepick.grid import DoubleArray, FloatArray
+from sitepick.ground.model import Ground
+from sitepick.plan.model import Plan
+from sitepick.terrain import _kernels
+from sitepick.terrain.horizon import DROP_PER_M2
+from sitepick.terrain.stand import evergreen_frac, tree_height_m
+from sitepick.work import Watch, run_row_blocks
+
+OBSERVER_STEP_M = 250.0  # ours: between two who look from a track
+
+# Sight among trees falls as exp(-distance / V). Common practice: V is 30-60 m in dense evergreens and
+# 80-150 m in open pine; bare leaf-shedding trees hide next to nothing. V = 38 m over the share of the ground
+# under evergreens gives 45 m at 0.85 and 115 m at 0.33.
+EVERGREEN_SIGHT_M = 38.0
+BARE_HIDES_FRAC = 0.05  # ours: what a bare crown hides against a green one
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SightRule:
+    """Who looks, at what, how far.
+
+    Attributes
+    ----------
+    eye_m : float
+        Height of the eyes over the ground; a person who stands.
+    target_m : float
+        Height of what is looked for; the ridge of a tent.
+    reach_m : float
+        Nothing is made out farther away.
+    drop_per_m2 : float
+        What falls away below level, by distance squared: the earth's curve less refraction.
+    """
+
+    eye_m: float = 1.7
+    target_m: float = 2.5
+    reach_m: float = 5000.0
+    drop_per_m2: float = DROP_PER_M2
+
+
+CellsArray = npt.NDArray[np.int64]
+
+
+def read_sight(
+    plan: Plan,
+    ground: Ground,
+    observers_m: DoubleArray | None = None,
+    *,
+    rule: SightRule | None = None,
+    watch: Watch | None = None,
+) -> FloatArray:
+    """Share of the observers who see a tent at each cell.
+
+    Parameters
+    ----------
+    plan : Plan
+        What it says of forest of unknown leaf type.
+    ground : Ground
+    observers_m : float64 array of shape (n, 2), optional
+        Where they stand, ``(east_m, north_m)``; left out: along the mapped tracks and roads, `observers_on_tracks`.
+        Those outside the ground, or on ground of unknown height, see nothing and don't count.
+    rule : SightRule, optional
+    watch : Watch, optional
+        Hears of the progress and can stop the work.
+
+    Returns
+    -------
+    ndarray of the grid's shape, float32
+        0-1; part of a share where trees let part of the looks through. NaN where the height isn't known,
+        and everywhere if there is nobody to look.
+
+    Raises
+    ------
+    work.JobStopped
+        The watch was stopped.
+
+    Notes
+    -----
+    Rays run from the observer to the rim of a square, one a cell of it; heights are interpolated on them, and each cell
+    is judged on the ray that passes nearest. Trees are met where the sight line runs below their tops. What isn't
+    known (height, cover, leaf type) hides nothing, so that ground looks seen rather than hidden.
+    """
+    watch, rule = watch or Watch(), rule or SightRule()
+    grid = ground.grid
+    layers = _sight_layers(plan, ground)
+    eyes = _observer_cells(ground, observers_on_tracks(ground) if observers_m is None else observers_m)
+    if not len(eyes):
+        return np.full(grid.shape, np.nan, np.float32)
+    reach = max(1, math.ceil(rule.reach_m / grid.ground_cell_m))
+    numbers = np.array([grid.ground_cell_m, rule.eye_m, rule.target_m, rule.drop_per_m2])
+    total = np.zeros(grid.shape, np.uint32)  # whole numbers: the sum doesn't hang on the order
+    adding = threading.Lock()
+
+    def block(first: int, last: int) -> None:
+        for row, col in eyes[first:last].tolist():
+            seen = np.zeros((2 * reach + 1, 2 * reach + 1), np.uint16)
+            seen[reach, reach] = _kernels.SEEN_WHOLE
+            _kernels.sight_rays(layers, np.array([row, col]), numbers, reach, rule.reach_m, seen, 0, 8 * reach)
+            top, left = max(0, row - reach), max(0, col - reach)
+            part = total[top : row + reach + 1, left : col + reach + 1]
+            with adding:
+                part += seen[top - row + reach :, left - col + reach :][: part.shape[0], : part.shape[1]]
+
+    run_row_blocks(block, len(eyes), watch=watch, step="sight from tracks and roads", block_rows=1)
+    share = total.astype(np.float32) / np.float32(len(eyes) * _kernels.SEEN_WHOLE)
+    share[np.isnan(ground.elevation_m)] = np.nan
+    return share
+
+
+def observers_on_tracks(ground: Ground) -> DoubleArray:
+    """Places along the mapped tracks and roads, every 250 m, that somebody may look from.
+
+    Parameters
+    ----------
+    ground : Ground
+
+    Returns
+    -------
+    float64 array of shape (n, 2)
+        ``(east_m, north_m)``; none where no track is mapped.
+    """
+    scale = ground.grid.cell_m / ground.grid.ground_cell_m
+    return places_along(ground.track_lines, OBSERVER_STEP_M * scale)
+
+
+def places_along(lines: Iterable[DoubleArray], step_m: float) -> DoubleArray:
+    """Even places along lines, both ends included, no farther apart than a step.
+
+    Parameters
+    ----------
+    lines : iterable of float64 arrays of shape (n, 2)
+        ``(east_m, north_m)``.
+    step_m : float
+        In the lines' own metres, > 0.
+
+    Returns
+    -------
+    float64 array of shape (n, 2)
+    """
+    places = [np.empty((0, 2))]
+    for line in lines:
+        way_m = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))])
+        at_m = np.linspace(0.0, way_m[-1], 1 + math.ceil(way_m[-1] / step_m - 1e-9))
+        places.append(np.column_stack([np.interp(at_m, way_m, line[:, axis]) for axis in (0, 1)]))
+    return np.concatenate(places)
+
+
+def _observer_cells(ground: Ground, observers_m: DoubleArray) -> CellsArray:
+    """Cells that somebody looks from, each once: where tracks meet, nobody counts twice."""
+    grid = ground.grid
+    inside = [grid.cell_at(*place) for place in observers_m.tolist() if grid.contains(*place)]
+    known = [cell for cell in inside if not np.isnan(ground.elevation_m[cell])]
+    return np.array(sorted(set(known)), np.int64).reshape(-1, 2)
+
+
+def _sight_layers(plan: Plan, ground: Ground) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Height of the ground and of the trees on it, and the share of sight that they take by metre."""
+    height_m = tree_height_m(ground)
+    canopy, evergreen = ground.share("canopy_frac"), evergreen_frac(ground, plan.ground.evergreen_of_forest_frac)
+    green = np.nan_to_num(np.minimum(evergreen, canopy))
+    hiding = green + np.float32(BARE_HIDES_FRAC) * (np.nan_to_num(canopy) - green)
+    trees_m = np.nan_to_num(height_m)
+    loss_by_m = np.where(trees_m > 0.0, hiding / np.float32(EVERGREEN_SIGHT_M), np.float32(0.0))
+    elevation_m = ground.elevation_m
+    if ground.elevation_kind == "surface":  # heights of the tree tops: people stand and tents are below them
+        elevation_m = elevation_m - trees_m
+    return np.ascontiguousarray(elevation_m), trees_m, loss_by_m
