@@ -146,7 +146,8 @@ def ground(what: tuple[str, ...], layers: str | None, legend: str | None) -> int
             from sitepick.terrain import read_terrain
 
             terrain = read_terrain(plan, land, watch=watch)
-            written = write_layers(plan, land, terrain, local_path(layers, Path.cwd()), watch=watch)
+            folder = local_path(layers, Path.cwd())
+            written = write_layers(plan, land, terrain, folder, draw_png=_picture_drawer(), watch=watch)
     for fact in land.files:
         click.echo(f"{fact.path} ({fact.role}): {fact.text}")
     grid = land.grid
@@ -265,6 +266,17 @@ def _sheet_drawer() -> tuple[Callable[[Sheet, Path], None] | None, str | None]:
     from sitepick.paint import write_pdf
 
     return write_pdf, None
+
+
+def _picture_drawer() -> Callable[[Sheet, int, Path, float], None] | None:
+    """What draws a picture with its legend; without Qt's libraries there is none."""
+    from sitepick.paint.preflight import drawing_fault
+
+    if drawing_fault() is not None:
+        return None
+    from sitepick.paint import write_png
+
+    return write_png
 
 
 @contextmanager

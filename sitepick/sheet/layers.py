@@ -3,26 +3,29 @@
 from __future__ import annotations
 
 import warnings
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
-import numpy.typing as npt
 from rasterio.errors import NotGeoreferencedWarning
 from rasterio.io import MemoryFile
 
 from sitepick.errors import SheetError
-from sitepick.grid import FloatArray, Grid
+from sitepick.grid import Grid
 from sitepick.ground.model import NOT_KNOWN, Ground
 from sitepick.output import whole_files
 from sitepick.plan.model import Plan
-from sitepick.sheet.palette import Palette, read_palette, rgb
+from sitepick.sheet.layer_look import LayerArray, look_at
+from sitepick.sheet.layer_sheet import DOTS_PER_INCH, layer_sheet
+from sitepick.sheet.model import Sheet
+from sitepick.sheet.palette import read_palette
 from sitepick.sheet.relief import PictureArray, ground_picture
 from sitepick.terrain.model import Terrain
 from sitepick.terrain.sight import read_sight
 from sitepick.terrain.sunshine import read_sun_hours
 from sitepick.work import Watch
 
-LayerArray = npt.NDArray[np.float32] | npt.NDArray[np.uint8] | npt.NDArray[np.int16]
+DrawPng = Callable[[Sheet, int, Path, float], None]
 
 _MASK_NOT_KNOWN = 255
 
@@ -56,8 +59,9 @@ _TOLD = {
 
 
 def write_layers(
-    plan: Plan, ground: Ground, terrain: Terrain, folder: Path, *, watch: Watch | None = None
-) -> tuple[Path, ...]:
+    plan: Plan, ground: Ground, terrain: Terrain, folder: Path, *, draw_png: DrawPng | None = None,
+    watch: Watch | None = None,
+) -> tuple[Path, ...]:  # fmt: skip
     """Write each layer as ``NAME.tif`` and ``NAME.png``, all of them or none.
 
     Hours of sun and the share of observers that see a place are found here: nothing else asks for them.
@@ -71,6 +75,8 @@ def write_layers(
         Of the same grid.
     folder : Path
         Made when missing; files of the same names are replaced.
+    draw_png : callable, optional
+        Draws a sheet's page into a file, as `paint.write_png` does. Without it the pictures have no legend.
     watch : Watch, optional
         Hears of the progress and can stop the work.
 
@@ -79,7 +85,7 @@ def write_layers(
     tuple of Path
         The files written. Names carry the unit. In the GeoTIFFs ground that isn't known is NaN
         (255 in layers of yes and no, -1 in the cover's codes); in the PNGs it has the palette's
-        tint for it, and lowest to highest value run from dark to light.
+        tint for it, and values run from dark to light.
 
     Raises
     ------
@@ -99,7 +105,12 @@ def write_layers(
         for index, (name, values) in enumerate(layers.items()):
             watch.tick("writing the layers", index, len(layers))
             (staging / f"{name}.tif").write_bytes(_geotiff(name, values, ground.grid))
-            (staging / f"{name}.png").write_bytes(_png(_picture(values, palette)))
+            if draw_png is None:
+                plain = look_at(name, values, _TOLD[name][0], ground, palette).picture
+                (staging / f"{name}.png").write_bytes(_png(plain))
+            else:
+                page = layer_sheet(name, values, _TOLD[name], ground, palette)
+                draw_png(page, 0, staging / f"{name}.png", DOTS_PER_INCH)
         (staging / "ground.png").write_bytes(_png(ground_picture(ground, terrain, palette)))
         names = sorted(path.name for path in staging.iterdir())
     return tuple(folder / name for name in names)
@@ -141,17 +152,3 @@ def _png(picture: PictureArray) -> bytes:
         with packed.open(driver="PNG", width=cols, height=rows, count=3, dtype="uint8") as target:
             target.write(np.moveaxis(picture, -1, 0))
         return bytes(packed.read())
-
-
-def _picture(values: LayerArray, palette: Palette) -> PictureArray:
-    """Low to high from dark to light; ground that isn't known in its own tint."""
-    heights: FloatArray = values.astype(np.float32)
-    if values.dtype.kind == "i":
-        heights[values == NOT_KNOWN] = np.nan
-    known = np.isfinite(heights)
-    low, high = (float(heights[known].min()), float(heights[known].max())) if known.any() else (0.0, 1.0)
-    share = np.nan_to_num((heights - low) / max(high - low, 1e-9))[..., None]
-    dark, light = np.array(rgb(palette.grade_good)), np.array(rgb(palette.grade_poor))
-    picture = np.asarray(np.rint(dark + share * (light - dark)), dtype=np.uint8)
-    picture[~known] = rgb(palette.unknown)
-    return picture

@@ -57,7 +57,7 @@ def ground_picture(ground: Ground, terrain: Terrain, palette: Palette) -> Pictur
         Ground that isn't known is hatched.
     """
     tints = np.array(
-        [_class_tint(cover, palette) for cover in ground.legend.classes] + [rgb(palette.unknown)], dtype=np.float32
+        [class_tint(cover, palette) for cover in ground.legend.classes] + [rgb(palette.unknown)], dtype=np.float32
     )
     picture = tints[ground.cover_index]
     picture[terrain.is_water] = rgb(palette.water)
@@ -105,7 +105,8 @@ def contour_lines(ground: Ground, interval_m: float) -> tuple[ContourLine, ...]:
     )
 
 
-def _class_tint(cover: CoverClass, palette: Palette) -> tuple[float, float, float]:
+def class_tint(cover: CoverClass, palette: Palette) -> tuple[float, float, float]:
+    """Red, green and blue of a class of cover, 0-255: its parts' tints by their shares."""
     known_leaf = cover.evergreen_frac is not None and cover.deciduous_frac is not None
     parts = [
         (cover.evergreen_frac or 0.0 if known_leaf else 0.0, palette.evergreen),
