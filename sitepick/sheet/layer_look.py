@@ -22,6 +22,7 @@ _SHARE, _YES_NO = "1", ("no", "yes")
 # Ends of the ramps that are the same on every map, so that two maps compare.
 _ENDS = {"slope_deg": (0.0, 40.0), "slope_30m_deg": (0.0, 20.0), "aspect_deg": (0.0, 360.0), "wind_share": (0.0, 1.5),
          "wind_share_worst": (0.0, 1.5)}  # fmt: skip
+_NO_VALUE = {"cold_pool_frac": "open water, or not known", "aspect_deg": "level, or not known"}
 _ROUND_STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 
 
@@ -112,7 +113,7 @@ def _look_at_values(name: str, values: FloatArray, unit: str, palette: Palette) 
         has_lower=bool(known.size) and float(known.min()) < marks[0],
         has_higher=bool(known.size) and float(known.max()) > marks[-1],
     )
-    return LayerLook(picture=picture, ramp=ramp, swatches=_unknown_swatch(not is_known.all(), palette))
+    return LayerLook(picture=picture, ramp=ramp, swatches=_unknown_swatch(not is_known.all(), palette, name))
 
 
 def _marks(name: str, known: FloatArray, unit: str) -> tuple[float, ...]:
@@ -140,8 +141,8 @@ def _kinds(name: str, ground: Ground, palette: Palette) -> dict[int, tuple[str, 
     return {kind: (colour, _YES_NO[kind]) for kind, colour in enumerate((palette.paper, palette.grade_good))}
 
 
-def _unknown_swatch(is_there: bool, palette: Palette) -> tuple[tuple[str, str], ...]:
-    return ((palette.unknown, "not known"),) if is_there else ()
+def _unknown_swatch(is_there: bool, palette: Palette, name: str = "") -> tuple[tuple[str, str], ...]:
+    return ((palette.unknown, _NO_VALUE.get(name, "not known")),) if is_there else ()
 
 
 def _hex(bands: tuple[float, float, float]) -> str:

@@ -19,7 +19,9 @@ _EDGE_MM, _LEGEND_MM, _GAP_MM = 5.0, 52.0, 5.0
 _TITLE_MM, _WORDS_MM, _SMALL_MM = 5.0, 3.6, 3.0
 _RAMP_WIDTH_MM, _RAMP_HEIGHT_MM, _RAMP_PX = 6.0, 60.0, 256
 _SWATCH_MM, _ROW_MM = 4.0, 5.6
-_UNIT_WORDS = {"degree": "°", "1": "share, 0 none to 1 all"}
+_UNIT_WORDS = {"degree": "°", "1": "share"}
+_TITLES = {"cover_code": "Land cover", "water_kind": "Water to fetch"}  # where the meaning tells codes
+_YES = ("1 on ", "1 where ")
 
 
 def layer_sheet(name: str, values: LayerArray, told: tuple[str, str], ground: Ground, palette: Palette) -> Sheet:
@@ -48,7 +50,7 @@ def layer_sheet(name: str, values: LayerArray, told: tuple[str, str], ground: Gr
     zoom = max(1, _PICTURE_MIN_PX // max(shown.shape[:2]))
     pixels = np.ascontiguousarray(shown.repeat(zoom, axis=0).repeat(zoom, axis=1))
     high_mm, wide_mm = pixels.shape[0] * _PIXEL_MM, pixels.shape[1] * _PIXEL_MM
-    title = meaning[:1].upper() + meaning[1:]
+    title = _title(name, meaning)
     title_lines = wrapped(title, _TITLE_MM, wide_mm + _GAP_MM + _LEGEND_MM, is_bold=True)
     top_mm = _EDGE_MM + len(title_lines) * 1.25 * _TITLE_MM + 1.5
     strokes: list[Stroke] = [
@@ -67,6 +69,13 @@ def layer_sheet(name: str, values: LayerArray, told: tuple[str, str], ground: Gr
     paper = _box((0.0, 0.0), (width_mm, height_mm), palette.page)
     page = Page(width_mm=width_mm, height_mm=height_mm, strokes=(paper, *strokes))
     return Sheet(title=title, subject=name, scale_denominator=scale, pages=(page,))
+
+
+def _title(name: str, meaning: str) -> str:
+    told = _TITLES.get(name, meaning)
+    for opening in _YES:
+        told = told.removeprefix(opening)
+    return told[:1].upper() + told[1:]
 
 
 def _foot(ground: Ground) -> str:

@@ -17,11 +17,13 @@ from sitepick.sites.limits import is_near_dead_timber
 from sitepick.sites.model import Measure
 from sitepick.terrain.chill import frostbite
 from sitepick.terrain.model import Terrain
+from sitepick.terrain.slope_error import chance_within
 
 AVALANCHE_NEAR_M = 300.0
 WET_NEAR_M = 60.0
 TIMBER_NEAR_M = 90.0
 LATE_MIN = 30.0  # common practice: arriving with less to spare leaves no room for a slip
+SURE_FRAC = 0.8  # ours: with less of the site likely within the slope's limit, the heights' error is told
 COLD_POOL_FRAC = 0.6  # ours: mean over the site past which the cold of the night is told
 _WOODED_FRAC = 0.2
 _THIN_FRAC = 0.9  # of a limit
@@ -52,6 +54,7 @@ def site_cautions(
         *_cold(plan, measures),
         *_cold_hollow(piece, terrain),
         *_thin_margins(measures),
+        *_unsure_slope(piece, plan, terrain),
         *_unknown_leaf(measures),
     )
 
@@ -153,6 +156,23 @@ def _thin_margins(measures: tuple[Measure, ...]) -> tuple[Caution, ...]:
     if not thin:
         return ()
     return (Caution(kind="limit", text=f"Close to the limit by {' and '.join(thin)}: check it on the ground first."),)
+
+
+def _unsure_slope(piece: Piece, plan: Plan, terrain: Terrain) -> tuple[Caution, ...]:
+    limit_deg = plan.preferences.slope.limit_max
+    if limit_deg is None:
+        return ()
+    error_deg = terrain.slope_error_deg[piece.index]
+    chance = float(np.mean(chance_within(terrain.slope_30m_deg[piece.index], error_deg, limit_deg)))
+    if not chance < SURE_FRAC:
+        return ()
+    return (
+        Caution(
+            kind="data",
+            text=f"The heights tell slopes here to within {float(np.median(error_deg)):.1f}° or so: only "
+            f"{100 * chance:.0f} % of the site is likely to be within {limit_deg:g}°, so look before you count on the room.",
+        ),
+    )
 
 
 def _unknown_leaf(measures: tuple[Measure, ...]) -> tuple[Caution, ...]:

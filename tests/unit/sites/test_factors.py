@@ -208,6 +208,16 @@ def test_a_cold_hollow_is_told_where_it_holds_for_most_of_the_site():
     assert "cold" not in cautions_of(cold_pool_frac=np.nan)
 
 
+def test_slopes_that_the_heights_hardly_tell_are_told():
+    assert "data" not in cautions_of(slope_30m_deg=2.0, slope_error_deg=0.7)
+    told = cautions_of(slope_30m_deg=4.0, slope_error_deg=2.5)["data"]
+    assert "to within 2.5°" in told
+    assert "likely to be within 5.7°" in told
+    plan = make_plan()
+    free = with_values(plan, "preferences", slope=replace(plan.preferences.slope, limit_max=None))
+    assert "data" not in cautions_of(plan=free, slope_30m_deg=4.0, slope_error_deg=2.5)
+
+
 def test_a_measure_close_to_its_limit_is_told():
     plan = make_plan()
     tight = with_values(plan, "preferences", wind=replace(plan.preferences.wind, limit_max=0.52))
