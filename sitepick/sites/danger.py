@@ -170,7 +170,7 @@ def _unsure_slope(piece: Piece, plan: Plan, terrain: Terrain) -> tuple[Caution, 
         Caution(
             kind="data",
             text=f"The heights tell slopes here to within {float(np.median(error_deg)):.1f}° or so: only "
-            f"{100 * chance:.0f} % of the site is likely to be within {limit_deg:g}°, so look before you count on the room.",
+            f"{100 * chance:.0f} % of the site is likely to be within {limit_deg:g}°, so look at the ground first.",
         ),
     )
 
