@@ -272,19 +272,21 @@ def sun_hours(horizons_deg, sun_deg, step_h):
     return hours
 
 
-def sight(layers, eye, rule, reach, reach_m):
+def sight(layers, eye, rule, reach):
     """What is seen from one place: each cell's own ray walked from the eye anew; shares of the grid's shape."""
     z, tree_m, loss_by_m = layers
-    cell_m, eye_m, target_m, drop_per_m2 = rule
+    cell_m, eye_m, target_m, drop_per_m2, reach_m = rule
     share = np.zeros(z.shape)
     share[eye] = 1.0
     for row, col in np.ndindex(z.shape):
         (down, right), forward, aside = _side_of(row - eye[0], col - eye[1])
-        away_m = cell_m * math.hypot(forward, aside)
-        if forward == 0 or forward > reach or away_m > reach_m or math.isnan(z[row, col]):
+        if forward == 0 or forward > reach or math.isnan(z[row, col]):
             continue
-        lean = math.floor(aside * (reach / forward) + 0.5) / reach
+        lean = ((2 * aside * reach + forward) // (2 * forward)) / reach  # of the ray that passes nearest
         step_m = cell_m * math.sqrt(1.0 + lean * lean)
+        away_m = forward * step_m
+        if away_m > reach_m:
+            continue
         slope = _sight_slope(z[row, col] + target_m - z[eye] - eye_m, away_m, drop_per_m2)
         is_hidden, lost = False, 0.0
         for step in range(1, forward):
