@@ -109,9 +109,8 @@ def plane_slope_rows(z, cell_m, half_count, slope_deg, first, last):
 @_inlined
 def _count_in(line, sign, total, count):
     for col in range(len(line)):
-        is_known = not np.isnan(line[col])
-        total[col] += sign * (line[col] if is_known else _ZERO)
-        count[col] += sign * is_known
+        total[col] += _ZERO if np.isnan(line[col]) else sign * line[col]
+        count[col] += 0 if np.isnan(line[col]) else sign
 
 
 @_compiled
@@ -119,27 +118,25 @@ def position_rows(z, reach, position, first, last):
     """Height above the mean of the other known cells in a square of ``2 reach + 1`` cells a side."""
     rows, cols = z.shape
     total, count = np.zeros(cols), np.zeros(cols, np.int32)  # of the square's rows, column by column
-    for row in range(max(0, first - reach), min(rows, first + reach)):
-        _count_in(z[row], 1, total, count)
-    for row in range(first, last):
-        if row + reach < rows:
-            _count_in(z[row + reach], 1, total, count)
-        if row > first and row - reach - 1 >= 0:
+    for below in range(max(0, first - reach), last + reach):
+        if below < rows:
+            _count_in(z[below], 1, total, count)
+        row = below - reach
+        if row < first:
+            continue
+        if row > max(first, reach):
             _count_in(z[row - reach - 1], -1, total, count)
-        square_total, square_count = 0.0, 0
-        for col in range(min(cols, reach)):
-            square_total += total[col]
-            square_count += count[col]
-        for col in range(cols):
-            if col + reach < cols:
-                square_total += total[col + reach]
-                square_count += count[col + reach]
-            if col - reach - 1 >= 0:
-                square_total -= total[col - reach - 1]
-                square_count -= count[col - reach - 1]
-            here = float(z[row, col])
-            others = square_count - 1
-            position[row, col] = here - (square_total - here) / others if others > 0 else np.nan
+        square, held = 0.0, 0
+        for right in range(cols + reach):
+            if right < cols:
+                square += total[right]
+                held += count[right]
+            col = right - reach
+            if col > reach:
+                square -= total[col - reach - 1]
+                held -= count[col - reach - 1]
+            if col >= 0:
+                position[row, col] = (held * z[row, col] - square) / (held - 1) if held > 1 else np.nan
 
 
 @_compiled
@@ -532,65 +529,72 @@ def _slope_bin(slope):
     return min(SLOPE_BINS - 1, int((slope / (0.25 + abs(slope)) + 1.0) * (0.5 * SLOPE_BINS)))
 
 
+@_inlined
+def _room(eye, size, way):
+    """Cells from the eye to the edge of the ground, going up or down the rows or columns."""
+    return eye if way < 0 else (size - 1 - eye if way > 0 else 1 << 30)
+
+
 @_compiled
-def sight_rays(layers, eye, rule, reach, reach_m, seen, first, last):
+def sight_rays(layers, eye, rule, reach, seen, first, last):
     """What is seen from one place, along rays to the rim of a square of ``2 reach + 1`` cells a side around it.
 
     ``layers``: height of the ground, of the trees, share of sight lost by metre of trees, all of the grid's shape.
     ``eye``: row and column. ``rule``: ground width of a cell, height of the eye and of the target, drop by distance
-    squared. Each cell belongs to the ray that passes nearest; ``seen`` (of the square's shape) gets its share in
-    `SEEN_WHOLE`. Ground that isn't known hides nothing. ``through`` holds for each slope how many trees stand
-    in the way of a sight line as steep as that.
+    squared, farthest sight. Each cell belongs to the ray that passes nearest; ``seen`` (of the square's shape)
+    gets its share in `SEEN_WHOLE`. Ground that isn't known hides nothing. ``through`` holds for each slope how
+    many trees stand in the way of a sight line as steep as that.
     """
-    z, tree_m, loss_by_m = layers
-    cell_m, eye_m, target_m, drop_per_m2 = rule[0], rule[1], rule[2], rule[3]
-    rows, cols = z.shape
-    own = z[eye[0], eye[1]] + eye_m
+    rows, cols = layers[0].shape
+    z, tree_m, loss_by_m = layers[0].reshape(-1), layers[1].reshape(-1), layers[2].reshape(-1)
+    out, width, start = seen.reshape(-1), seen.shape[1], eye[0] * cols + eye[1]
+    own = z[start] + rule[1]
     through = np.empty(SLOPE_BINS, np.float32)
     for ray in range(first, last):
         side, rim = ray // (2 * reach), ray % (2 * reach) - reach
         down, right = (-1, 0, 1, 0)[side], (0, 1, 0, -1)[side]
         lean = rim / reach
-        step_m = cell_m * math.sqrt(1.0 + lean * lean)
+        step_m = rule[0] * math.sqrt(1.0 + lean * lean)
+        ahead, ahead_out = down * cols + right, down * width + right
+        aside, aside_out = right * cols - down, right * width - down
+        # A cell aside is a column eastward on the way north, a row southward on the way east, and so on round.
+        most = min(_room(eye[0], rows, right), _room(eye[1], cols, -down))
+        least = -min(_room(eye[0], rows, -right), _room(eye[1], cols, down))
+        room = min(_room(eye[0], rows, down), _room(eye[1], cols, right))
         through[:] = _ZERO
-        highest, floor_bin = -np.inf, 0
-        for k in range(1, reach + 1):
+        highest = -np.inf
+        for k in range(1, min(reach, room, int(rule[4] / step_m + 1e-9)) + 1):
             across = lean * k
-            low = math.floor(across)
             near = math.floor(across + 0.5)
-            row, col = eye[0] + k * down + near * right, eye[1] + k * right - near * down
-            if not (0 <= row < rows and 0 <= col < cols) or k * step_m > reach_m + 0.5 * step_m:
+            if near < least or near > most:
                 break
-            ground, loss = z[row, col], loss_by_m[row, col] * step_m
-            if math.floor(near * (reach / k) + 0.5) == rim:
-                away_m = cell_m * math.sqrt(float(k * k + near * near))
-                slope = (ground + target_m - own) / away_m - drop_per_m2 * away_m
-                if slope >= highest and away_m <= reach_m:
-                    lost = through[_slope_bin(slope)]
-                    lost += np.float32(0.5 * loss) if tree_m[row, col] > target_m else _ZERO
+            at = start + k * ahead + near * aside
+            ground, loss = z[at], loss_by_m[at] * step_m
+            away_m = k * step_m
+            by_m, drop = 1.0 / away_m, rule[3] * away_m
+            slope = (ground + rule[2] - own) * by_m - drop
+            past = 2 * (near * reach - rim * k)
+            if slope >= highest and -k <= past < k:
+                share = 1.0
+                lost = through[_slope_bin(slope)]
+                if loss > 0.0 and tree_m[at] > rule[2]:
+                    lost += np.float32(0.5 * loss)
+                if lost > _ZERO:
                     share = math.exp(-lost)
-                    seen[reach + k * down + near * right, reach + k * right - near * down] = int(
-                        SEEN_WHOLE * share + 0.5
-                    )
+                out[reach * (width + 1) + k * ahead_out + near * aside_out] = int(SEEN_WHOLE * share + 0.5)
             # The ground on the ray itself, between two cells; at a gap or the edge, the one known.
-            part = across - low
-            if part != 0.0:
-                other = low + (1 if near == low else 0)
-                beside_row, beside_col = eye[0] + k * down + other * right, eye[1] + k * right - other * down
-                beside = _NAN
-                if 0 <= beside_row < rows and 0 <= beside_col < cols:
-                    beside = z[beside_row, beside_col]
+            if across != near:
+                beside = near + (1 if across > near else -1)
+                other = z[at + (beside - near) * aside] if least <= beside <= most else _NAN
                 if np.isnan(ground):
-                    ground = beside
-                elif not np.isnan(beside):
-                    ground += (beside - ground) * abs(across - near)
+                    ground = other
+                elif not np.isnan(other):
+                    ground += (other - ground) * abs(across - near)
             if np.isnan(ground):
                 continue
-            away_m = k * step_m
-            slope = (ground - own) / away_m - drop_per_m2 * away_m
+            slope = (ground - own) * by_m - drop
             if loss > 0.0:
-                if highest > -np.inf:
-                    floor_bin = _slope_bin(highest)
-                for number in range(floor_bin, _slope_bin(slope + tree_m[row, col] / away_m)):
+                lowest = _slope_bin(highest) if highest > -np.inf else 0
+                for number in range(lowest, _slope_bin(slope + tree_m[at] * by_m)):
                     through[number] += np.float32(loss)
             highest = max(highest, slope)

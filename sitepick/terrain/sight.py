@@ -101,7 +101,7 @@ def read_sight(
     if not len(eyes):
         return np.full(grid.shape, np.nan, np.float32)
     reach = max(1, math.ceil(rule.reach_m / grid.ground_cell_m))
-    numbers = np.array([grid.ground_cell_m, rule.eye_m, rule.target_m, rule.drop_per_m2])
+    numbers = np.array([grid.ground_cell_m, rule.eye_m, rule.target_m, rule.drop_per_m2, rule.reach_m])
     total = np.zeros(grid.shape, np.uint32)  # whole numbers: the sum doesn't hang on the order
     adding = threading.Lock()
 
@@ -109,7 +109,7 @@ def read_sight(
         for row, col in eyes[first:last].tolist():
             seen = np.zeros((2 * reach + 1, 2 * reach + 1), np.uint16)
             seen[reach, reach] = _kernels.SEEN_WHOLE
-            _kernels.sight_rays(layers, np.array([row, col]), numbers, reach, rule.reach_m, seen, 0, 8 * reach)
+            _kernels.sight_rays(layers, np.array([row, col]), numbers, reach, seen, 0, 8 * reach)
             top, left = max(0, row - reach), max(0, col - reach)
             part = total[top : row + reach + 1, left : col + reach + 1]
             with adding:

@@ -67,9 +67,10 @@ def read_sun_hours(plan: Plan, ground: Ground, *, watch: Watch | None = None) ->
 
     Notes
     -----
-    The sun stands each ten minutes; between two moments its way over the horizon is a straight line, so the hours are
-    good to about a minute where the horizon is. They count from the upper rim, as sunrise does. The shade of trees
-    isn't counted, nor relief outside the ground that was read.
+    The sun stands each ten minutes; between two moments its way over the horizon is a straight line, so that level
+    ground has its sun to the minute. The horizon is interpolated between 36 directions: where a steep edge of it stands
+    between two, the hours may be off by half of one. They count from the upper rim, as sunrise does. The shade of
+    trees isn't counted, nor relief outside the ground that was read.
     """
     watch = watch or Watch()
     grid, elevation_m = ground.grid, np.ascontiguousarray(ground.elevation_m)

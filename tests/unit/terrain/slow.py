@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import heapq
+import itertools
 import math
 
 import numpy as np
 
-from sitepick.terrain import stand, wind
+from sitepick.terrain import _kernels, stand, wind
 
 EIGHT = [(down, right) for down in (-1, 0, 1) for right in (-1, 0, 1) if (down, right) != (0, 0)]
 
@@ -233,3 +234,120 @@ def roughness(z):
             steps = [float(z[row + down, col + right]) - float(z[row, col]) for down, right in EIGHT]
             rough[row, col] = math.sqrt(sum(step * step for step in steps))
     return rough
+
+
+def horizon(z, bearing_deg, cell_m, drop_per_m2):
+    """Horizon of each cell: between those of the two lines on both sides of it, every point of a line looked at."""
+    down, right = -math.cos(math.radians(bearing_deg)), math.sin(math.radians(bearing_deg))
+    lies_flat = abs(right) >= abs(down)
+    ground = z if lies_flat else z.T
+    along, across = (right, down) if lies_flat else (down, right)
+    ground = ground if along < 0 else ground[:, ::-1]  # the far end first
+    lean = round(-across / abs(along), 9)
+    step_m = cell_m / abs(along)
+    found = np.full(ground.shape, np.nan)
+    for row, col in np.argwhere(np.isfinite(ground)).tolist():
+        low = math.ceil(row - lean * col) + lean * col - 1.0  # of the lines, one a cell's width
+        low = low + 1.0 if round(row - low, 9) == 1.0 else low
+        part = row - low
+        near = [_horizon_on_line(ground, low + side, col, lean, step_m, drop_per_m2) for side in (0, 1)]
+        found[row, col] = near[0] if part == 0.0 else (1 - part) * near[0] + part * near[1]
+    found = found if along < 0 else found[:, ::-1]
+    return found if lies_flat else found.T
+
+
+def _height_on_line(ground, across, along):
+    """Straight between two cells; where one of them is a gap or outside, the other."""
+    low = math.floor(across)
+    ends = [float(ground[row, along]) if 0 <= row < ground.shape[0] else math.nan for row in (low, low + 1)]
+    if across == low or math.isnan(ends[1]):
+        return ends[0]
+    return ends[1] if math.isnan(ends[0]) else ends[0] + (ends[1] - ends[0]) * (across - low)
+
+
+def _horizon_on_line(ground, across, along, lean, step_m, drop_per_m2):
+    own = _height_on_line(ground, across, along)
+    highest = 0.0
+    for step in range(1, along + 1):
+        height = _height_on_line(ground, across - lean * step, along - step)
+        if not math.isnan(height):
+            away_m = step * step_m
+            highest = max(highest, (height - own) / away_m - drop_per_m2 * away_m)
+    return math.degrees(math.atan(highest)) if not math.isnan(own) else math.nan
+
+
+def sun_hours(horizons_deg, sun_deg, step_h):
+    """Hours with the sun over the horizon, one cell and one step at a time, straight between two moments.
+
+    ``horizons_deg``: a grid for each moment; ``sun_deg``: the same for the sun.
+    """
+    hours = np.zeros(horizons_deg[0].shape)
+    for cell in np.ndindex(hours.shape):
+        clear = [float(sun[cell]) - float(horizon[cell]) for sun, horizon in zip(sun_deg, horizons_deg, strict=True)]
+        for before, after in itertools.pairwise(clear):
+            if math.isnan(before + after):
+                hours[cell] = math.nan
+            elif before > 0 and after > 0:
+                hours[cell] += step_h
+            elif before > 0 or after > 0:
+                hours[cell] += step_h * max(before, after) / abs(before - after)
+    return hours
+
+
+def sight(layers, eye, rule, reach):
+    """What is seen from one place: each cell's own ray walked from the eye anew; shares of the grid's shape."""
+    z, tree_m, loss_by_m = layers
+    cell_m, eye_m, target_m, drop_per_m2, reach_m = rule
+    share = np.zeros(z.shape)
+    share[eye] = 1.0
+    for row, col in np.ndindex(z.shape):
+        (down, right), forward, aside = _side_of(row - eye[0], col - eye[1])
+        if forward == 0 or forward > reach or math.isnan(z[row, col]):
+            continue
+        lean = ((2 * aside * reach + forward) // (2 * forward)) / reach  # of the ray that passes nearest
+        step_m = cell_m * math.sqrt(1.0 + lean * lean)
+        away_m = forward * step_m
+        if away_m > reach_m:
+            continue
+        slope = _sight_slope(z[row, col] + target_m - z[eye] - eye_m, away_m, drop_per_m2)
+        is_hidden, lost = False, 0.0
+        for step in range(1, forward):
+            across = lean * step
+            height, on = _ground_on_ray(z, eye, (down, right), step, across)
+            if math.isnan(height):
+                continue
+            ground_slope = _sight_slope(height - z[eye] - eye_m, step * step_m, drop_per_m2)
+            top_slope = ground_slope + tree_m[on] / (step * step_m)
+            is_hidden |= slope < ground_slope
+            if _kernels._slope_bin(slope) < _kernels._slope_bin(top_slope):
+                lost += loss_by_m[on] * step_m
+        if tree_m[row, col] > target_m:
+            lost += 0.5 * loss_by_m[row, col] * step_m
+        share[row, col] = 0.0 if is_hidden else math.exp(-lost)
+    return share
+
+
+def _side_of(south, east):
+    """Which of four sides a cell lies on: the way there, cells forward and cells aside."""
+    for down, right in ((-1, 0), (0, 1), (1, 0), (0, -1)):
+        forward, aside = south * down + east * right, south * right - east * down
+        if forward > 0 and -forward <= aside < forward:
+            return (down, right), forward, aside
+    return (0, 0), 0, 0
+
+
+def _sight_slope(height_m, away_m, drop_per_m2):
+    return float(height_m) / away_m - drop_per_m2 * away_m
+
+
+def _ground_on_ray(z, eye, way, step, across):
+    """Height of the ground between the two cells beside a ray, and the nearer of them."""
+    (down, right), low = way, math.floor(across)
+    cells = [(eye[0] + step * down + side * right, eye[1] + step * right - side * down) for side in (low, low + 1)]
+    heights = [float(z[c]) if 0 <= c[0] < z.shape[0] and 0 <= c[1] < z.shape[1] else math.nan for c in cells]
+    on = cells[math.floor(across + 0.5) - low]
+    if across == low or math.isnan(heights[1]):
+        return heights[0], on
+    if math.isnan(heights[0]):
+        return heights[1], on
+    return heights[0] + (heights[1] - heights[0]) * (across - low), on
