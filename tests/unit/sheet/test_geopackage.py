@@ -11,6 +11,7 @@ import rasterio
 
 from sitepick.sheet.geopackage import LAYERS, write_geopackage
 from sitepick.sheet.layers import write_layers
+from sitepick.sheet.model import Sheet
 from tests.helpers.made_tonight import made_tonight
 
 
@@ -49,6 +50,21 @@ def test_layers_hold_what_was_found(tmp_path: Path) -> None:
     water = read("water").set_index("kind")
     assert water.loc["lake or river", "area_m2"] == pytest.approx(40 * 60 * 100.0, rel=0.01)
     assert water.loc["mapped stream", "length_m"] > 3000.0
+
+
+@pytest.mark.slow
+def test_a_drawer_of_pictures_is_handed_every_layer_as_a_page(tmp_path: Path) -> None:
+    answer = made_tonight()
+    drawn = {}
+
+    def draw(sheet: Sheet, page: int, path: Path, dots_per_inch: float) -> None:
+        drawn[path.stem] = sheet.title
+        path.write_bytes(f"{page} {dots_per_inch:g}".encode())
+
+    written = write_layers(answer.plan, answer.ground, answer.terrain, tmp_path / "layers", draw_png=draw)
+    assert {path.stem for path in written if path.suffix == ".tif"} == set(drawn)
+    assert (tmp_path / "layers" / "slope_deg.png").read_bytes() == b"0 254"
+    assert drawn["is_wet"] == "Bog, marsh and ground that floods"
 
 
 @pytest.mark.slow
