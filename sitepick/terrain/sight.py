@@ -109,7 +109,11 @@ def read_sight(
         for row, col in eyes[first:last].tolist():
             seen = np.zeros((2 * reach + 1, 2 * reach + 1), np.uint16)
             seen[reach, reach] = _kernels.SEEN_WHOLE
-            _kernels.sight_rays(layers, np.array([row, col]), numbers, reach, seen, 0, 8 * reach)
+            for side in range(4):
+                if watch.is_stopped:
+                    return
+                rays = 2 * reach * side, 2 * reach * (side + 1)
+                _kernels.sight_rays(layers, np.array([row, col]), numbers, reach, seen, *rays)
             top, left = max(0, row - reach), max(0, col - reach)
             part = total[top : row + reach + 1, left : col + reach + 1]
             with adding:
