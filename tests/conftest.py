@@ -11,8 +11,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import settings
 
 from tests.helpers.logfail import UnexpectedLogs
+
+# The same examples on every machine, and no stopwatch: timing never fails a test.
+settings.register_profile("steady", deadline=None, derandomize=True)
+settings.load_profile("steady")
 
 # Before anything imports Qt. A screen large enough for the window at double scale; a platform chosen by hand stays.
 os.environ.setdefault("QT_QPA_PLATFORM", f"offscreen:configfile={Path(__file__).with_name('offscreen.json')}")

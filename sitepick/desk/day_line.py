@@ -1,5 +1,4 @@
 """The strip under the map: time of day, what the sky does and what the unit does in it."""
-# ruff: noqa: D102 - Qt's own methods are told by Qt
 
 from __future__ import annotations
 
@@ -188,7 +187,8 @@ class DayLine(QWidget):
         colour = self._look.intent if moment.is_intent else self._look.graphite
         painter.setPen(QPen(colour, 2.0 if moment.text.startswith("camp-by") else 1.0))
         top = HOURS_PX - 2 if moment.text.startswith("camp-by") else HOURS_PX + STRIP_PX - 8
-        painter.drawLine(QPointF(x, top), QPointF(x, box.top()))
+        # Down to the first line of names only: a tick through a neighbour's name makes both hard to read.
+        painter.drawLine(QPointF(x, top), QPointF(x, HOURS_PX + STRIP_PX + 4))
         painter.setFont(font)
         painter.setPen(colour if is_heavy else self._look.soft)
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, moment.text)

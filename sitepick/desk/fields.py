@@ -1,5 +1,4 @@
 """Values edited inside a sentence: numbers, choices, moments. They look like underlined words."""
-# ruff: noqa: D102 - Qt's own methods are told by Qt
 
 from __future__ import annotations
 

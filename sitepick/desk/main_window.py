@@ -1,5 +1,4 @@
 """The window: puts the pieces in their places and wires them. No piece reads another."""
-# ruff: noqa: D102 - Qt's own methods are told by Qt
 
 from __future__ import annotations
 

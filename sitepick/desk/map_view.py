@@ -1,5 +1,4 @@
 """The map: the ground in tiles, the answer's signs over it, the route drawn by hand."""
-# ruff: noqa: D102 - Qt's own methods are told by Qt
 
 from __future__ import annotations
 

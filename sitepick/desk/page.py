@@ -1,5 +1,4 @@
 """What the pages of the field book are set with: a column, titles, sentences, cautions."""
-# ruff: noqa: D102 - Qt's own methods are told by Qt
 
 from __future__ import annotations
 

@@ -1,5 +1,4 @@
 """A sentence whose values are edited in place: words and fields that wrap like text."""
-# ruff: noqa: D102 - Qt's own methods are told by Qt
 
 from __future__ import annotations
 

@@ -1,5 +1,4 @@
 """One site in the list: its rank, name and score, its measures beside their limits, its reason and cautions."""
-# ruff: noqa: D102 - Qt's own methods are told by Qt
 
 from __future__ import annotations
 

@@ -1,5 +1,4 @@
 """How much each factor counts: a slider a factor."""
-# ruff: noqa: D102 - Qt's own methods are told by Qt
 
 from __future__ import annotations
 

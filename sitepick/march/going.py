@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -155,9 +154,13 @@ def _bridges(ground: Ground, is_water: MaskArray) -> MaskArray:
     part, part_count = ndimage.label(over_water, np.ones((3, 3), int))
     if part_count == 0:
         return over_water
+    rows, cols = np.nonzero(over_water)
+    numbers = np.arange(1, part_count + 1)
+    extents = [
+        np.asarray(ndimage.maximum(at, part[rows, cols], numbers)) - ndimage.minimum(at, part[rows, cols], numbers) + 1
+        for at in (rows, cols)
+    ]
     is_short = np.zeros(part_count + 1, bool)
-    for number, window in enumerate(ndimage.find_objects(part), start=1):
-        across = math.hypot(*(span.stop - span.start for span in window))
-        is_short[number] = across * ground.grid.ground_cell_m <= BRIDGE_LONGEST_M
+    is_short[1:] = np.hypot(*extents) * ground.grid.ground_cell_m <= BRIDGE_LONGEST_M
     bridges: MaskArray = is_short[part]
     return bridges

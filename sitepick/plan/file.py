@@ -203,7 +203,8 @@ def _refuse_constant(text: str) -> float:
 
 def _unknown_key(key: str, known: set[str]) -> str:
     near = difflib.get_close_matches(key, sorted(known), n=1)
-    return f"{key}: not a setting" + (f" (is {near[0]} meant?)" if near else "")
+    shown = key if key.isidentifier() else _shown(key)
+    return f"{shown}: not a setting" + (f" (is {near[0]} meant?)" if near else "")
 
 
 def _read_features(features: Any, faults: list[str]) -> tuple[list[tuple[str, Route]], list[Area]]:
@@ -263,7 +264,7 @@ def _flatten(fault: BaseException, place: str) -> list[str]:
     if isinstance(fault, SettingsError):
         return [f"{place}: {fault.what}"]
     if isinstance(fault, KeyError):
-        return [f"{place}.{fault.args[0]}: missing"]
+        return [f"{place}: missing"]
     return [f"{place}: {fault}"]
 
 
@@ -274,8 +275,8 @@ def _converter(folder: Path) -> cattrs.Converter:
     converter.register_structure_hook(int, _strict_count)
     converter.register_structure_hook(str, _strict_text)
     converter.register_structure_hook(bool, _strict_flag)
-    converter.register_structure_hook(datetime, lambda value, _: datetime.fromisoformat(_strict_text(value, str)))
-    converter.register_structure_hook(time, lambda value, _: time.fromisoformat(_strict_text(value, str)))
+    converter.register_structure_hook(datetime, lambda value, _: _moment(value, datetime, "a date and time"))
+    converter.register_structure_hook(time, lambda value, _: _moment(value, time, "a time of day"))
     converter.register_unstructure_hook(datetime, lambda value: value.isoformat(timespec="minutes"))
     converter.register_unstructure_hook(time, lambda value: value.isoformat(timespec="minutes"))
     converter.register_structure_hook(Path, lambda value, _: local_path(_strict_text(value, str), folder))
@@ -330,6 +331,14 @@ def _strict_text(value: Any, _: Any) -> str:
     if not isinstance(value, str):
         raise TypeError(f"{_shown(value)} is not a text")
     return value
+
+
+def _moment(value: Any, kind: type[datetime] | type[time], words: str) -> datetime | time:
+    text = _strict_text(value, str)
+    try:
+        return kind.fromisoformat(text)
+    except ValueError as fault:
+        raise ValueError(f"{_shown(text)} is not {words}") from fault
 
 
 def _strict_flag(value: Any, _: Any) -> bool:

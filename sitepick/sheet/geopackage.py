@@ -8,8 +8,7 @@ from typing import Any
 import geopandas
 import pandas as pd
 import pyogrio
-import shapely
-from shapely import LineString, Point
+from shapely import LineString, MultiLineString, Point
 
 from sitepick.errors import SheetError
 from sitepick.sheet.shape import cell_lines, mask_polygons, reach_polygons, route_parts
@@ -193,7 +192,7 @@ def _water_rows(answer: Tonight) -> list[Row]:
     terrain, grid = answer.terrain, answer.ground.grid
     scale = grid.ground_cell_m / grid.cell_m
     lakes = mask_polygons(terrain.is_water, grid)
-    streams = shapely.multilinestrings([LineString(line) for line in answer.ground.stream_lines if len(line) > 1])
+    streams = MultiLineString([LineString(line) for line in answer.ground.stream_lines if len(line) > 1])
     derived = cell_lines(terrain.water_kind == DERIVED_STREAM, grid)
     rows: list[Row] = []
     if not lakes.is_empty:

@@ -14,7 +14,7 @@ from sitepick.sites.factors import PieceGround, measure_piece
 from sitepick.sites.hindrance import tell_hindrances, unit_room
 from sitepick.sites.limits import Limits, read_limits
 from sitepick.sites.model import Sites
-from sitepick.sites.quality import camp_quality
+from sitepick.sites.quality import camp_quality, window_of
 from sitepick.sites.ranking import Measured, ranked, to_sites
 from sitepick.terrain.model import NO_WATER, Terrain
 from sitepick.work import Watch
@@ -60,11 +60,21 @@ def find_sites(
     watch.tick("ground within the limits")
     limits = read_limits(plan, ground, terrain, march)
     water_limit_min = max(plan.preferences.water.curve[-1][0], plan.preferences.water.limit_max or 0.0)
-    if earlier is not None and earlier.water_limit_min == water_limit_min:
+    water_window = window_of(limits.can_pitch)
+    if earlier is not None and earlier.water_limit_min == water_limit_min and earlier.water_window == water_window:
         water_min = earlier.water_min
+    elif water_window is None:
+        water_min = np.full(ground.grid.shape, np.nan, np.float32)
     else:
-        is_target = terrain.water_kind != NO_WATER
-        water_min = minutes_to_and_back(march, ground, terrain, is_target, limit_min=water_limit_min, watch=watch)
+        water_min = minutes_to_and_back(
+            march,
+            ground,
+            terrain,
+            terrain.water_kind != NO_WATER,
+            limit_min=water_limit_min,
+            window=water_window,
+            watch=watch,
+        )
     need_count = len(plan.unit.shelters)
     room = unit_room(plan, ground.grid)
     watch.tick("how good the ground is")
@@ -97,6 +107,7 @@ def find_sites(
         can_pitch=limits.can_pitch,
         water_min=water_min,
         water_limit_min=water_limit_min,
+        water_window=water_window,
         reach_area_m2=float(np.count_nonzero(limits.in_reach)) * ground.grid.cell_area_m2,
         unknown_share=_unknown_share(limits),
         hindrances=tell_hindrances(plan, limits, candidates, ground.grid, is_empty=not best),

@@ -141,8 +141,10 @@ class Sites:
     can_pitch : bool array of the grid's shape, read-only
         Cells within every limit that a shelter's footprint may cover.
     water_min : float32 array of the grid's shape, read-only
-        Minutes on foot to the nearest water and back; NaN beyond `water_limit_min` and where nobody looked.
+        Minutes on foot to the nearest water and back; NaN beyond `water_limit_min` and outside `water_window`.
     water_limit_min : float
+    water_window : tuple of slice or None
+        Rows and columns that were looked at; None where there was nothing to look at.
     reach_area_m2 : float
     unknown_share : float
         Of the ground in reach.
@@ -157,6 +159,7 @@ class Sites:
     can_pitch: MaskArray
     water_min: FloatArray
     water_limit_min: float
+    water_window: tuple[slice, slice] | None
     reach_area_m2: float
     unknown_share: float
     hindrances: tuple[Hindrance, ...]

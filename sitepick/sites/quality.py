@@ -35,7 +35,7 @@ def camp_quality(
         0-1 on `can_pitch`; -1 elsewhere, and where the forest is outside its limits.
     """
     quality = np.full(can_pitch.shape, -1.0, np.float32)
-    window = _window(can_pitch)
+    window = window_of(can_pitch)
     if window is None:
         return quality
     preferences, is_open = plan.preferences, np.ascontiguousarray(can_pitch[window])
@@ -70,7 +70,8 @@ def camp_quality(
     return quality
 
 
-def _window(mask: MaskArray) -> tuple[slice, slice] | None:
+def window_of(mask: MaskArray) -> tuple[slice, slice] | None:
+    """Rows and columns that hold every cell of a mask; None where it holds none."""
     rows, cols = np.flatnonzero(mask.any(axis=1)), np.flatnonzero(mask.any(axis=0))
     if not rows.size:
         return None

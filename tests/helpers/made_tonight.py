@@ -46,6 +46,7 @@ def made_tonight(*, people: int = 38, site_count: int = 3, name: str = "", **pla
         can_pitch=~terrain.is_water,
         water_min=np.full(ground.grid.shape, 10.0, np.float32),
         water_limit_min=60.0,
+        water_window=(slice(0, ground.grid.rows), slice(0, ground.grid.cols)),
         reach_area_m2=1.2e6,
         unknown_share=0.0213,
         hindrances=() if found else _HINDRANCES,

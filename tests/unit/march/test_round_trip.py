@@ -10,10 +10,10 @@ import pytest
 
 from sitepick.march import minutes_to_and_back, plan_march
 from sitepick.march.pace import pace_of, slope_factor
-from tests.helpers.made import LAKE, OPEN, make_ground, make_plan, make_terrain
+from tests.helpers.made import LAKE, OPEN, made_relief, make_ground, make_plan, make_terrain
 
 
-def trip_over(height, cover=OPEN, *, target=None, limit_min=60.0, **march):
+def trip_over(height, cover=OPEN, *, target=None, limit_min=60.0, window=None, **march):
     """Minutes to the lake (or the cells of `target`) and back, for a unit on skis."""
     ground = make_ground(height, cover)
     terrain = make_terrain(ground)
@@ -21,7 +21,7 @@ def trip_over(height, cover=OPEN, *, target=None, limit_min=60.0, **march):
     plan = replace(plan, march=replace(plan.march, camp_by_hour=time(9, 0), **{"has_sled": False, **march}))
     found = plan_march(plan, ground, terrain)
     is_target = terrain.is_water if target is None else target
-    return plan, minutes_to_and_back(found, ground, terrain, is_target, limit_min=limit_min)
+    return plan, minutes_to_and_back(found, ground, terrain, is_target, limit_min=limit_min, window=window)
 
 
 def lake_at_the_east(rows=15, cols=101):
@@ -80,3 +80,14 @@ def test_the_way_goes_around_what_is_not_known():
 def test_without_any_water_nothing_is_known():
     _, minutes = trip_over(np.zeros((15, 101)))
     assert np.isnan(minutes).all()
+
+
+def test_asking_for_a_part_gives_that_part_of_the_whole():
+    cover = np.where(np.random.default_rng(3).random((90, 120)) < 0.002, LAKE, OPEN)
+    relief = made_relief(90, 120, height_m=40.0)
+    window = (slice(30, 50), slice(40, 80))
+    for limit_min in (4.0, 20.0):
+        _, whole = trip_over(relief, cover, limit_min=limit_min)
+        _, part = trip_over(relief, cover, limit_min=limit_min, window=window)
+        assert np.isfinite(whole[window]).any()
+        np.testing.assert_allclose(part[window], whole[window], atol=1e-3)

@@ -72,14 +72,18 @@ def test_files_beside_the_plan_move_with_it(plan, written, tmp_path):
 
 
 def test_every_fault_is_told_at_once_with_its_place(written):
-    edited(written, unit__people=0, weather__windkmh=3, camp__spacing_m="wide", march__depart="soon")
+    document = json.loads(written.read_text())
+    del document["sitepick"]["unit"]["shelters"][0]["section"]
+    written.write_text(json.dumps(document))
+    edited(written, ground__legend="nothing", weather__windkmh=3, camp__spacing_m="wide", march__depart="soon")
     with pytest.raises(PlanFileError) as told:
         read_plan(written)
     for words in (
-        "unit: people is 0, outside 1 to 400",
+        "unit.shelters[0].section: missing",
+        "ground: the legend 'nothing' is not known",
         "windkmh: not a setting (is wind_kmh meant?)",
         "camp.spacing_m: 'wide' is not a number",
-        "march.depart",
+        "march.depart: 'soon' is not a date and time",
     ):
         assert words in str(told.value)
 
