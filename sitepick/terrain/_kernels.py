@@ -114,29 +114,29 @@ def _count_in(line, sign, total, count):
 
 
 @_compiled
-def position_rows(z, reach, position, first, last):
-    """Height above the mean of the other known cells in a square of ``2 reach + 1`` cells a side."""
-    rows, cols = z.shape
-    total, count = np.zeros(cols), np.zeros(cols, np.int32)  # of the square's rows, column by column
-    for below in range(max(0, first - reach), last + reach):
-        if below < rows:
-            _count_in(z[below], 1, total, count)
-        row = below - reach
+def position_rows(padded, reach, above, first, last):
+    """Height above the mean of the other known cells in a square; ``padded``: with ``reach`` gaps all round."""
+    cols, side = above.shape[1], 2 * reach
+    total, count = np.zeros(cols + side), np.zeros(cols + side, np.int32)  # of the square's rows, column by column
+    for below in range(first, last + side):
+        _count_in(padded[below], 1, total, count)
+        row = below - side
         if row < first:
             continue
-        if row > max(first, reach):
-            _count_in(z[row - reach - 1], -1, total, count)
+        if row > first:
+            _count_in(padded[row - 1], -1, total, count)
         square, held = 0.0, 0
-        for right in range(cols + reach):
-            if right < cols:
-                square += total[right]
-                held += count[right]
-            col = right - reach
-            if col > reach:
-                square -= total[col - reach - 1]
-                held -= count[col - reach - 1]
+        for right in range(cols + side):
+            square += total[right]
+            held += count[right]
+            col = right - side
+            if col > 0:
+                square -= total[col - 1]
+                held -= count[col - 1]
             if col >= 0:
-                position[row, col] = (held * z[row, col] - square) / (held - 1) if held > 1 else np.nan
+                above[row, col] = (
+                    (held * padded[row + reach, col + reach] - square) / (held - 1) if held > 1 else np.nan
+                )
 
 
 @_compiled
@@ -548,13 +548,13 @@ def sight_rays(layers, eye, rule, reach, seen, first, last):
     rows, cols = layers[0].shape
     z, tree_m, loss_by_m = layers[0].reshape(-1), layers[1].reshape(-1), layers[2].reshape(-1)
     out, width, start = seen.reshape(-1), seen.shape[1], eye[0] * cols + eye[1]
-    own = z[start] + rule[1]
+    cell_m, own, target_m, drop_per_m2, reach_m = rule[0], z[start] + rule[1], rule[2], rule[3], rule[4]
     through = np.empty(SLOPE_BINS, np.float32)
     for ray in range(first, last):
         side, rim = ray // (2 * reach), ray % (2 * reach) - reach
         down, right = (-1, 0, 1, 0)[side], (0, 1, 0, -1)[side]
         lean = rim / reach
-        step_m = rule[0] * math.sqrt(1.0 + lean * lean)
+        step_m = cell_m * math.sqrt(1.0 + lean * lean)
         ahead, ahead_out = down * cols + right, down * width + right
         aside, aside_out = right * cols - down, right * width - down
         # A cell aside is a column eastward on the way north, a row southward on the way east, and so on round.
@@ -563,7 +563,7 @@ def sight_rays(layers, eye, rule, reach, seen, first, last):
         room = min(_room(eye[0], rows, down), _room(eye[1], cols, right))
         through[:] = _ZERO
         highest = -np.inf
-        for k in range(1, min(reach, room, int(rule[4] / step_m + 1e-9)) + 1):
+        for k in range(1, min(reach, room, int(reach_m / step_m + 1e-9)) + 1):
             across = lean * k
             near = math.floor(across + 0.5)
             if near < least or near > most:
@@ -571,13 +571,13 @@ def sight_rays(layers, eye, rule, reach, seen, first, last):
             at = start + k * ahead + near * aside
             ground, loss = z[at], loss_by_m[at] * step_m
             away_m = k * step_m
-            by_m, drop = 1.0 / away_m, rule[3] * away_m
-            slope = (ground + rule[2] - own) * by_m - drop
+            by_m, drop = 1.0 / away_m, drop_per_m2 * away_m
+            slope = (ground + target_m - own) * by_m - drop
             past = 2 * (near * reach - rim * k)
             if slope >= highest and -k <= past < k:
                 share = 1.0
                 lost = through[_slope_bin(slope)]
-                if loss > 0.0 and tree_m[at] > rule[2]:
+                if loss > 0.0 and tree_m[at] > target_m:
                     lost += np.float32(0.5 * loss)
                 if lost > _ZERO:
                     share = math.exp(-lost)
@@ -595,6 +595,8 @@ def sight_rays(layers, eye, rule, reach, seen, first, last):
             slope = (ground - own) * by_m - drop
             if loss > 0.0:
                 lowest = _slope_bin(highest) if highest > -np.inf else 0
-                for number in range(lowest, _slope_bin(slope + tree_m[at] * by_m)):
-                    through[number] += np.float32(loss)
+                top = _slope_bin(slope + tree_m[at] * by_m)
+                more = np.float32(loss)
+                for number in range(np.uint64(lowest), np.uint64(top)):  # without sign, many at once; may be none
+                    through[number] += more
             highest = max(highest, slope)

@@ -102,10 +102,11 @@ def position_m(elevation_m: FloatArray, reach_m: float, *, cell_m: float, watch:
     that isn't known, or lies outside the window, is left out of the mean.
     """
     reach = max(1, round(reach_m / cell_m))
+    padded = np.pad(elevation_m, reach, constant_values=np.nan)
     position = np.empty(elevation_m.shape, np.float32)
 
     def block(first: int, last: int) -> None:
-        _kernels.position_rows(elevation_m, reach, position, first, last)
+        _kernels.position_rows(padded, reach, position, first, last)
 
     rows = elevation_m.shape[0]
     run_row_blocks(block, rows, watch=watch, step="heights against their surroundings", block_rows=_BLOCK_ROWS)

@@ -51,6 +51,10 @@ class SightRule:
     reach_m: float = 5000.0
     drop_per_m2: float = DROP_PER_M2
 
+    def __post_init__(self) -> None:
+        if not (self.reach_m > 0.0 and self.eye_m >= 0.0 and self.target_m >= 0.0):
+            raise ValueError(f"eyes and target stand on the ground, and sight reaches somewhere: {self}")
+
 
 CellsArray = npt.NDArray[np.int64]
 
@@ -92,7 +96,8 @@ def read_sight(
     -----
     Rays run from the observer to the rim of a square, one a cell of it; heights are interpolated on them, and each cell
     is judged on the ray that passes nearest. Trees are met where the sight line runs below their tops. What isn't
-    known (height, cover, leaf type) hides nothing, so that ground looks seen rather than hidden.
+    known (height, cover, leaf type) hides nothing, so that ground looks seen rather than hidden. Heights that follow
+    the tree tops are brought down by the height of the trees; those of unknown kind are taken as the ground.
     """
     watch, rule = watch or Watch(), rule or SightRule()
     grid = ground.grid
@@ -100,7 +105,7 @@ def read_sight(
     eyes = _observer_cells(ground, observers_on_tracks(ground) if observers_m is None else observers_m)
     if not len(eyes):
         return np.full(grid.shape, np.nan, np.float32)
-    reach = max(1, math.ceil(rule.reach_m / grid.ground_cell_m))
+    reach = max(1, min(math.ceil(rule.reach_m / grid.ground_cell_m), max(grid.shape) - 1))
     numbers = np.array([grid.ground_cell_m, rule.eye_m, rule.target_m, rule.drop_per_m2, rule.reach_m])
     total = np.zeros(grid.shape, np.uint32)  # whole numbers: the sum doesn't hang on the order
     adding = threading.Lock()
@@ -109,7 +114,11 @@ def read_sight(
         for row, col in eyes[first:last].tolist():
             seen = np.zeros((2 * reach + 1, 2 * reach + 1), np.uint16)
             seen[reach, reach] = _kernels.SEEN_WHOLE
-            _kernels.sight_rays(layers, np.array([row, col]), numbers, reach, seen, 0, 8 * reach)
+            for side in range(4):
+                if watch.is_stopped:
+                    return
+                rays = 2 * reach * side, 2 * reach * (side + 1)
+                _kernels.sight_rays(layers, np.array([row, col]), numbers, reach, seen, *rays)
             top, left = max(0, row - reach), max(0, col - reach)
             part = total[top : row + reach + 1, left : col + reach + 1]
             with adding:

@@ -131,10 +131,11 @@ def sun_at(plan: Plan, ground: Ground, cell: tuple[int, int]) -> DirectSun:
     place_m = grid.cell_centre_m(*cell)
     path = _path_at(plan, ground, place_m)
     bearing_deg = path.azimuth_deg - grid.convergence_deg(*place_m)
-    rim_deg = upper_rim_deg(path.altitude_deg)
-    clear_deg = rim_deg - horizon_around_deg(ground.elevation_m, cell, bearing_deg, cell_m=grid.ground_cell_m)
-    if np.isnan(clear_deg).any():
+    if np.isnan(ground.elevation_m[cell]):
         return DirectSun(hours=None, first=None, last=None)
+    clear_deg = upper_rim_deg(path.altitude_deg)
+    is_up = clear_deg > 0.0
+    clear_deg[is_up] -= horizon_around_deg(ground.elevation_m, cell, bearing_deg[is_up], cell_m=grid.ground_cell_m)
     before, after = clear_deg[:-1], clear_deg[1:]
     upper, lower = np.maximum(before, after), np.minimum(before, after)
     span = np.where(upper > lower, upper - lower, 1.0)

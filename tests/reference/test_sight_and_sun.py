@@ -233,6 +233,7 @@ def test_the_polar_night_has_no_sun_anywhere():
     assert sun_at(plan, ground, (4, 4)).hours is None
 
 
+@pytest.mark.slow
 def test_the_midnight_sun_shines_all_day_on_flat_ground_and_not_behind_a_hill():
     plan, ground = sunny(27.0289, 69.9078, "2026-06-21T08:00+03:00")
     np.testing.assert_allclose(read_sun_hours(plan, ground), 24.0, atol=1e-3)
@@ -250,6 +251,7 @@ def test_the_midnight_sun_shines_all_day_on_flat_ground_and_not_behind_a_hill():
     assert sun.last is not None
 
 
+@pytest.mark.slow
 def test_a_wall_in_the_south_takes_the_sun_while_it_stands_higher():
     # On 2027-02-11 the sun comes to 8.5 degrees at 67.4 N: over a wall of 7 degrees, not over one of 10.
     for wall_deg, has_noon in ((7.0, True), (10.0, False)):

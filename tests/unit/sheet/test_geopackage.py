@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import geopandas
+import numpy as np
 import pyogrio
 import pytest
 import rasterio
@@ -73,6 +74,16 @@ def test_every_layer_of_the_ground_is_written_to_measure_and_to_look_at(tmp_path
     written = write_layers(answer.plan, answer.ground, answer.terrain, tmp_path / "layers")
     names = {path.name for path in written}
     assert {"slope_deg.tif", "slope_deg.png", "elevation_m.tif", "cover_code.tif", "ground.png"} <= names
+    assert {"sun_hours.tif", "sun_hours.png", "seen_share.tif", "seen_share.png"} <= names
+    for path in written:
+        if path.suffix == ".tif":
+            with rasterio.open(path) as file:
+                assert file.descriptions[0], path.name
+    with rasterio.open(tmp_path / "layers" / "sun_hours.tif") as file:
+        assert file.units == ("h",)
+        assert "trees is not counted" in file.descriptions[0]
+        sun_hours = file.read(1)
+    assert 0.0 < np.nanmax(sun_hours) < 9.0  # mid-February at 67 N
     with rasterio.open(tmp_path / "layers" / "elevation_m.tif") as file:
         assert file.tags(ns="IMAGE_STRUCTURE")["LAYOUT"] == "COG"
         assert file.crs.to_epsg() == 32634
