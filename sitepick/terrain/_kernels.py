@@ -121,12 +121,10 @@ def position_rows(padded, reach, above, first, last):
     for below in range(first, last + side):
         _count_in(padded[below], 1, total, count)
         row = below - side
-        if row < first:
-            continue
         if row > first:
             _count_in(padded[row - 1], -1, total, count)
         square, held = 0.0, 0
-        for right in range(cols + side):
+        for right in range(cols + side if row >= first else 0):
             square += total[right]
             held += count[right]
             col = right - side
@@ -134,9 +132,8 @@ def position_rows(padded, reach, above, first, last):
                 square -= total[col - 1]
                 held -= count[col - 1]
             if col >= 0:
-                above[row, col] = (
-                    (held * padded[row + reach, col + reach] - square) / (held - 1) if held > 1 else np.nan
-                )
+                z = padded[row + reach, col + reach]
+                above[row, col] = (held * z - square) / (held - 1) if held > 1 else _NAN
 
 
 @_compiled
