@@ -137,7 +137,9 @@ def ground(what: tuple[str, ...], layers: str | None, legend: str | None) -> int
             facts = examine_files(paths, legend=legend)
         for fact in facts:
             click.echo(f"{fact.path} ({fact.role}): {fact.text}")
-        return DONE
+            for told in fact.faults or ("It will serve.",):
+                click.echo(f"  {told}")
+        return DONE if all(fact.serves for fact in facts) else BAD_INPUT
     with _watched() as watch:
         land = read_ground(plan, watch=watch)
         written: tuple[Path, ...] = ()
@@ -178,10 +180,7 @@ def ground(what: tuple[str, ...], layers: str | None, legend: str | None) -> int
 def new(plan: str, **given: Any) -> int:
     """Make a plan from files."""
     path = local_path(plan, Path.cwd())
-    if path.exists() and not given["force"]:
-        raise PlanFileError(
-            "there is a file of this name already", where=str(path), fix="choose another name, or add --force"
-        )
+    _check_target(path, is_forced=given["force"])
     with _watched() as watch:
         made = _plan_from(path, given)
         from sitepick.ground import read_ground
@@ -194,8 +193,26 @@ def new(plan: str, **given: Any) -> int:
         click.echo(f"Caution: {caution.text}")
     if given["route"] is None:
         click.echo("The route is a straight line over the middle of the ground: draw your own on the desk.")
+        click.echo(f"Wrote {path}. Next: sitepick {plan}")
+        return DONE
     click.echo(f"Wrote {path}. Next: sitepick tonight {plan} --out DIR, or sitepick {plan} for the desk.")
     return DONE
+
+
+def _check_target(path: Path, *, is_forced: bool) -> None:
+    """Refuse to write over anything but a plan, and over a plan only when told to."""
+    if not path.parent.is_dir():
+        raise PlanFileError("there is no such folder", where=str(path.parent), fix="make it first, or check the name")
+    if not path.exists():
+        return
+    if not is_forced:
+        raise PlanFileError(
+            "there is a file of this name already", where=str(path), fix="choose another name, or add --force"
+        )
+    try:
+        read_plan(path)
+    except PlanFileError as fault:
+        raise PlanFileError("the file of this name is no plan", where=str(path), fix="choose another name") from fault
 
 
 def _plan_from(path: Path, given: dict[str, Any]) -> Plan:

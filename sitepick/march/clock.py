@@ -189,7 +189,7 @@ def _camp_by(march: MarchSettings, sun: SunDay) -> datetime:
             raise MarchError(
                 f"the day has no dusk to plan by ({sun.kind})",
                 where="camp-by",
-                fix="give the hour by which the unit must be in camp",
+                fix='give the hour by which the unit must be in camp (camp_by_hour in the plan, such as "18:00")',
             )
         return hour
     by_light = sun.civil_dusk - march.pitching_min * _ONE_MIN

@@ -149,6 +149,21 @@ class March:
             if isinstance(value, np.ndarray):
                 value.flags.writeable = False
 
+    @property
+    def is_blocked(self) -> bool:
+        """Whether the route meets a wall within the day's reach."""
+        return bool(np.isnan(self.station_moving_min).any()) and self.arrive_at_reach_end < self.camp_by - timedelta(
+            minutes=1
+        )
+
+    def way_min(self) -> FloatArray:
+        """Minutes on the move to each cell by the way that is told: along the route, then off it; NaN past the reach.
+
+        Never less than `moving_min`, which may leave the route anywhere and is what the reach is drawn by.
+        """
+        along_min = self.station_moving_min[self.leave_station]
+        return np.where(self.leave_station >= 0, along_min + self.detour_min, np.nan).astype(np.float32)
+
     def arrive_at(self, row: int, col: int) -> datetime | None:
         """When the unit is on a cell at likely pace, halts counted; None past the reach."""
         moving = float(self.moving_min[row, col])

@@ -22,6 +22,8 @@ ELEVATION_UNITS = ("metre", "foot", "us_survey_foot", "centimetre", "decimetre")
 WIND_ROSE_SLACK = 0.01  # how far the shares of a rose may be from 1: they come rounded
 ELEVATION_KINDS = ("terrain", "surface", "unknown")
 
+YEAR_FIRST, YEAR_LAST = 1900, 2052  # what the tables of the sun reach over
+
 LonLat = tuple[float, float]
 
 
@@ -105,11 +107,11 @@ class Unit:
         check_settings(self)
         if not self.shelters:
             raise SettingsError("the unit has no shelters", fix="list at least one shelter")
-        place_count = sum(shelter.kind.places for shelter in self.shelters)
-        if place_count < self.people:
+        head_count = sum(shelter.people for shelter in self.shelters)
+        if head_count != self.people:
             raise SettingsError(
-                f"{self.people} people don't fit in shelters with {place_count} places",
-                fix="add shelters or take fewer people",
+                f"the shelters hold {head_count} people and the unit has {self.people}",
+                fix="give every person a place in a shelter",
             )
         names = [shelter.name for shelter in self.shelters]
         if len(set(names)) < len(names):
@@ -249,6 +251,11 @@ class MarchSettings:
         check_settings(self)
         if self.depart.tzinfo is None:
             raise SettingsError("the departure has no time zone", fix="add the offset, such as 2026-01-15T08:00+01:00")
+        if not YEAR_FIRST <= self.depart.year <= YEAR_LAST:
+            raise SettingsError(
+                f"the departure lies in the year {self.depart.year}, outside {YEAR_FIRST} to {YEAR_LAST}",
+                fix="give the date of the march",
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import datetime
-
 from sitepick.camp.model import Camp
 from sitepick.caution import Caution
 from sitepick.sheet.cautions import cautions_of_site, general_cautions
@@ -25,6 +23,7 @@ from sitepick.sheet.words import (
     zone_words,
 )
 from sitepick.sites.model import Site
+from sitepick.sky import SunDay
 from sitepick.tonight import Tonight
 from sitepick.units import compass_word
 
@@ -74,7 +73,7 @@ def _situation(answer: Tonight) -> str:
         ("Wind", wind),
         ("Temperature", _known(weather.temperature_c, "°C", "lowest of the night")),
         ("Snow", _known(weather.snow_cm, "cm", "on open ground")),
-        ("Light", f"sun {_sun(sun.sunrise, 'up')}, {_sun(sun.sunset, 'down')}; {light_words(answer.march)}"),
+        ("Light", f"{_sun(sun)}; {light_words(answer.march)}"),
         ("Ground not known", f"{100 * answer.sites.unknown_share:.1f} % of the ground in reach"),
         ("Others in the area", OPEN),
     )  # fmt: skip
@@ -98,7 +97,8 @@ def _march(answer: Tonight) -> str:
     day = march.depart.date()
     lines = [
         f"- Route: {_safe(plan.route.name)}, {kilometres(march.route_length_m)} in all; "
-        f"{kilometres(march.reach_along_route_m)} of it are in reach by {clock(march.camp_by, day)}.",
+        f"{kilometres(march.reach_along_route_m)} of it are in reach by {clock(march.arrive_at_reach_end, day)}"
+        f"{', where it is blocked' if march.is_blocked else ''}; camp-by is {clock(march.camp_by, day)}.",
         f"- Times are {zone_words(march.depart)}.",
     ]
     halts = halts_words(answer)
@@ -237,8 +237,13 @@ def _known(value: float | None, unit: str, what: str) -> str:
     return "not known" if value is None else f"{value:.0f} {unit}, {what}".replace("-", "−")
 
 
-def _sun(moment: datetime | None, word: str) -> str:
-    return f"{word} {moment:%H:%M}" if moment is not None else f"not {word} that day"
+def _sun(sun: SunDay) -> str:
+    told = [
+        f"{word} {moment:%H:%M}" for word, moment in (("up", sun.sunrise), ("down", sun.sunset)) if moment is not None
+    ]
+    if told:
+        return f"sun {', '.join(told)}"
+    return "the sun does not set" if sun.noon_altitude_deg > 0.0 else "the sun does not rise"
 
 
 def _date(answer: Tonight) -> str:

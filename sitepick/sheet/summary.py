@@ -47,9 +47,10 @@ def answer_facts(answer: Tonight) -> str:
     pick = answer.sites.sites[0]
     day = march.depart.date()
     shelters_up = pick.arrive + timedelta(minutes=answer.plan.march.pitching_min)
+    blocked = f" The route is blocked after {kilometres(march.reach_along_route_m)}." if march.is_blocked else ""
     return (
         f"{along_words(answer, pick)}, arrive {clock(pick.arrive, day)}, "
-        f"shelters up by {clock(shelters_up, day)}, {light_words(march)}."
+        f"shelters up by {clock(shelters_up, day)}, {light_words(march)}.{blocked}"
     )
 
 

@@ -11,12 +11,12 @@ from sitepick.plan.shelter import Shelter
 from sitepick.sites.model import Measure, Site
 from sitepick.tonight import Tonight
 
-_MODE_WORDS = {"foot": "on foot", "snowshoe": "on snowshoes", "ski": "on ski", "vehicle": "by vehicle"}
+_MODE_WORDS = {"foot": "on foot", "snowshoe": "on snowshoes", "ski": "on skis", "vehicle": "by vehicle"}
 AT_THE_START_M = 50.0
 
 
 def mode_words(mode: str) -> str:
-    """How the unit moves, such as ``"on ski"``."""
+    """How the unit moves, such as ``"on skis"``."""
     return _MODE_WORDS[mode]
 
 
@@ -113,7 +113,7 @@ def people_words(answer: Tonight) -> str:
 
 
 def along_words(answer: Tonight, site: Site) -> str:
-    """How far a site lies, such as ``"10.9 km on ski"``, with the way off the route where there is one."""
+    """How far a site lies, such as ``"10.9 km on skis"``, with the way off the route where there is one."""
     moving = mode_words(answer.plan.march.mode)
     extra_min = math.ceil(site.detour_min)
     if site.leave_distance_m < AT_THE_START_M:

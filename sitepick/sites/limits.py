@@ -90,7 +90,7 @@ def read_limits(plan: Plan, ground: Ground, terrain: Terrain, march: March) -> L
     -------
     Limits
     """
-    in_reach: MaskArray = march.moving_min <= march.moving_min_limit
+    in_reach: MaskArray = march.way_min() <= march.moving_min_limit
     limits = (*_limits(plan.preferences, ground, terrain), *_march_limits(plan.preferences, march))
     can_pitch = in_reach.copy()
     for limit in limits:

@@ -124,7 +124,7 @@ def why_here(
 
 
 def _out_of_reach(march: March, row: int, col: int) -> list[FailedLimit]:
-    moving_min = float(march.moving_min[row, col])
+    moving_min = float(march.way_min()[row, col])
     if moving_min <= march.moving_min_limit:
         return []
     if math.isnan(moving_min):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import timedelta
 from itertools import pairwise
 
 import numpy as np
@@ -64,13 +65,12 @@ def to_sites(
     """Sites with all that a person is told of them, from pieces by rank."""
     names = name_pieces(tuple(one.piece for one in best), ground, terrain, march)
     reasons = _reasons(best)
-    grid, sites = ground.grid, []
+    grid, way_min, sites = ground.grid, march.way_min(), []
     for rank, (one, name, reason) in enumerate(zip(best, names, reasons, strict=True), start=1):
         row, col = middle_of(one.piece.cells)
         east_m, north_m = grid.cell_centre_m(row, col)
-        arrive = march.arrive_at(row, col)
-        if arrive is None:
-            raise ValueError("a site lies out of reach")
+        moving_min = float(way_min[row, col])
+        arrive = march.depart + timedelta(minutes=march.halt_rule.elapsed_min(moving_min))
         sites.append(
             Site(
                 rank=rank,
@@ -81,7 +81,7 @@ def to_sites(
                 area_m2=len(one.piece.cells) * (grid.cell_m / grid.point_scale(east_m, north_m)) ** 2,
                 capacity=one.piece.capacity,
                 arrive=arrive,
-                moving_min=float(march.moving_min[row, col]),
+                moving_min=moving_min,
                 detour_min=float(np.nan_to_num(march.detour_min[row, col])),
                 leave_distance_m=float(march.station_distance_m[march.leave_station[row, col]]),
                 measures=one.measures,

@@ -61,7 +61,7 @@ def test_words_can_be_read_out_of_the_file(read_back: pypdf.PdfReader) -> None:
         assert words in told
     assert read_back.metadata is not None
     assert read_back.metadata.title == "Made plan: Tonight: site 1, Bench north of the river."
-    assert str(read_back.metadata.subject).startswith("2.4 km on ski")
+    assert str(read_back.metadata.subject).startswith("2.4 km on skis")
 
 
 @pytest.mark.slow

@@ -157,6 +157,25 @@ def test_files_are_told_for_what_they_are(tmp_path):
     done = sitepick(
         "ground", sample_path("ulvmark_elevation.tif"), sample_path("ulvmark_cover.tif"), tmp_path / "text.tif"
     )
-    assert done.returncode == 0
-    assert len(done.stdout.splitlines()) == 3
+    assert done.returncode == 3
+    assert done.stdout.count("It will serve.") == 2
+    assert done.stdout.count("It will not serve.") == 1
     assert "Traceback" not in done.stderr
+
+
+def test_a_new_plan_never_takes_the_place_of_anything_but_a_plan(tmp_path):
+    elevation = tmp_path / "dem.tif"
+    shutil.copy(sample_path("ulvmark_elevation.tif"), elevation)
+    before = elevation.read_bytes()
+    files = ["--elevation", elevation, "--cover", sample_path("ulvmark_cover.tif"), "--legend", "cgls_lc100"]
+    done = sitepick("new", elevation, *files, "--force")
+    assert done.returncode == 3
+    assert "is no plan" in done.stderr
+    assert elevation.read_bytes() == before
+
+
+def test_files_that_will_not_serve_say_why(tmp_path):
+    (tmp_path / "text.tif").write_text("not a raster")
+    done = sitepick("ground", tmp_path / "text.tif")
+    assert done.returncode == 3
+    assert len(done.stdout.splitlines()) >= 2

@@ -82,6 +82,14 @@ def test_every_site_is_reached_before_camp_by(sample_answer):
         assert sample_answer.march.depart < site.arrive <= sample_answer.march.camp_by
 
 
+def test_no_site_lies_past_the_reach_and_the_way_to_it_keeps_the_timetable(sample_answer):
+    march = sample_answer.march
+    for site in sample_answer.sites.sites:
+        assert site.leave_distance_m <= march.reach_along_route_m + 1.0
+        along_min = float(np.interp(site.leave_distance_m, march.station_distance_m, march.station_moving_min))
+        assert site.moving_min == pytest.approx(along_min + site.detour_min, abs=0.5)
+
+
 def test_the_pick_is_where_a_person_would_camp(sample_answer):
     rows, cols = cells_of(sample_answer, sample_answer.sites.sites[0])
     terrain = sample_answer.terrain

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -55,7 +57,7 @@ def test_everyone_has_a_place_and_the_leader_a_tent_over_ten(people):
 
 
 def test_more_people_than_places_is_refused():
-    with pytest.raises(SettingsError, match="don't fit"):
+    with pytest.raises(SettingsError, match="hold 10 people and the unit has 30"):
         Unit(people=30, shelters=shelters_for(10))
 
 
@@ -86,3 +88,15 @@ def test_absurd_values_are_refused_in_words(part, values, words):
     with pytest.raises(SettingsError) as told:
         edits.with_values(PLAN, part, **values)
     assert words in str(told.value)
+
+
+def test_every_head_has_a_place():
+    tents = shelters_for(24)
+    empty = (replace(tents[0], people=0), *tents[1:])
+    with pytest.raises(SettingsError, match="the shelters hold 17 people and the unit has 24"):
+        Unit(people=24, shelters=empty)
+
+
+def test_a_departure_beyond_the_tables_of_the_sun_is_refused():
+    with pytest.raises(SettingsError, match="year 1800"):
+        edits.with_values(PLAN, "march", depart=PLAN.march.depart.replace(year=1800))

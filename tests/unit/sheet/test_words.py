@@ -24,7 +24,7 @@ def answer() -> Tonight:
 def test_first_line_says_where_how_far_when_and_how_much_light_is_left(answer: Tonight) -> None:
     first, *sites = answer_lines(answer)
     assert first == (
-        "Tonight: site 1, Bench north of the river. 2.4 km on ski and 6 min off the route, arrive 09:04, "
+        "Tonight: site 1, Bench north of the river. 2.4 km on skis and 6 min off the route, arrive 09:04, "
         "shelters up by 10:19, dark at 16:12. Alternate: site 2, Spruce rise, 850 m short of it."
     )
     assert len(sites) == len(answer.sites.sites)

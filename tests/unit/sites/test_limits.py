@@ -90,6 +90,10 @@ def test_unknown_ground_counts_as_in_reach_only_as_far_as_one_could_have_walked(
     plan = make_plan(ground)
     march = make_march(plan, ground, limit_min=8.0)
     # Nobody marches on unknown ground: the reach ends at it, two minutes short of the limit on the route.
-    stopped = replace(march, moving_min=np.where(cover < 0, np.nan, march.moving_min).astype(np.float32))
+    stopped = replace(
+        march,
+        moving_min=np.where(cover < 0, np.nan, march.moving_min).astype(np.float32),
+        leave_station=np.where(cover < 0, -1, march.leave_station).astype(np.int32),
+    )
     limits = read_limits(plan, ground, make_terrain(ground), stopped)
     assert limits.unknown_count == np.count_nonzero((march.moving_min <= 8.0) & (cover < 0))
