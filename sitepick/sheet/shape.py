@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+from itertools import chain
+from typing import Any
+
 import numpy as np
+import numpy.typing as npt
 import shapely
+from affine import Affine
 from rasterio.features import shapes
 from shapely import LineString, MultiLineString, MultiPolygon, Polygon
 
 from sitepick.grid import DoubleArray, Grid, MaskArray
 from sitepick.march.model import March
+
+PolygonArray = npt.NDArray[Any]
 
 _SIMPLIFY_CELLS = 0.95  # takes the stairs out of an outline (0.9 cells high) and moves it by less than a cell
 
@@ -30,11 +38,37 @@ def mask_polygons(mask: MaskArray, grid: Grid, *, least_cells: int = 1) -> Multi
     """
     if not mask.any():
         return MultiPolygon()
-    found = shapes(mask.astype(np.uint8), mask=mask, connectivity=4, transform=grid.affine)
-    pieces = [shapely.geometry.shape(outline) for outline, _ in found]
-    pieces = [piece for piece in pieces if piece.area >= least_cells * grid.cell_m**2]
-    smooth = [piece.simplify(_SIMPLIFY_CELLS * grid.cell_m) for piece in pieces]
+    rows, cols = np.flatnonzero(mask.any(axis=1)), np.flatnonzero(mask.any(axis=0))
+    held = np.ascontiguousarray(mask[rows[0] : rows[-1] + 1, cols[0] : cols[-1] + 1])
+    west_m, north_m = grid.west_m + cols[0] * grid.cell_m, grid.north_m - rows[0] * grid.cell_m
+    corner = Affine(grid.cell_m, 0.0, west_m, 0.0, -grid.cell_m, north_m)
+    found = shapes(held.view(np.uint8), mask=held, connectivity=4, transform=corner)
+    pieces = _polygons([outline["coordinates"] for outline, _ in found])
+    pieces = pieces[shapely.area(pieces) >= least_cells * grid.cell_m**2]
+    smooth = shapely.simplify(pieces, _SIMPLIFY_CELLS * grid.cell_m)
     return as_multipolygon(shapely.union_all(shapely.make_valid(smooth)))
+
+
+def _polygons(outlines: list[list[list[tuple[float, float]]]]) -> PolygonArray:
+    """Polygons of rings of points, the outer ring first, all made at once: one at a time takes most of a second."""
+    rings = [ring for outline in outlines for ring in outline]
+    lengths = [len(ring) for ring in rings]
+    points = np.array(list(chain.from_iterable(rings)), dtype=np.float64)
+    made: PolygonArray = np.asarray(
+        shapely.linearrings(points, indices=np.repeat(np.arange(len(rings)), lengths)), dtype=object
+    )
+    counts = np.array([len(outline) for outline in outlines])
+    owner = np.repeat(np.arange(len(outlines)), counts)
+    firsts = np.cumsum(counts) - counts
+    is_hole = np.ones(len(rings), bool)
+    is_hole[firsts] = False
+    pieces: PolygonArray = np.asarray(shapely.polygons(made[firsts]), dtype=object)
+    if is_hole.any():
+        owners = np.unique(owner[is_hole])
+        holes = np.split(made[is_hole], np.flatnonzero(np.diff(owner[is_hole])) + 1)
+        for index, inner in zip(owners, holes, strict=True):
+            pieces[index] = shapely.polygons(made[firsts[index]], holes=inner)
+    return pieces
 
 
 def as_multipolygon(geometry: shapely.Geometry | None) -> MultiPolygon:
@@ -79,8 +113,12 @@ def cell_lines(mask: MaskArray, grid: Grid) -> MultiLineString:
     return MultiLineString([part for part in shapely.get_parts(joined) if not part.is_empty])
 
 
+@lru_cache(maxsize=1)
 def reach_polygons(march: March) -> dict[str, MultiPolygon]:
-    """Ground in reach when the pace turns out early (fast), likely and late (slow)."""
+    """Ground in reach when the pace turns out early (fast), likely and late (slow).
+
+    Kept for the last march: the map layers and the sheet both draw it.
+    """
     limits = {
         "early": march.early_moving_min_limit,
         "likely": march.moving_min_limit,
