@@ -5,9 +5,8 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from scipy import ndimage
 
-from sitepick.grid import FloatArray, MaskArray
+from sitepick.grid import FloatArray, MaskArray, with_neighbours
 from sitepick.ground.model import Ground
 from sitepick.march.going import move_height_m
 from sitepick.march.model import March
@@ -63,7 +62,7 @@ def minutes_to_and_back(
     if not (is_open.any() and is_target.any()):
         minutes[around][is_target] = 0.0
         return minutes
-    is_bank = is_target & ~is_open & ndimage.binary_dilation(is_open, np.ones((3, 3), bool))
+    is_bank = is_target & ~is_open & with_neighbours(is_open)
     # The last step goes to the water's edge: open ground up to there.
     pace_s_per_m[is_bank] = fastest_s_per_m
     gait = GAITS[march.walking_mode]

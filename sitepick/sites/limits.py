@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy import ndimage
 
-from sitepick.grid import FloatArray, MaskArray
+from sitepick.grid import FloatArray, MaskArray, with_neighbours
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
 from sitepick.plan.model import Plan, Preferences
@@ -20,7 +20,6 @@ DEAD_STAND_CLEAR_M = 30.0  # common practice: two heights of a 15 m tree
 _DEAD_WORDS = re.compile(r"\b(dead|burnt|burned)\b", re.IGNORECASE)
 _MOST_FRAC = 0.5
 _UNKNOWN_CELLS_MAX = 1_000_000  # beyond it the unknown share is read from every second cell and so on
-_EIGHT_WAYS = np.ones((3, 3), dtype=bool)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -177,7 +176,7 @@ def _is_near(is_there: MaskArray, clear_m: float, cell_m: float) -> MaskArray:
     if clear_m <= 0.0 or not is_there.any():
         return np.zeros_like(is_there)
     # Widened by one cell all round, a distance between middles is the distance between the cells' sides.
-    widened = ndimage.binary_dilation(is_there, _EIGHT_WAYS)
+    widened = with_neighbours(is_there)
     reach = math.ceil(clear_m / cell_m)
     if reach > 12:
         near: MaskArray = ndimage.distance_transform_edt(~widened) * cell_m < clear_m

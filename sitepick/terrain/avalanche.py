@@ -9,7 +9,7 @@ import numpy as np
 from scipy import ndimage
 
 from sitepick.caution import Caution
-from sitepick.grid import FloatArray, MaskArray
+from sitepick.grid import FloatArray, MaskArray, with_neighbours
 from sitepick.ground.model import Ground
 from sitepick.terrain import _kernels
 from sitepick.work import Watch
@@ -79,7 +79,7 @@ def _without_small(is_release: MaskArray, is_unknown: MaskArray, cell_area_m2: f
         return is_release
     label, count = ndimage.label(is_release, structure=_EIGHT_WAYS)
     is_kept = np.bincount(label.reshape(-1), minlength=count + 1) * cell_area_m2 >= LEAST_AREA_M2
-    is_kept[label[ndimage.binary_dilation(is_unknown, structure=_EIGHT_WAYS)]] = True
+    is_kept[label[with_neighbours(is_unknown)]] = True
     is_kept[0] = False
     kept: MaskArray = is_kept[label]
     return kept
@@ -123,8 +123,7 @@ def runout(elevation_m: FloatArray, is_release: MaskArray, *, cell_m: float, wat
         changed_count = _kernels.spread_pass(elevation_m, energy_m, source, cell_m, fall, changed_in, number)
         quiet_count = quiet_count + 1 if changed_count == 0 else 0
         number += 1
-    reached: MaskArray = ndimage.binary_dilation(source >= 0, structure=_EIGHT_WAYS)
-    return reached
+    return with_neighbours(source >= 0)
 
 
 def _cautions(ground: Ground, is_avalanche: MaskArray) -> tuple[Caution, ...]:

@@ -7,10 +7,12 @@ import threading
 
 import numpy as np
 import pytest
+from scipy import ndimage
 
 from sitepick import grid as grid_module
 from sitepick import units
 from sitepick.errors import SheetError
+from sitepick.grid import with_neighbours
 from sitepick.output import whole_files
 from sitepick.units import bearing_between_deg, bearing_deg, compass_word
 from sitepick.work import JobStopped, Watch, run_row_blocks
@@ -82,3 +84,9 @@ def test_a_file_where_the_folder_should_be_is_told(tmp_path):
     (tmp_path / "taken").write_text("")
     with pytest.raises(SheetError, match="could not write"), whole_files(tmp_path / "taken" / "in", error=SheetError):
         pass
+
+
+def test_neighbours_are_the_cells_around_a_mask_as_a_general_dilation_has_them():
+    mask = np.random.default_rng(5).random((30, 40)) < 0.03
+    assert (with_neighbours(mask) == ndimage.binary_dilation(mask, np.ones((3, 3), bool))).all()
+    assert with_neighbours(np.ones((1, 1), bool)).all()
