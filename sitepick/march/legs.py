@@ -78,7 +78,7 @@ def _leg(way: Way, clock: DayClock, *, names: tuple[str, str], first: int, until
         distance_m=end_m - float(stations.distance_m[first]),
         climb_m=climb_m,
         descent_m=descent_m,
-        cautions=_cautions(way, span),
+        cautions=(*_ice_cautions(way, first, span.stop), *_cautions(way, span)),
     )
 
 
@@ -88,15 +88,10 @@ def _cautions(way: Way, span: slice) -> tuple[Caution, ...]:
     going, terrain = way.going, way.terrain
 
     def told(kind: str, mask: MaskArray, text: str) -> list[Caution]:
-        hit = np.flatnonzero(mask[row, col])
-        return [Caution(kind=kind, text=text.format(_place(float(distance_m[hit[0]]))))] if hit.size else []
+        begins_m = [float(distance_m[begin]) for begin, _ in stretches(mask[row, col])]
+        return [Caution(kind=kind, text=text.format(_places(begins_m)))] if begins_m else []
 
     return (
-        *told(
-            "ice", going.is_ice,
-            "The route crosses ice {}: measure it on the spot before anyone steps on it; inlets, outlets and narrows "
-            "are weak, and white ice counts half.",
-        ),
         *told("water", going.is_stream, "The route crosses a stream {}: look for thin ice, open water and banks."),
         *told("water", going.is_bridge, "The route crosses water on a mapped track {}: see that the bridge stands."),
         *told(
@@ -106,5 +101,30 @@ def _cautions(way: Way, span: slice) -> tuple[Caution, ...]:
     )  # fmt: skip
 
 
-def _place(distance_m: float) -> str:
-    return f"{distance_m / 1000.0:.1f} km from the start"
+def _ice_cautions(way: Way, first: int, past: int) -> tuple[Caution, ...]:
+    """One caution for each frozen crossing that begins on a leg."""
+    count = way.progress.passable_count
+    distance_m = way.stations.distance_m
+    told = []
+    for begin, end in stretches(way.going.is_ice[way.stations.row[:count], way.stations.col[:count]]):
+        if first <= begin < past:
+            place, width_m = _places([float(distance_m[begin])]), distance_m[end] - distance_m[begin]
+            text = (
+                f"The route crosses ice {place}, {width_m:.0f} m of it: measure it on the spot before anyone steps on "
+                "it; inlets, outlets and narrows are weak, and white ice counts half."
+            )
+            told.append(Caution(kind="ice", text=text))
+    return tuple(told)
+
+
+def stretches(is_hit: MaskArray) -> list[tuple[int, int]]:
+    """First station and the one after the last of each stretch of stations."""
+    edges = np.flatnonzero(np.diff(np.concatenate(([False], is_hit, [False])).astype(np.int8)))
+    return [(int(begin), min(int(end), is_hit.size - 1)) for begin, end in edges.reshape(-1, 2)]
+
+
+def _places(distances_m: list[float]) -> str:
+    """Where along the route, such as ``"1.2, 3.4 and 5.0 km from the start"``."""
+    told = list(dict.fromkeys(f"{distance_m / 1000.0:.1f}" for distance_m in distances_m))
+    listed = told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
+    return f"{listed} km from the start"

@@ -39,6 +39,7 @@ from sitepick.plan.model import (
     Unit,
     Weather,
 )
+from sitepick.plan.pace import ModePace, PaceSettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
 
 KEY = "sitepick"
@@ -285,7 +286,18 @@ def _converter(folder: Path) -> cattrs.Converter:
     converter.register_unstructure_hook(str | Path, lambda value: _unstructure_legend(value, folder))
     converter.register_structure_hook(ShelterKind, lambda value, _: shelter_kind(_strict_text(value, str)))
     converter.register_unstructure_hook(ShelterKind, lambda value: value.key)
-    for kind in (GroundSource, Shelter, Unit, Weather, MarchSettings, Factor, Preferences, CampSettings):
+    for kind in (
+        GroundSource,
+        Shelter,
+        Unit,
+        Weather,
+        ModePace,
+        PaceSettings,
+        MarchSettings,
+        Factor,
+        Preferences,
+        CampSettings,
+    ):
         converter.register_structure_hook(
             kind, _mapping_only(make_dict_structure_fn(kind, converter, _cattrs_forbid_extra_keys=True))
         )

@@ -13,6 +13,7 @@ from itertools import pairwise
 from pathlib import Path
 
 from sitepick.errors import SettingsError
+from sitepick.plan.pace import PaceSettings
 from sitepick.plan.setting import check_settings, setting
 from sitepick.plan.shelter import Shelter
 
@@ -217,6 +218,8 @@ class MarchSettings:
         can only make camp-by earlier.
     ice_cm : float or None
         Clear ice measured by the user on lakes and rivers; None: not checked, so not crossed.
+    pace : PaceSettings
+        What the speed is reckoned from.
     """
 
     depart: datetime
@@ -246,6 +249,7 @@ class MarchSettings:
     ice_cm: float | None = setting(
         None, label="clear ice", unit="cm", low=0.0, high=300.0, help="Measured on the ice itself; empty: not checked."
     )
+    pace: PaceSettings = field(default_factory=PaceSettings)
 
     def __post_init__(self) -> None:
         check_settings(self)

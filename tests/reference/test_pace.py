@@ -7,7 +7,8 @@ from dataclasses import replace
 import pytest
 
 from sitepick.march.clock import halt_rule
-from sitepick.march.pace import pace_of, ski_min_per_km, slope_factor, tobler_kmh
+from sitepick.march.functions import ski_min_per_km, tobler_kmh
+from sitepick.march.pace import pace_of, slope_factor
 from sitepick.plan.model import Weather
 from tests.helpers.made import make_plan
 

@@ -7,7 +7,7 @@ import dataclasses
 import pytest
 
 from sitepick import errors
-from sitepick.plan import model
+from sitepick.plan import model, pace
 from sitepick.plan.setting import Setting
 
 PARTS = (
@@ -15,6 +15,8 @@ PARTS = (
     model.Unit,
     model.Weather,
     model.MarchSettings,
+    pace.ModePace,
+    pace.PaceSettings,
     model.Factor,
     model.Preferences,
     model.CampSettings,
