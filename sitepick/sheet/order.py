@@ -5,6 +5,7 @@ from __future__ import annotations
 from sitepick.camp.model import Camp
 from sitepick.caution import Caution
 from sitepick.sheet.cautions import cautions_of_site, general_cautions
+from sitepick.sheet.pace import pace_lines
 from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name
 from sitepick.sheet.timetable import halts_words, timetable
 from sitepick.sheet.words import (
@@ -101,6 +102,7 @@ def _march(answer: Tonight) -> str:
         f"{', where it is blocked' if march.is_blocked else ''}; camp-by is {clock(march.camp_by, day)}.",
         f"- Times are {zone_words(march.depart)}.",
     ]
+    lines += [f"- {line}" for line in pace_lines(answer)]
     halts = halts_words(answer)
     if halts:
         lines.append(f"- {halts}")
