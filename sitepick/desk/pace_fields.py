@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
 
 from PySide6.QtCore import Qt, Signal, Slot
@@ -13,7 +12,7 @@ from sitepick.desk.fields import ChoiceField, NumberField, setting_help
 from sitepick.desk.page import GAP_PX, text_label
 from sitepick.desk.plan_field import PlanField
 from sitepick.desk.sentence import Sentence
-from sitepick.plan.edits import with_values
+from sitepick.plan.edits import with_mode_pace, with_pace, with_slope_function
 from sitepick.plan.model import Plan
 from sitepick.plan.pace import MODE_PACES, ModePace, PaceSettings, functions_for, mode_key, slope_function
 from sitepick.plan.setting import setting_of
@@ -38,6 +37,17 @@ def pace_number(name: str, *, decimals: int = 0, step: float = 1.0, empty_text: 
     )
 
 
+def pace_count(name: str) -> PlanField:
+    """A whole number of the plan's pace."""
+    setting = setting_of(PaceSettings, name)
+    return PlanField(
+        NumberField(setting),
+        text=f"Change {setting.label}",
+        read=partial(_read, name=name),
+        change=lambda plan, value: with_pace(plan, **{name: int(value)}),  # type: ignore[call-overload]
+    )
+
+
 def pace_choice(name: str, choices: Sequence[tuple[object, str]], *, label: str, help_text: str = "") -> PlanField:
     """A choice of the plan's pace."""
     return PlanField(
@@ -58,7 +68,7 @@ def _read(plan: Plan, *, name: str) -> object:
 
 
 def _change(plan: Plan, value: object, *, name: str) -> Plan:
-    return with_values(plan, "march", pace=replace(plan.march.pace, **{name: value}))
+    return with_pace(plan, **{name: value})
 
 
 def _mode_number(name: str, *, decimals: int = 1, step: float = 0.2) -> PlanField:
@@ -77,9 +87,7 @@ def _mode_pace(plan: Plan) -> ModePace:
 
 
 def _change_mode(plan: Plan, value: object, *, name: str) -> Plan:
-    key = current_key(plan)
-    changed = replace(_mode_pace(plan), **{name: value})  # type: ignore[arg-type]
-    return with_values(plan, "march", pace=replace(plan.march.pace, **{key: changed}))  # type: ignore[arg-type]
+    return with_mode_pace(plan, **{name: value})
 
 
 class FunctionField(PlanField):
@@ -93,18 +101,10 @@ class FunctionField(PlanField):
             field,
             text="Change how slopes count",
             read=lambda plan: getattr(plan.march.pace, key).function,
-            change=lambda plan, value: with_values(
-                plan, "march", pace=replace(plan.march.pace, **{key: _with_function(plan, key, value)})
-            ),
+            change=lambda plan, value: with_slope_function(plan, key, str(value)),
         )
         for index, (name, _) in enumerate(choices):
             field.setItemData(index, told_function(name), Qt.ItemDataRole.ToolTipRole)
-
-
-def _with_function(plan: Plan, key: str, function: object) -> ModePace:
-    mode_pace: ModePace = getattr(plan.march.pace, key)
-    is_own = mode_pace.level_from == "function" and function != "vehicle_grade"
-    return replace(mode_pace, function=function, level_from="function" if is_own else "table")
 
 
 def told_function(key: str) -> str:
@@ -152,7 +152,9 @@ class FinerPoints(QWidget):
         setting = setting_of(ModePace, "level_from")
         level = PlanField(
             ChoiceField(
-                setting.label, (("table", "the planning rate"), ("function", "the function's own")), setting_help(setting)
+                setting.label,
+                (("table", "the planning rate"), ("function", "the function's own")),
+                setting_help(setting),
             ),
             text=f"Change {setting.label}",
             read=lambda plan: _mode_pace(plan).level_from,
@@ -177,15 +179,15 @@ class FinerPoints(QWidget):
             Sentence("In the dark the speed is", night.field, "of that by day."),
             Sentence("A boot sinks in", sinking.field, "."),
             Sentence("Up to", free.field, "on the back cost no speed; each 4.5 kg more costs", loss.field, "of it."),
-            Sentence("With 30 kg of sled a head the speed is", sled.field, "of that without, and",
-                     uphill.field, "uphill from", percent.field, "on; no sled goes steeper than", sled_steepest.field, "."),
+            Sentence("With 30 kg of sled a head the speed is", sled.field, "of that without, and", uphill.field,
+                     "uphill from", percent.field, "on; no sled goes steeper than", sled_steepest.field, "."),
             Sentence("White ice over the clear:", white_ice.field, "; it counts half."),
             self._vehicle,
         ):  # fmt: skip
             column.addWidget(part)
         return (
-            level, unbroken, broken, steepest, night, sinking, free, loss, sled, uphill, percent, sled_steepest, white_ice,
-            vehicle,
+            level, unbroken, broken, steepest, night, sinking, free, loss, sled, uphill, percent, sled_steepest,
+            white_ice, vehicle,
         )  # fmt: skip
 
     def show_plan(self, plan: Plan) -> None:

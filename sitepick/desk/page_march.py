@@ -8,8 +8,8 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from sitepick.desk.fields import MomentField
+from sitepick.desk.pace_fields import FinerPoints, pace_choice, pace_count, pace_number
 from sitepick.desk.page import inner_column, page_column, rule, show_cautions, show_texts, text_label
-from sitepick.desk.pace_fields import FinerPoints, pace_choice, pace_number
 from sitepick.desk.plan_field import PlanField, plan_choice, plan_number
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.words import MODE_PHRASES, clock, length, sun_sentence
@@ -51,10 +51,8 @@ class MarchPage(QWidget):
             label="who breaks the trail",
             help_text="A lead party goes without load and sleds; the order says when it leaves.",
         )
-        towed = pace_choice(
-            "is_towed", ((False, "ride"), (True, "hang on behind, on skis")), label="people by vehicle"
-        )
-        load, sled_kg, team = pace_number("load_kg"), pace_number("sled_kg", step=5.0), pace_number("sled_team_count")
+        towed = pace_choice("is_towed", ((False, "ride"), (True, "hang on behind, on skis")), label="people by vehicle")
+        load, sled_kg, team = pace_number("load_kg"), pace_number("sled_kg", step=5.0), pace_count("sled_team_count")
         speed = plan_number("march", "level_kmh", decimals=1, step=0.2, empty_text="the usual speed")
         halt_every, halt = plan_number("march", "halt_every_min", step=5.0), plan_number("march", "halt_min", step=5.0)
         delay = plan_number("march", "delay_min", step=5.0)
@@ -64,7 +62,8 @@ class MarchPage(QWidget):
         wind = plan_number("weather", "wind_kmh", step=5.0, empty_text=_UNKNOWN)
         temperature = plan_number("weather", "temperature_c", step=1.0, empty_text=_UNKNOWN)
         self._fields = (
-            depart, mode, sled, trail, breaking, towed, load, sled_kg, team, speed, halt_every, halt, delay, ice, snow, wind_from, wind, temperature,
+            depart, mode, sled, trail, breaking, towed, load, sled_kg, team, speed, halt_every, halt, delay, ice, snow,
+            wind_from, wind, temperature,
         )  # fmt: skip
         self._route = text_label("", "sentence")
         column.addWidget(self._route)
@@ -120,7 +119,9 @@ class MarchPage(QWidget):
         ]
         lead_at = march.lead_party_departs(_needed_m(answer))
         if lead_at is not None:
-            texts.append(f"The lead party leaves at {clock(lead_at)} to break {length(_needed_m(answer))} of the trail.")
+            texts.append(
+                f"The lead party leaves at {clock(lead_at)} to break {length(_needed_m(answer))} of the trail."
+            )
         show_texts(self._found, texts + [_leg_text(leg) for leg in march.legs], "reason")
         cautions = march.cautions + tuple(caution for leg in march.legs for caution in leg.cautions)
         show_cautions(self._cautions, dict.fromkeys(cautions))
