@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
+from sitepick.caution import joined_by_place
 from sitepick.desk.fields import MomentField
 from sitepick.desk.pace_fields import FinerPoints, pace_choice, pace_count, pace_number
 from sitepick.desk.page import inner_column, page_column, rule, show_cautions, show_texts, text_label
@@ -124,7 +125,7 @@ class MarchPage(QWidget):
             )
         show_texts(self._found, texts + [_leg_text(leg) for leg in march.legs], "reason")
         cautions = march.cautions + tuple(caution for leg in march.legs for caution in leg.cautions)
-        show_cautions(self._cautions, dict.fromkeys(cautions))
+        show_cautions(self._cautions, joined_by_place(cautions))
 
 
 def _needed_m(answer: Tonight) -> float:

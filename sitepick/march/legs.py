@@ -89,7 +89,8 @@ def _cautions(way: Way, span: slice) -> tuple[Caution, ...]:
 
     def told(kind: str, mask: MaskArray, text: str) -> list[Caution]:
         begins_m = [float(distance_m[begin]) for begin, _ in stretches(mask[row, col])]
-        return [Caution(kind=kind, text=text.format(_places(begins_m)))] if begins_m else []
+        places = dict.fromkeys(f"{begin_m / 1000.0:.1f} km" for begin_m in begins_m)
+        return [Caution(kind=kind, text=text.format(f"{place} from the start"), place=place) for place in places]
 
     return (
         *told("water", going.is_stream, "The route crosses a stream {}: look for thin ice, open water and banks."),
@@ -108,12 +109,12 @@ def _ice_cautions(way: Way, first: int, past: int) -> tuple[Caution, ...]:
     told = []
     for begin, end in stretches(way.going.is_ice[way.stations.row[:count], way.stations.col[:count]]):
         if first <= begin < past:
-            place, width_m = _places([float(distance_m[begin])]), distance_m[end] - distance_m[begin]
+            place = f"{distance_m[begin] / 1000.0:.1f} km ({distance_m[end] - distance_m[begin]:.0f} m of it)"
             text = (
-                f"The route crosses ice {place}, {width_m:.0f} m of it: measure it on the spot before anyone steps on "
-                "it; inlets, outlets and narrows are weak, and white ice counts half."
+                f"The route crosses ice {place} from the start: measure it on the spot before anyone steps on it; "
+                "inlets, outlets and narrows are weak, and white ice counts half."
             )
-            told.append(Caution(kind="ice", text=text))
+            told.append(Caution(kind="ice", text=text, place=place))
     return tuple(told)
 
 
@@ -121,10 +122,3 @@ def stretches(is_hit: MaskArray) -> list[tuple[int, int]]:
     """First station and the one after the last of each stretch of stations."""
     edges = np.flatnonzero(np.diff(np.concatenate(([False], is_hit, [False])).astype(np.int8)))
     return [(int(begin), min(int(end), is_hit.size - 1)) for begin, end in edges.reshape(-1, 2)]
-
-
-def _places(distances_m: list[float]) -> str:
-    """Where along the route, such as ``"1.2, 3.4 and 5.0 km from the start"``."""
-    told = list(dict.fromkeys(f"{distance_m / 1000.0:.1f}" for distance_m in distances_m))
-    listed = told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
-    return f"{listed} km from the start"

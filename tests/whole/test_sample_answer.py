@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from pyproj import Geod
 
+from sitepick.march import plan_march
 from sitepick.plan import edits
 from sitepick.tonight import tonight
 
@@ -151,6 +152,69 @@ def test_a_broken_trail_and_a_lighter_sled_each_reach_farther(sample_answer, sam
         answer = tonight(edits.with_values(sample_plan, "march", **values), previous=sample_answer)
         assert answer.march.reach_along_route_m >= sample_answer.march.reach_along_route_m
         assert answer.sites.reach_area_m2 > sample_answer.sites.reach_area_m2
+
+
+def marched(answer, **march):
+    """The march over the sample's ground with something about it changed."""
+    plan = answer.plan
+    return plan_march(replace(plan, march=replace(plan.march, **march)), answer.ground, answer.terrain)
+
+
+def pace(answer, **values):
+    return {"pace": replace(answer.plan.march.pace, **values)}
+
+
+def test_what_eases_the_march_never_shortens_it(sample_answer, sample_plan):
+    base = sample_answer.march
+    spring = sample_plan.march.depart + timedelta(days=28)
+    eased = {
+        "a broken trail": {"trail_broken": True},
+        "a lead party": pace(sample_answer, breaking="lead_party"),
+        "a lighter sled": pace(sample_answer, sled_kg=45.0),
+        "more people at the sled": pace(sample_answer, sled_team_count=5),
+        "firmer snow": pace(sample_answer, sinking_cm=5.0),
+        "more daylight": {"depart": spring},
+        "checked ice": {"ice_cm": 40.0},
+    }
+    for what, march in eased.items():
+        got = marched(sample_answer, **march)
+        assert got.reach_along_route_m >= base.reach_along_route_m - 1.0, what
+        assert np.isfinite(got.moving_min).sum() >= np.isfinite(base.moving_min).sum(), what
+
+
+def test_what_hampers_the_march_never_lengthens_it(sample_answer):
+    base = sample_answer.march
+    in_the_dark = sample_answer.plan.march.depart - timedelta(hours=3)
+    hampered = {
+        "a heavier load": pace(sample_answer, load_kg=35.0),
+        "a heavier sled": pace(sample_answer, sled_kg=150.0),
+        "fewer people at the sled": pace(sample_answer, sled_team_count=1),
+        "deep soft snow": pace(sample_answer, sinking_cm=90.0),
+        "tracks not packed": {"tracks_packed": False},
+    }
+    for what, march in hampered.items():
+        got = marched(sample_answer, **march)
+        assert got.reach_along_route_m <= base.reach_along_route_m + 1.0, what
+        assert np.isfinite(got.moving_min).sum() <= np.isfinite(base.moving_min).sum(), what
+    early = marched(sample_answer, depart=in_the_dark)
+    as_by_day = marched(sample_answer, depart=in_the_dark, **pace(sample_answer, night_frac=1.0))
+    assert base.reach_along_route_m <= early.reach_along_route_m < as_by_day.reach_along_route_m
+
+
+def test_every_frozen_crossing_of_the_lake_route_has_its_caution(sample_answer, sample_plan):
+    by_the_lakes = next(
+        index for index, route in enumerate(sample_plan.alternatives) if route.name == "Along the lakes"
+    )
+    plan = edits.with_values(edits.with_alternative_chosen(sample_plan, by_the_lakes), "march", ice_cm=40.0)
+    answer = tonight(plan)
+    march, grid = answer.march, answer.ground.grid
+    end = int(np.searchsorted(march.station_distance_m, march.reach_along_route_m))
+    on_water = [bool(answer.terrain.is_water[grid.cell_at(*station)]) for station in march.route_m[:end]]
+    bridged = [bool(answer.ground.is_track[grid.cell_at(*station)]) for station in march.route_m[:end]]
+    on_ice = [water and not bridge for water, bridge in zip(on_water, bridged, strict=True)]
+    crossing_count = sum(now and not before for before, now in itertools.pairwise([False, *on_ice]))
+    told = {caution.text for leg in march.legs for caution in leg.cautions if caution.kind == "ice"}
+    assert len(told) == crossing_count
 
 
 def test_the_same_plan_gives_the_same_answer(sample_answer, sample_plan):

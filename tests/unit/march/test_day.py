@@ -8,6 +8,7 @@ from datetime import time, timedelta
 import numpy as np
 import pytest
 
+from sitepick.caution import joined_by_place
 from sitepick.errors import MarchError
 from sitepick.march import plan_march
 from sitepick.plan.model import Route, Weather
@@ -194,10 +195,12 @@ def test_every_frozen_crossing_has_its_caution():
     for first in (60, 150, 240):
         cover[:, first : first + 10] = LAKE
     march = march_over(make_ground(np.zeros((ROWS, COLS)), cover), ice_cm=20.0)
-    told = [caution.text for caution in march.legs[0].cautions if caution.kind == "ice"]
-    assert [text.split(":")[0] for text in told] == [
-        f"The route crosses ice {km} km from the start, 100 m of it" for km in ("0.6", "1.5", "2.4")
+    told = [caution for caution in march.legs[0].cautions if caution.kind == "ice"]
+    assert [caution.text.split(":")[0] for caution in told] == [
+        f"The route crosses ice {km} km (100 m of it) from the start" for km in ("0.6", "1.5", "2.4")
     ]
+    (joined,) = joined_by_place(told)
+    assert "0.6 km (100 m of it), 1.5 km (100 m of it) and 2.4 km (100 m of it) from the start" in joined.text
 
 
 def test_water_in_the_way_says_how_much_ice_it_takes():
@@ -205,13 +208,13 @@ def test_water_in_the_way_says_how_much_ice_it_takes():
     assert "15 cm of clear ice" in told[0]
 
 
-def test_all_streams_of_a_leg_are_told_at_once():
+def test_all_streams_of_a_leg_are_told():
     water_kind = np.zeros((ROWS, COLS), np.uint8)
     water_kind[:, [50, 120, 200]] = MAPPED_STREAM
     ground = make_ground(np.zeros((ROWS, COLS)))
     march = march_over(ground, terrain=replace(make_terrain(ground), water_kind=water_kind))
-    assert [caution.text for caution in march.legs[0].cautions] == [
-        "The route crosses a stream 0.5, 1.2 and 2.0 km from the start: look for thin ice, open water and banks."
+    assert [caution.text for caution in joined_by_place(march.legs[0].cautions)] == [
+        "The route crosses a stream 0.5 km, 1.2 km and 2.0 km from the start: look for thin ice, open water and banks."
     ]
 
 
