@@ -163,6 +163,7 @@ class FinerPoints(QWidget):
         unbroken, broken = _mode_number("unbroken_kmh"), _mode_number("broken_kmh")
         steepest = _mode_number("steepest_deg", decimals=0, step=1.0)
         night = pace_number("night_frac", decimals=2, step=0.05)
+        margin = pace_number("lead_margin_min", step=5.0)
         sinking = pace_number("sinking_cm", step=5.0, empty_text="as the snow's depth and density tell")
         free, loss = pace_number("load_free_kg"), pace_number("load_loss_frac", decimals=3, step=0.01)
         sled = pace_number("sled_frac", decimals=2, step=0.05)
@@ -176,6 +177,7 @@ class FinerPoints(QWidget):
             self._source,
             Sentence("The planning rate is", unbroken.field, "on an unbroken trail and", broken.field,
                      "on a broken one; ground steeper than", steepest.field, "is not entered."),
+            Sentence("A lead party leaves", margin.field, "before it must."),
             Sentence("In the dark the speed is", night.field, "of that by day."),
             Sentence("A boot sinks in", sinking.field, "."),
             Sentence("Up to", free.field, "on the back cost no speed; each 4.5 kg more costs", loss.field, "of it."),
@@ -186,7 +188,7 @@ class FinerPoints(QWidget):
         ):  # fmt: skip
             column.addWidget(part)
         return (
-            level, unbroken, broken, steepest, night, sinking, free, loss, sled, uphill, percent, sled_steepest,
+            level, unbroken, broken, steepest, margin, night, sinking, free, loss, sled, uphill, percent, sled_steepest,
             white_ice, vehicle,
         )  # fmt: skip
 

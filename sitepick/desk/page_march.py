@@ -50,7 +50,7 @@ class MarchPage(QWidget):
             "breaking",
             (("rotation", "the head of the column, in turns"), ("lead_party", "a party that leaves before it")),
             label="who breaks the trail",
-            help_text="A lead party goes without load and sleds; the order says when it leaves.",
+            help_text="A lead party goes without sleds; the order says when it leaves.",
         )
         towed = pace_choice("is_towed", ((False, "ride"), (True, "hang on behind, on skis")), label="people by vehicle")
         load, sled_kg, team = pace_number("load_kg"), pace_number("sled_kg", step=5.0), pace_count("sled_team_count")

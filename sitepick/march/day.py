@@ -68,7 +68,7 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
     ahead_min = None
     if plan.march.pace.breaking == "lead_party" and not plan.march.trail_broken:
         party = breaking_pace(plan.march, plan.weather)
-        ahead_min = lead_min(stations, going, progress, (pace, party), clock, grid)
+        ahead_min = lead_min(stations, going, progress, (pace, party), clock, grid) + plan.march.pace.lead_margin_min
     return March(
         grid=grid,
         depart=clock.depart,

@@ -38,7 +38,7 @@ def lead_min(
     main : Progress
         The main body's minutes on the move, darkness counted.
     paces : tuple of (Pace, Pace)
-        The main body's, and that of people without load and sled, who lead.
+        The main body's, and that of the people without sleds who lead.
     clock : DayClock
     grid : Grid
 

@@ -119,7 +119,7 @@ class March:
         How the unit moves, and how its people do without load, sled or vehicle; None: by the mode's usual rates.
     lead_min : float64 array of shape (n,) or None
         How long before the main body a lead party must leave, so that the trail is broken up to each station when the
-        main body comes; NaN past a wall. None: no party goes ahead.
+        main body comes, its head start counted; NaN past a wall. None: no party goes ahead.
     cautions : tuple of Caution
     """
 

@@ -119,7 +119,7 @@ def pace_of(march: MarchSettings, weather: Weather) -> Pace:
 
 
 def unladen_pace(march: MarchSettings, weather: Weather) -> Pace:
-    """How people of the unit move without load, sled or vehicle, such as to fetch water or to break a trail."""
+    """How people of the unit move without load, sled or vehicle, such as to fetch water."""
     if march.mode == "vehicle":
         on_foot = MarchSettings(depart=march.depart, mode="foot", pace=replace(march.pace, load_kg=0.0))
         return pace_of(on_foot, weather)
@@ -139,11 +139,16 @@ def unladen_pace(march: MarchSettings, weather: Weather) -> Pace:
 
 
 def breaking_pace(march: MarchSettings, weather: Weather) -> Pace:
-    """How a party moves that breaks the trail ahead: without load and sled; by vehicle it drives ahead as the rest do.
-
-    Its `unbroken_kmh` is what counts.
-    """
-    return pace_of(march, weather) if march.mode == "vehicle" else unladen_pace(march, weather)
+    """How a party moves that breaks the trail ahead: with its loads, without sleds; by vehicle as the rest do."""
+    if march.mode == "vehicle":
+        return pace_of(march, weather)
+    unladen, carried = unladen_pace(march, weather), load_frac(march.pace)
+    return replace(
+        unladen,
+        unbroken_kmh=unladen.unbroken_kmh * carried,
+        broken_kmh=unladen.broken_kmh * carried,
+        burden_frac=carried,
+    )
 
 
 def usual_pace(mode: str) -> Pace:

@@ -163,6 +163,8 @@ class PaceSettings:
         By vehicle: people hang on behind instead of riding.
     breaking : str
         Who breaks an unbroken trail: ``"rotation"`` at the head of the column, or a ``"lead_party"`` that goes ahead.
+    lead_margin_min : float
+        How much earlier still the lead party leaves, so that the main body doesn't tread on its heels.
     sinking_cm : float or None
         How deep a boot sinks in beside the trail, as measured; None: reckoned from the snow's depth and density.
     night_frac : float
@@ -187,6 +189,10 @@ class PaceSettings:
     breaking: str = setting(
         "rotation", label="who breaks the trail", choices=BREAKING_WAYS,
         help="The head of the column in turns, or a party that leaves before it.",
+    )  # fmt: skip
+    lead_margin_min: float = setting(
+        15.0, label="head start of the lead party", unit="min", low=0.0, high=720.0,
+        help="Besides the time that it needs for breaking; ours.",
     )  # fmt: skip
     sinking_cm: float | None = setting(
         None, label="a boot sinks", unit="cm", low=0.0, high=150.0,

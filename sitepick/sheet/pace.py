@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Any
 
+from sitepick.march.model import March
 from sitepick.march.pace import boot_sinking_cm, load_frac, sinking_frac, sled_level_frac
 from sitepick.plan.pace import mode_key, slope_function
 from sitepick.sheet.words import clock, kilometres
@@ -60,7 +61,7 @@ def _trail_line(answer: Tonight) -> str:
         end_m = answer.sites.sites[0].leave_distance_m if answer.sites.sites else answer.march.reach_along_route_m
         at = clock(departs, answer.march.depart.date())
         return (
-            f"Trail: a lead party without load and sleds leaves at {at} and has broken {kilometres(end_m)} of it when "
+            f"Trail: a lead party without sleds leaves at {at} and has broken {kilometres(end_m)} of it when "
             "the main body gets there."
         )
     if answer.plan.march.trail_broken:
@@ -86,7 +87,18 @@ def _slowed(answer: Tonight) -> list[str]:
     snow = sinking_frac(mode_key(plan.march.mode, settings), sinking_cm)
     if sinking_cm is not None and snow < 1.0:
         told.append(f"snow that a boot sinks {sinking_cm:.0f} cm into leaves {100 * snow:.0f} % on an unbroken trail")
+    dark = _dark_words(answer.march)
+    if dark:
+        told.append(f"{dark} the dark leaves {100 * settings.night_frac:.0f} %")
     return told
+
+
+def _dark_words(march: March) -> str:
+    """When the march is in the dark, such as ``"before 07:05"``; empty where it isn't before the day's light."""
+    if march.sun.kind == "polar night":
+        return "all day"
+    dawn = march.sun.civil_dawn
+    return "" if dawn is None or dawn <= march.depart else f"before {clock(dawn, march.depart.date())}"
 
 
 def _rounded(value: float | None) -> float | None:

@@ -192,6 +192,7 @@ def test_a_lead_party_makes_the_routes_trail_a_broken_one():
         ({"sinking_cm": 300.0}, "a boot sinks is 300 cm"),
         ({"white_ice_cm": -5.0}, "white ice is -5 cm"),
         ({"vehicle_kg": 0.0}, "the loaded vehicle weighs is 0 kg"),
+        ({"lead_margin_min": -5.0}, "head start of the lead party is -5 min"),
         ({"breaking": "magic"}, "who breaks the trail is 'magic'"),
         ({"ski": MODE_PACES["foot"]}, "slopes by Tobler 1993 don't serve the mode ski"),
     ],
