@@ -8,6 +8,8 @@ import pytest
 
 from sitepick import errors
 from sitepick.plan import model, pace
+from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import Setting
 
 PARTS = (
@@ -20,6 +22,8 @@ PARTS = (
     model.Factor,
     model.Preferences,
     model.CampSettings,
+    FacilitySettings,
+    SecuritySettings,
 )
 
 
