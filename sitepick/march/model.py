@@ -20,9 +20,12 @@ class HaltRule:
     ----------
     halts : tuple of (moving_min, length_min)
         Each halt falls after so many minutes on the move, in rising order.
+    reasons : tuple of str
+        What each is for ("first halt", "ford"); empty where nothing is told.
     """
 
     halts: tuple[tuple[float, float], ...]
+    reasons: tuple[str, ...] = ()
 
     def elapsed_min(self, moving_min: float) -> float:
         """Minutes since departure when so many have been spent on the move (halts begun before are over)."""

@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 from itertools import accumulate
 
 from sitepick.march.model import March
+from sitepick.plan.pitching import pitching_time_min
 from sitepick.sheet.words import AT_THE_START_M, clock, count_words, kilometres
 from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
@@ -47,7 +48,7 @@ def timetable(answer: Tonight) -> tuple[Entry, ...]:
     entries.append(Entry(at=march.camp_by, what="camp-by: latest arrival"))
     if answer.sites.sites:
         pick = answer.sites.sites[0]
-        up = pick.arrive + timedelta(minutes=answer.plan.march.pitching_min)
+        up = pick.arrive + timedelta(minutes=pitching_time_min(answer.plan))
         if leaves_on_the_way(pick):
             entries.append(Entry(at=leave_route_at(answer), what=f"leave the route for {pick.name}"))
         entries.append(Entry(at=pick.arrive, what=f"arrive at site {pick.rank}, {pick.name}"))
