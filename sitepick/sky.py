@@ -294,9 +294,7 @@ def moon_phase(moment: datetime) -> tuple[float, bool]:
     return float(moon.fraction_illuminated(sky.sun)), bool(is_waxing)
 
 
-def dark_spans(
-    lon_deg: float, lat_deg: float, begin: datetime, end: datetime
-) -> tuple[tuple[datetime, datetime], ...]:
+def dark_spans(lon_deg: float, lat_deg: float, begin: datetime, end: datetime) -> tuple[tuple[datetime, datetime], ...]:
     """The stretches of a time in which the sun stands lower than civil twilight.
 
     Parameters

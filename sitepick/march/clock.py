@@ -61,15 +61,12 @@ class DayClock:
     cautions: tuple[Caution, ...]
 
 
-def read_clock(plan: Plan, moving_min_at: Callable[[float], float | None] | None = None) -> DayClock:
-    """The day's times, by the plan and the sun.
+def read_clock(plan: Plan) -> DayClock:
+    """The day's times, by the plan and the sun; delays at places along the route come in by `with_stops`.
 
     Parameters
     ----------
     plan : Plan
-    moving_min_at : callable, optional
-        Minutes on the move to a distance in metres along the route, None past where it can be followed; without it,
-        delays at places along the route aren't counted.
 
     Returns
     -------
@@ -89,18 +86,7 @@ def read_clock(plan: Plan, moving_min_at: Callable[[float], float | None] | None
     camp_by = _camp_by(march, sun, pitching_min)
     if camp_by <= march.depart:
         raise _too_late(march.depart, camp_by, sun, pitching_min)
-    elapsed_min = (camp_by - march.depart) / _ONE_MIN
-    light_min = 0.0 if sun.civil_dusk is None else (sun.civil_dusk - march.depart) / _ONE_MIN
-    until_min = _HORIZON_SHARE * max(elapsed_min, light_min)
-    stops, cautions = place_stops(march, moving_min_at)
-    rule = halt_rule(march, until_min=until_min, stops=stops)
-    moving_min = rule.moving_min(elapsed_min)
-    if moving_min <= 0.0:
-        raise MarchError(
-            f"halts and delay leave no time to move before camp-by at {_clock(camp_by)}",
-            where="halts",
-            fix="shorten them or depart earlier",
-        )
+    rule, moving_min = _halts(march, camp_by, sun.civil_dusk, ())
     lon_deg, lat_deg = route_middle(plan.route)
     dark = dark_spans(lon_deg, lat_deg, march.depart, camp_by)
     moon = moon_night(lon_deg, lat_deg, march.depart, march.depart + timedelta(days=1))
@@ -114,8 +100,48 @@ def read_clock(plan: Plan, moving_min_at: Callable[[float], float | None] | None
         moon=moon,
         halt_rule=rule,
         moving_min=moving_min,
-        cautions=(*_dark_cautions(march.depart, camp_by, dark, moon), *cautions),
+        cautions=_dark_cautions(march.depart, camp_by, dark, moon),
     )
+
+
+def with_stops(clock: DayClock, march: MarchSettings, moving_min_at: Callable[[float], float | None]) -> DayClock:
+    """The clock with the delays at places along the route.
+
+    Parameters
+    ----------
+    clock : DayClock
+    march : MarchSettings
+    moving_min_at : callable
+        Minutes on the move to a distance in metres along the route, None past where it can be followed.
+
+    Raises
+    ------
+    MarchError
+        The delays leave no time to move.
+    """
+    if all(delay.at_km is None for delay in march.delays):
+        return clock
+    stops, cautions = place_stops(march, moving_min_at)
+    settings = replace(march, depart=clock.depart)
+    rule, moving_min = _halts(settings, clock.camp_by, clock.useful_light_end, stops)
+    return replace(clock, halt_rule=rule, moving_min=moving_min, cautions=(*clock.cautions, *cautions))
+
+
+def _halts(
+    march: MarchSettings, camp_by: datetime, light_end: datetime | None, stops: tuple[Stop, ...]
+) -> tuple[HaltRule, float]:
+    """The halts, and the minutes on the move that they leave before camp-by."""
+    elapsed_min = (camp_by - march.depart) / _ONE_MIN
+    light_min = 0.0 if light_end is None else (light_end - march.depart) / _ONE_MIN
+    rule = halt_rule(march, until_min=_HORIZON_SHARE * max(elapsed_min, light_min), stops=stops)
+    moving_min = rule.moving_min(elapsed_min)
+    if moving_min <= 0.0:
+        raise MarchError(
+            f"halts and delay leave no time to move before camp-by at {_clock(camp_by)}",
+            where="halts",
+            fix="shorten them or depart earlier",
+        )
+    return rule, moving_min
 
 
 def _too_late(depart: datetime, camp_by: datetime, sun: SunDay, pitching_min: float) -> MarchError:
@@ -168,12 +194,12 @@ def route_middle(route: Route) -> LonLat:
 
 
 def place_stops(
-    march: MarchSettings, moving_min_at: Callable[[float], float | None] | None
+    march: MarchSettings, moving_min_at: Callable[[float], float | None]
 ) -> tuple[tuple[Stop, ...], tuple[Caution, ...]]:
     """The delays at places along the route, after minutes on the move, and what is to be said of those left out."""
     stops, cautions = [], []
     for delay in march.delays:
-        if delay.at_km is None or delay.minutes <= 0.0 or moving_min_at is None:
+        if delay.at_km is None or delay.minutes <= 0.0:
             continue
         after_min = moving_min_at(1000.0 * delay.at_km)
         if after_min is None:
@@ -297,9 +323,7 @@ def _clock(moment: datetime) -> str:
     return moment.strftime("%H:%M on %Y-%m-%d")
 
 
-def _dark_cautions(
-    depart: datetime, camp_by: datetime, dark: tuple[Span, ...], moon: MoonNight
-) -> tuple[Caution, ...]:
+def _dark_cautions(depart: datetime, camp_by: datetime, dark: tuple[Span, ...], moon: MoonNight) -> tuple[Caution, ...]:
     if not dark:
         return ()
     starts_dark, ends_dark = dark[0][0] <= depart, dark[-1][1] >= camp_by

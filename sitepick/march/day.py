@@ -10,13 +10,14 @@ import numpy as np
 from sitepick.caution import Caution
 from sitepick.grid import FloatArray, Grid
 from sitepick.ground.model import Ground
-from sitepick.march.clock import DayClock, read_clock
+from sitepick.march.clock import DayClock, read_clock, with_stops
 from sitepick.march.going import NO_WALL, OUTSIDE, WALL_WORDS, Going, read_going
 from sitepick.march.legs import Way, make_legs
 from sitepick.march.model import March
 from sitepick.march.pace import Pace, pace_of, slope_table, unladen_pace
 from sitepick.march.route import follow, lay_stations
 from sitepick.march.spread import Seeds, Spread, Surface, spread_each
+from sitepick.march.turn_back import back_to_start_min, find_turn_back
 from sitepick.plan.model import Plan
 from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
@@ -54,6 +55,9 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
     stations = lay_stations(plan.route, grid)
     progress = follow(stations, going, pace, grid)
     way = Way(stations=stations, progress=progress, going=going, terrain=terrain)
+    clock = with_stops(clock, plan.march, way.moving_min_at)
+    count = progress.passable_count
+    back_min = back_to_start_min(stations, count, going, pace, grid)
 
     error = plan.march.pace_error_frac
     early_min, late_min = clock.moving_min * (1.0 + error), clock.moving_min * (1.0 - error)
@@ -86,6 +90,10 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
         walking_minutes_per_100m=_walking_minutes_per_100m(plan, walking, pace, going, ground, terrain),
         walking_mode=walking.mode,
         cautions=(*clock.cautions, *_cautions(plan, way, clock, spread)),
+        pitching_min=clock.pitching_min,
+        turn_back=find_turn_back(stations, progress.moving_min[:count], back_min, clock),
+        dark=clock.dark,
+        moon=clock.moon,
     )
 
 

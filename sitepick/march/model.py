@@ -9,6 +9,7 @@ import numpy as np
 
 from sitepick.caution import Caution
 from sitepick.grid import DoubleArray, FloatArray, Grid
+from sitepick.moon import MoonNight, Span
 from sitepick.sky import SunDay
 
 
@@ -75,6 +76,31 @@ class Leg:
     cautions: tuple[Caution, ...] = ()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TurnBack:
+    """The last place on the route from which base can still be reached in time.
+
+    Attributes
+    ----------
+    station : int
+    distance_m : float
+        Along the route, on the ground.
+    at, back_at : datetime
+        When the unit is there, and when it is back at base if it turns there.
+    by : datetime
+        Until when it must be back: the end of useful light, or camp-by where the day has none.
+    is_whole_day : bool
+        Base can be reached from the end of the day's route too.
+    """
+
+    station: int
+    distance_m: float
+    at: datetime
+    back_at: datetime
+    by: datetime
+    is_whole_day: bool
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class March:
     """The day's march. Grids are read-only float32 of the grid's shape.
@@ -118,6 +144,14 @@ class March:
     walking_mode : str
         How they move, out of `plan.model.MODES`.
     cautions : tuple of Caution
+    pitching_min : float
+        From the last arrival to everyone under shelter.
+    turn_back : TurnBack or None
+        None where the light is gone at the departure.
+    dark : tuple of (datetime, datetime)
+        Stretches between departure and camp-by in which the sun stands lower than civil twilight.
+    moon : MoonNight or None
+        Through the day from the departure on; None: not looked up.
     """
 
     grid: Grid
@@ -145,6 +179,10 @@ class March:
     walking_minutes_per_100m: FloatArray | None = None
     walking_mode: str = "foot"
     cautions: tuple[Caution, ...] = ()
+    pitching_min: float = 75.0
+    turn_back: TurnBack | None = None
+    dark: tuple[Span, ...] = ()
+    moon: MoonNight | None = None
 
     def __post_init__(self) -> None:
         for name in self.__slots__:

@@ -41,7 +41,7 @@ def _moves() -> tuple[npt.NDArray[np.int64], FloatArray]:
     moves: list[list[int]] = []
     shares: list[tuple[float, float, float]] = []
     for *cells, share in eighth:
-        (down, right), seen = cells[0], set()
+        seen = set()
         for is_swapped in (False, True):
             for down_way in (-1, 1):
                 for right_way in (-1, 1):

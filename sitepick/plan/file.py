@@ -56,6 +56,8 @@ _PARTS: tuple[tuple[str, type], ...] = (
     ("camp", CampSettings),
 )
 
+_INNER = (Delay, PitchingRule)  # parts of parts, before what holds them
+
 
 def read_plan(path: str | Path) -> Plan:
     """Read a plan file.
@@ -287,7 +289,7 @@ def _converter(folder: Path) -> cattrs.Converter:
     converter.register_unstructure_hook(str | Path, lambda value: _unstructure_legend(value, folder))
     converter.register_structure_hook(ShelterKind, lambda value, _: shelter_kind(_strict_text(value, str)))
     converter.register_unstructure_hook(ShelterKind, lambda value: value.key)
-    for kind in (GroundSource, Shelter, Unit, Weather, Delay, PitchingRule, MarchSettings, Factor, Preferences, CampSettings):
+    for kind in (*_INNER, GroundSource, Shelter, Unit, Weather, MarchSettings, Factor, Preferences, CampSettings):
         converter.register_structure_hook(
             kind, _mapping_only(make_dict_structure_fn(kind, converter, _cattrs_forbid_extra_keys=True))
         )

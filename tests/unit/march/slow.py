@@ -11,7 +11,6 @@ import numpy as np
 
 from sitepick.march._kernels import WALL
 
-
 MOVE_SHAPES = ((0, 1), (1, 1), (1, 2), (1, 3), (2, 3))
 
 
