@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sitepick.errors import SettingsError
+from sitepick.plan.delay import Delay
 from sitepick.plan.model import Factor, LonLat, Plan, Route
 from sitepick.plan.shelter import shelters_for
 
@@ -61,6 +62,16 @@ def with_values(plan: Plan, part: str, **values: object) -> Plan:
         A value lies outside its limits.
     """
     return replace(plan, **{part: replace(getattr(plan, part), **values)})
+
+
+def with_delays(plan: Plan, delays: tuple[Delay, ...]) -> Plan:
+    """The plan with other delays on the way."""
+    return with_values(plan, "march", delays=delays)
+
+
+def with_pitching(plan: Plan, name: str, value: float) -> Plan:
+    """The plan with one figure changed in the rule for the pitching time."""
+    return with_values(plan, "march", pitching=replace(plan.march.pitching, **{name: value}))
 
 
 def with_weight(plan: Plan, factor_name: str, weight: float) -> Plan:
