@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 def _rule_number(name: str) -> PlanField:
     setting = setting_of(PitchingRule, name)
     return PlanField(
-        NumberField(setting, step=5.0),
+        NumberField(setting, step=1.0),
         text=f"Change {setting.label}",
         read=lambda plan: getattr(plan.march.pitching, name),
         change=lambda plan, value: with_pitching(plan, name, cast("float", value)),
@@ -64,7 +64,8 @@ class UnitPage(QWidget):
         column.addWidget(Sentence("From the last arrival to everyone under shelter takes", pitching.field, "."))
         column.addWidget(
             Sentence("The rule:", tents.field, "for tents,", logs.field, "for log shelters; snow deeper than",
-                     undug.field, "is dug out at", digging.field, "for each 10 cm; each ten people more take", size.field, ".")
+                     undug.field, "is dug out at", digging.field, "for each 10 cm; each ten people more take",
+                     size.field, ".")
         )  # fmt: skip
         self._pitching = text_label("", "soft")
         column.addWidget(self._pitching)
