@@ -21,6 +21,7 @@ from sitepick.work import Watch, run_row_blocks
 
 TICKS_PER_CELL_S = 320.0  # 1/32 s on cells of 10 m
 SLICE_COUNT = 40_000  # cells settled between two looks at the watch, some 10 ms
+EDGE_BLOCK_ROWS = 32  # 32 moves a cell: small blocks, so that work stops soon when told
 
 TickArray = npt.NDArray[np.int32]
 
@@ -265,7 +266,7 @@ def edge_ticks(surface: Surface, *, watch: Watch, step: str) -> npt.NDArray[np.u
         )  # fmt: skip
 
     run_row_blocks(open_block, rows, watch=watch, step=step)
-    run_row_blocks(block, rows, watch=watch, step=step)
+    run_row_blocks(block, rows, watch=watch, step=step, block_rows=EDGE_BLOCK_ROWS)
     return edges
 
 
