@@ -27,6 +27,7 @@ from cattrs.gen import make_dict_structure_fn
 from sitepick.errors import PlanFileError, SettingsError
 from sitepick.output import whole_file
 from sitepick.plan.delay import Delay
+from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.model import (
     LEGENDS,
     Area,
@@ -41,6 +42,7 @@ from sitepick.plan.model import (
     Weather,
 )
 from sitepick.plan.pitching import PitchingRule
+from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
 
 KEY = "sitepick"
@@ -56,7 +58,21 @@ _PARTS: tuple[tuple[str, type], ...] = (
     ("camp", CampSettings),
 )
 
-_INNER = (Delay, PitchingRule)  # parts of parts, before what holds them
+# Every class that stands in the file as a group of settings, one a line.
+_GROUPS: tuple[type, ...] = (
+    Delay,
+    PitchingRule,
+    GroundSource,
+    Shelter,
+    Unit,
+    Weather,
+    MarchSettings,
+    Factor,
+    Preferences,
+    FacilitySettings,
+    SecuritySettings,
+    CampSettings,
+)
 
 
 def read_plan(path: str | Path) -> Plan:
@@ -289,7 +305,7 @@ def _converter(folder: Path) -> cattrs.Converter:
     converter.register_unstructure_hook(str | Path, lambda value: _unstructure_legend(value, folder))
     converter.register_structure_hook(ShelterKind, lambda value, _: shelter_kind(_strict_text(value, str)))
     converter.register_unstructure_hook(ShelterKind, lambda value: value.key)
-    for kind in (*_INNER, GroundSource, Shelter, Unit, Weather, MarchSettings, Factor, Preferences, CampSettings):
+    for kind in _GROUPS:
         converter.register_structure_hook(
             kind, _mapping_only(make_dict_structure_fn(kind, converter, _cattrs_forbid_extra_keys=True))
         )
