@@ -102,7 +102,7 @@ def tonight(plan: str, out: str | None, as_json: bool) -> int:
         raise click.UsageError("name a folder with --out DIR, or ask for --json")
     plan_read = read_plan(local_path(plan, Path.cwd()))
     with _watched() as watch:
-        from sitepick.sheet import answer_lines, tonight_document, write_handout
+        from sitepick.sheet import answer_lines, day_lines, tonight_document, write_handout
         from sitepick.tonight import tonight as find_tonight
 
         answer = find_tonight(plan_read, watch=watch)
@@ -115,7 +115,7 @@ def tonight(plan: str, out: str | None, as_json: bool) -> int:
     if as_json:
         click.echo(json.dumps(tonight_document(answer), ensure_ascii=False, indent=1))
     else:
-        for line in answer_lines(answer):
+        for line in (*answer_lines(answer), *day_lines(answer)):
             click.echo(line)
     return DONE if answer.sites.sites else NO_SITE
 

@@ -14,6 +14,7 @@ from sitepick.ground import Ground, ground_window, read_ground
 from sitepick.march import March, plan_march
 from sitepick.plan.doubt import plan_cautions
 from sitepick.plan.model import Plan
+from sitepick.plan.pitching import pitching_time_min
 from sitepick.sites import Sites, find_sites
 from sitepick.terrain import Terrain, read_terrain
 from sitepick.work import Watch
@@ -115,7 +116,7 @@ def _ground_inputs(plan: Plan) -> object:
 
 
 def _march_inputs(plan: Plan) -> object:
-    return plan.march, plan.weather, plan.route
+    return plan.march, plan.weather, plan.route, pitching_time_min(plan)
 
 
 def _site_inputs(plan: Plan) -> object:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from sitepick.desk.words import clock
 from sitepick.plan.model import Plan
+from sitepick.plan.pitching import pitching_time_min
 
 if TYPE_CHECKING:
     from sitepick.sky import SunDay
@@ -100,7 +101,7 @@ def day_strip(answer: Tonight) -> DayStrip:
     acts = list(march_spans(march.depart, arrive, march.halt_rule.halts))
     last = max(arrive, march.camp_by)
     if pick is not None:
-        up = arrive + timedelta(minutes=answer.plan.march.pitching_min)
+        up = arrive + timedelta(minutes=pitching_time_min(answer.plan))
         acts.append(Span(kind="pitching", begin=arrive, end=up))
         last = max(last, up)
     for text, at in (("sunrise", march.sun.sunrise), ("sunset", march.sun.sunset), ("dark", march.useful_light_end)):

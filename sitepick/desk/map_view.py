@@ -385,6 +385,7 @@ class MapView(QWidget):
         painter.setOpacity(opacity)
         signs.site_discs(sites, self._chosen_rank)
         if self._route is not None:
+            signs.turn_back(self._route)
             signs.route_times(self._route)
         signs.site_names(sites, self._chosen_rank)
         signs.reach_names(self._reach)

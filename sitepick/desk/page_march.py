@@ -8,12 +8,14 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from sitepick.caution import joined_by_place
+from sitepick.desk.delay_rows import DelayRows
 from sitepick.desk.fields import MomentField
+from sitepick.desk.hour_field import HourField
 from sitepick.desk.pace_fields import FinerPoints, pace_choice, pace_count, pace_number
 from sitepick.desk.page import inner_column, page_column, rule, show_cautions, show_texts, text_label
 from sitepick.desk.plan_field import PlanField, plan_choice, plan_number
 from sitepick.desk.sentence import Sentence
-from sitepick.desk.words import MODE_PHRASES, clock, length, sun_sentence
+from sitepick.desk.words import MODE_PHRASES, clock, length, march_day_sentences, sun_sentence
 from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 
@@ -57,6 +59,22 @@ class MarchPage(QWidget):
         speed = plan_number("march", "level_kmh", decimals=1, step=0.2, empty_text="the usual speed")
         halt_every, halt = plan_number("march", "halt_every_min", step=5.0), plan_number("march", "halt_min", step=5.0)
         delay = plan_number("march", "delay_min", step=5.0)
+        first_halt = plan_number("march", "first_halt_after_min", step=5.0)
+        error = plan_number("march", "pace_error_frac", decimals=2, step=0.05)
+        in_dark = plan_choice(
+            "march",
+            "camp_in_dark",
+            ((False, "while it is light"), (True, "also in the dark")),
+            label="end of the march",
+        )
+        hour = PlanField(
+            HourField(
+                "hour of camp-by", "Needed where the day has no dusk.", "the end of light less the pitching time"
+            ),
+            text="Change the hour of camp-by",
+            read=lambda plan: plan.march.camp_by_hour,
+            change=lambda plan, value: with_values(plan, "march", camp_by_hour=value),
+        )
         ice = plan_number("march", "ice_cm", step=1.0, empty_text="not checked")
         snow = plan_number("weather", "snow_cm", step=5.0, empty_text=_UNKNOWN)
         wind_from = plan_number("weather", "wind_from_deg", step=5.0, empty_text=_UNKNOWN)
@@ -64,7 +82,7 @@ class MarchPage(QWidget):
         temperature = plan_number("weather", "temperature_c", step=1.0, empty_text=_UNKNOWN)
         self._fields = (
             depart, mode, sled, trail, breaking, towed, load, sled_kg, team, speed, halt_every, halt, delay, ice, snow,
-            wind_from, wind, temperature,
+            wind_from, wind, temperature, first_halt, error, hour, in_dark,
         )  # fmt: skip
         self._route = text_label("", "sentence")
         column.addWidget(self._route)
@@ -81,6 +99,14 @@ class MarchPage(QWidget):
             Sentence("On the level the unit makes", speed.field, "; it halts every", halt_every.field, "for",
                      halt.field, "and loses", delay.field, "for other reasons.")
         )  # fmt: skip
+        column.addWidget(
+            Sentence("The first halt comes after", first_halt.field, ". The speed may be off by a share of",
+                     error.field, ": early and late reach are drawn at that.")
+        )  # fmt: skip
+        column.addWidget(Sentence("In camp by", hour.field, "at the latest, and", in_dark.field, "."))
+        self._delays = DelayRows()
+        self._delays.edit_requested.connect(self.edit_requested)
+        column.addWidget(self._delays)
         column.addWidget(Sentence("Clear ice, measured on lakes and rivers:", ice.field, "."))
         column.addWidget(text_label("Weather for the night", "heading"))
         column.addWidget(
@@ -108,6 +134,7 @@ class MarchPage(QWidget):
         for field in self._fields:
             field.show_plan(plan)
         self._finer.show_plan(plan)
+        self._delays.show_plan(plan)
 
     def show_answer(self, answer: Tonight) -> None:
         """Show how far the unit gets, leg by leg."""
@@ -117,6 +144,7 @@ class MarchPage(QWidget):
             f"By {clock(march.camp_by)} the unit is {length(march.reach_along_route_m)} along the route of "
             f"{length(march.route_length_m)}; "
             f"{length(march.late_reach_m)} if slow, {length(march.early_reach_m)} if fast.",
+            *march_day_sentences(march),
         ]
         lead_at = march.lead_party_departs(_needed_m(answer))
         if lead_at is not None:

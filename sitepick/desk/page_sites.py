@@ -18,6 +18,7 @@ from sitepick.desk.weights import Weights
 from sitepick.desk.words import counted
 from sitepick.plan.edits import with_values
 from sitepick.plan.model import CampSettings, MarchSettings, Plan
+from sitepick.plan.pitching import pitching_time_min
 from sitepick.plan.setting import setting_of
 
 if TYPE_CHECKING:
@@ -153,7 +154,7 @@ def relaxing(plan: Plan, hindrance: Hindrance) -> PlanEdit | None:
             text=f"Set the spacing to {smaller:g} m", change=partial(with_values, part="camp", spacing_m=smaller)
         )
     if hindrance.name == "reach":
-        pitching = plan.march.pitching_min - 15.0
+        pitching = pitching_time_min(plan) - 15.0
         if pitching < (setting_of(MarchSettings, "pitching_min").low or 0.0):
             return None
         return PlanEdit(

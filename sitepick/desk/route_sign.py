@@ -30,6 +30,8 @@ class RouteSign:
         The line up to the reach's end and past it.
     selected : int or None
         The point in hand.
+    turn_back_m : (east_m, north_m) or None
+        The last place from which base is reached in time, with its word; None where that is the whole day's way.
     """
 
     points_m: DoubleArray
@@ -37,6 +39,8 @@ class RouteSign:
     reached_m: DoubleArray
     beyond_m: DoubleArray
     selected: int | None = None
+    turn_back_m: tuple[float, float] | None = None
+    turn_back_text: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -74,7 +78,17 @@ def route_sign(plan: Plan, grid: Grid, march: March | None, selected: int | None
         reached_m=march.route_m[: last + 1],
         beyond_m=march.route_m[last:],
         selected=selected,
+        turn_back_m=_turn_back_m(march),
+        turn_back_text="" if march.turn_back is None else f"turn back {clock(march.turn_back.at)}",
     )
+
+
+def _turn_back_m(march: March) -> tuple[float, float] | None:
+    turn = march.turn_back
+    if turn is None or turn.is_whole_day:
+        return None
+    east_m, north_m = march.route_m[turn.station].tolist()
+    return east_m, north_m
 
 
 def nearest_station(march: March, east_m: float, north_m: float) -> tuple[int, float]:

@@ -122,6 +122,16 @@ def shelters_phrase(plan: Plan) -> str:
     return joined(parts)
 
 
+def march_day_sentences(march: March) -> list[str]:
+    """Turn-back place and moon, a sentence each, where there is something to say."""
+    from sitepick.sheet.day_words import dark_march_words, moon_words
+    from sitepick.sheet.timetable import turn_back_words
+
+    moon = moon_words(march)
+    told = (turn_back_words(march), f"{moon[0].upper()}{moon[1:]}. {dark_march_words(march)}".strip() if moon else "")
+    return [text for text in told if text]
+
+
 def sun_sentence(march: March) -> str:
     """Sunrise, sunset and the end of useful light in one sentence."""
     sun = march.sun

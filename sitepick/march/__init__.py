@@ -1,7 +1,8 @@
 """March: how far and when; pace, halts, daylight and the reach of a day."""
 
 from sitepick.march.day import plan_march
-from sitepick.march.model import HaltRule, Leg, March
+from sitepick.march.model import HaltRule, Leg, March, TurnBack
+from sitepick.march.return_way import minutes_back_to_route
 from sitepick.march.round_trip import minutes_to_and_back
 
-__all__ = ["HaltRule", "Leg", "March", "minutes_to_and_back", "plan_march"]
+__all__ = ["HaltRule", "Leg", "March", "TurnBack", "minutes_back_to_route", "minutes_to_and_back", "plan_march"]

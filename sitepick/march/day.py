@@ -10,7 +10,7 @@ import numpy as np
 from sitepick.caution import Caution
 from sitepick.grid import FloatArray, Grid
 from sitepick.ground.model import Ground
-from sitepick.march.clock import DayClock, read_clock
+from sitepick.march.clock import DayClock, read_clock, with_stops
 from sitepick.march.going import NO_WALL, OPEN_WATER, OUTSIDE, WALL_WORDS, Going, ice_needed_cm, read_going
 from sitepick.march.lead import lead_min
 from sitepick.march.legs import Way, make_legs
@@ -20,6 +20,7 @@ from sitepick.march.pace import Pace, breaking_pace, pace_of, slope_table, unlad
 from sitepick.march.pace_cautions import measured_ice_words, pace_cautions
 from sitepick.march.route import follow, lay_stations
 from sitepick.march.spread import Seeds, Spread, Surface, spread_each
+from sitepick.march.turn_back import back_to_start_min, find_turn_back
 from sitepick.plan.model import Plan
 from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
@@ -56,9 +57,16 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
     going = read_going(plan.march, pace, ground, terrain)
     stations = lay_stations(plan.route, grid)
     by_day = follow(stations, going, pace, grid)
+    # Where the night falls hangs on the stops, and the stops at places hang on how far the night lets the unit get.
+    dark_first = read_night(clock, pace.night_frac)
+    first = replace(by_day, moving_min=dark_first.moving_min(by_day.moving_min))
+    on_the_way = Way(stations=stations, progress=first, going=going, terrain=terrain)
+    clock = with_stops(clock, plan.march, on_the_way.moving_min_at)
     night = read_night(clock, pace.night_frac)
     progress = replace(by_day, moving_min=night.moving_min(by_day.moving_min))
     way = Way(stations=stations, progress=progress, going=going, terrain=terrain)
+    count = progress.passable_count
+    back_min = back_to_start_min(stations, count, going, pace, grid)
 
     error, day_min = plan.march.pace_error_frac, night.by_day_min(clock.moving_min)
     early_min, late_min = night.moving_min([day_min * (1.0 + error), day_min * (1.0 - error)]).tolist()
@@ -98,6 +106,10 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
         walking=walking,
         lead_min=ahead_min,
         cautions=(*clock.cautions, *_cautions(plan, way, clock, spread), *pace_cautions(plan, pace, clock, ahead_min)),
+        pitching_min=clock.pitching_min,
+        turn_back=find_turn_back(stations, progress.moving_min[:count], back_min, clock),
+        dark=clock.dark,
+        moon=clock.moon,
     )
 
 

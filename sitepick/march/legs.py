@@ -33,6 +33,14 @@ class Way:
         count = self.progress.passable_count
         return float(np.interp(moving_min, self.progress.moving_min[:count], self.stations.distance_m[:count]))
 
+    def moving_min_at(self, distance_m: float) -> float | None:
+        """Minutes on the move to a place along the route; None past where it can be followed."""
+        count = self.progress.passable_count
+        known_m = self.stations.distance_m[:count]
+        if distance_m > known_m[-1] + 0.5:
+            return None
+        return float(np.interp(distance_m, known_m, self.progress.moving_min[:count]))
+
 
 def make_legs(way: Way, clock: DayClock) -> tuple[Leg, ...]:
     """The legs between the route's points, as far as the unit gets at likely pace."""

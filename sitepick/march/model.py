@@ -10,6 +10,7 @@ import numpy as np
 from sitepick.caution import Caution
 from sitepick.grid import DoubleArray, FloatArray, Grid
 from sitepick.march.pace import Pace
+from sitepick.moon import MoonNight, Span
 from sitepick.sky import SunDay
 
 
@@ -21,9 +22,12 @@ class HaltRule:
     ----------
     halts : tuple of (moving_min, length_min)
         Each halt falls after so many minutes on the move, in rising order.
+    reasons : tuple of str
+        What each is for ("first halt", "ford"); empty where nothing is told.
     """
 
     halts: tuple[tuple[float, float], ...]
+    reasons: tuple[str, ...] = ()
 
     def elapsed_min(self, moving_min: float) -> float:
         """Minutes since departure when so many have been spent on the move (halts begun before are over)."""
@@ -71,6 +75,31 @@ class Leg:
     climb_m: float
     descent_m: float
     cautions: tuple[Caution, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TurnBack:
+    """The last place on the route from which base can still be reached in time.
+
+    Attributes
+    ----------
+    station : int
+    distance_m : float
+        Along the route, on the ground.
+    at, back_at : datetime
+        When the unit is there, and when it is back at base if it turns there.
+    by : datetime
+        Until when it must be back: the end of useful light, or camp-by where the day has none.
+    is_whole_day : bool
+        Base can be reached from the end of the day's route too.
+    """
+
+    station: int
+    distance_m: float
+    at: datetime
+    back_at: datetime
+    by: datetime
+    is_whole_day: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -121,6 +150,14 @@ class March:
         How long before the main body a lead party must leave, so that the trail is broken up to each station when the
         main body comes, its head start counted; NaN past a wall. None: no party goes ahead.
     cautions : tuple of Caution
+    pitching_min : float
+        From the last arrival to everyone under shelter.
+    turn_back : TurnBack or None
+        None where the light is gone at the departure.
+    dark : tuple of (datetime, datetime)
+        Stretches between departure and camp-by in which the sun stands lower than civil twilight.
+    moon : MoonNight or None
+        Through the day from the departure on; None: not looked up.
     """
 
     grid: Grid
@@ -151,6 +188,10 @@ class March:
     walking: Pace | None = None
     lead_min: DoubleArray | None = None
     cautions: tuple[Caution, ...] = ()
+    pitching_min: float = 75.0
+    turn_back: TurnBack | None = None
+    dark: tuple[Span, ...] = ()
+    moon: MoonNight | None = None
 
     def __post_init__(self) -> None:
         for name in self.__slots__:

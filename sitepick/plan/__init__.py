@@ -1,5 +1,6 @@
 """The plan: what the user decides, its limits, its edits and its file."""
 
+from sitepick.plan.delay import Delay
 from sitepick.plan.file import read_plan, write_plan
 from sitepick.plan.model import (
     Area,
@@ -13,15 +14,18 @@ from sitepick.plan.model import (
     Unit,
     Weather,
 )
+from sitepick.plan.pitching import PitchingRule, pitching_time_min
 from sitepick.plan.shelter import SHELTER_KINDS, Shelter, ShelterKind, shelter_kind, shelters_for
 
 __all__ = [
     "SHELTER_KINDS",
     "Area",
     "CampSettings",
+    "Delay",
     "Factor",
     "GroundSource",
     "MarchSettings",
+    "PitchingRule",
     "Plan",
     "Preferences",
     "Route",
@@ -29,6 +33,7 @@ __all__ = [
     "ShelterKind",
     "Unit",
     "Weather",
+    "pitching_time_min",
     "read_plan",
     "shelter_kind",
     "shelters_for",

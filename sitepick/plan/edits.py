@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from sitepick.errors import SettingsError
+from sitepick.plan.delay import Delay
 from sitepick.plan.model import Factor, LonLat, Plan, Route
 from sitepick.plan.pace import HAS_OWN_LEVEL, ModePace, mode_key
 from sitepick.plan.shelter import shelters_for
@@ -89,6 +90,16 @@ def with_slope_function(plan: Plan, key: str, function: str) -> Plan:
     mode_pace: ModePace = getattr(plan.march.pace, key)
     level_from = mode_pace.level_from if function in HAS_OWN_LEVEL else "table"
     return with_pace(plan, **{key: replace(mode_pace, function=function, level_from=level_from)})
+
+
+def with_delays(plan: Plan, delays: tuple[Delay, ...]) -> Plan:
+    """The plan with other delays on the way."""
+    return with_values(plan, "march", delays=delays)
+
+
+def with_pitching(plan: Plan, name: str, value: float) -> Plan:
+    """The plan with one figure changed in the rule for the pitching time."""
+    return with_values(plan, "march", pitching=replace(plan.march.pitching, **{name: value}))
 
 
 def with_weight(plan: Plan, factor_name: str, weight: float) -> Plan:

@@ -26,6 +26,7 @@ from cattrs.gen import make_dict_structure_fn
 
 from sitepick.errors import PlanFileError, SettingsError
 from sitepick.output import whole_file
+from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.model import (
     LEGENDS,
@@ -41,6 +42,7 @@ from sitepick.plan.model import (
     Weather,
 )
 from sitepick.plan.pace import ModePace, PaceSettings
+from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
 from sitepick.plan.work_order import ArrivalTick, WorkSettings
@@ -60,6 +62,8 @@ _PARTS: tuple[tuple[str, type], ...] = (
 
 # Every class that stands in the file as a group of settings, one a line.
 _GROUPS: tuple[type, ...] = (
+    Delay,
+    PitchingRule,
     GroundSource,
     Shelter,
     Unit,

@@ -13,8 +13,10 @@ from itertools import pairwise
 from pathlib import Path
 
 from sitepick.errors import SettingsError
+from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.pace import PaceSettings
+from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import check_settings, setting
 from sitepick.plan.shelter import Shelter
@@ -214,11 +216,16 @@ class MarchSettings:
         One longer halt (food) at a time of day.
     delay_min : float
         Lost on the way for other reasons.
-    pitching_min : float
-        From the last person's arrival to everyone under shelter.
+    pitching_min : float or None
+        From the last person's arrival to everyone under shelter; None: by the rule.
+    pitching : PitchingRule
+    delays : tuple of Delay
+        Stops that the user foresees, each at a place or a time.
     camp_by_hour : time or None
         The user's latest arrival; needed where the day has no dusk or no light; elsewhere it
-        can only make camp-by earlier.
+        can only make camp-by earlier, unless the march may end in the dark.
+    camp_in_dark : bool
+        Whether the user's hour counts past the end of useful light too.
     ice_cm : float or None
         Clear ice measured by the user on lakes and rivers; None: not checked, so not crossed.
     pace : PaceSettings
@@ -244,11 +251,14 @@ class MarchSettings:
     long_halt_at: time | None = None
     long_halt_min: float = setting(0.0, label="long halt", unit="min", low=0.0, high=240.0)
     delay_min: float = setting(0.0, label="delay", unit="min", low=0.0, high=600.0)
-    pitching_min: float = setting(
-        75.0, label="pitching time", unit="min", low=0.0, high=480.0,
-        help="75 for drilled crews in tents, 120 with digging or log work.",
+    pitching_min: float | None = setting(
+        None, label="pitching time", unit="min", low=0.0, high=480.0,
+        help="75 for drilled crews in tents, 120 with digging or log work; leave empty to follow the rule.",
     )  # fmt: skip
+    pitching: PitchingRule = field(default_factory=PitchingRule)
+    delays: tuple[Delay, ...] = ()
     camp_by_hour: time | None = None
+    camp_in_dark: bool = False
     ice_cm: float | None = setting(
         None, label="clear ice", unit="cm", low=0.0, high=300.0, help="Measured on the ice itself; empty: not checked."
     )

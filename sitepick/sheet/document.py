@@ -16,6 +16,7 @@ from sitepick.caution import Caution
 from sitepick.grid import Grid
 from sitepick.march.model import Leg, March
 from sitepick.sheet.cautions import general_cautions
+from sitepick.sheet.day_document import day_document
 from sitepick.sheet.pace import pace_document
 from sitepick.sites.model import Hindrance, Measure, Site
 from sitepick.tonight import Tonight
@@ -55,7 +56,7 @@ def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()
             "cautions": _cautions(general_cautions(answer) + more_cautions),
             "files": [{"path": file.path, "role": file.role, "text": file.text} for file in answer.ground.files],
         },
-        "march": _march(answer.march) | {"pace": pace_document(answer)},
+        "march": {**_march(answer.march), **day_document(answer), "pace": pace_document(answer)},
         "sites": [_site(site, grid) for site in answer.sites.sites],
         "camp": None if answer.camp is None else _camp(answer.camp, grid),
         "reasons": [] if answer.sites.sites else [_reason(reason) for reason in answer.sites.hindrances],
@@ -118,6 +119,8 @@ def _site(site: Site, grid: Grid) -> dict[str, Any]:
         "arrive": _time(site.arrive),
         "detour_min": _number(site.detour_min, 1),
         "leave_route_at_m": _number(site.leave_distance_m, 1),
+        "return_min": _number(site.return_min, 1),
+        "rejoin_route_at_m": _number(site.rejoin_distance_m, 1),
         "measures": {measure.name: _measure(measure) for measure in site.measures},
         "firm_share": _number(site.firm_share, 3),
         "reason": site.reason,

@@ -244,6 +244,12 @@ def _time_marks(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Pale
         marks.append((gone_m, clock(leg.arrive, day)))
     if answer.sites.sites and leaves_on_the_way(answer.sites.sites[0]):
         marks.append((answer.sites.sites[0].leave_distance_m, clock(leave_route_at(answer), day)))
+    turn = march.turn_back
+    if turn is not None and not turn.is_whole_day:
+        marks.append((turn.distance_m, f"turn back {clock(turn.at, day)}"))
+        x, y = frame.point(*route_point_m(march, turn.distance_m))
+        if frame.holds(*route_point_m(march, turn.distance_m)):
+            strokes.append(Disc(x_mm=x, y_mm=y, radius_mm=1.0, fill=palette.paper, edge=palette.intent, edge_mm=0.4))
     for distance_m, time in marks:
         east_m, north_m = route_point_m(march, distance_m)
         if frame.holds(east_m, north_m):

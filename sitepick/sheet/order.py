@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from sitepick.camp.model import Camp
 from sitepick.sheet.cautions import standing_cautions, tonight_cautions
+from sitepick.sheet.day_words import dark_march_words, moon_words
 from sitepick.sheet.pace import pace_lines
 from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name
-from sitepick.sheet.timetable import halts_words, timetable
+from sitepick.sheet.timetable import halts_words, timetable, turn_back_words
 from sitepick.sheet.words import (
     along_words,
     bearing_words,
@@ -20,6 +21,7 @@ from sitepick.sheet.words import (
     mode_words,
     people_words,
     shelter_name,
+    way_back_words,
     zone_words,
 )
 from sitepick.sites.model import Site
@@ -75,6 +77,7 @@ def _situation(answer: Tonight) -> str:
         ("Temperature", _known(weather.temperature_c, "°C", "lowest of the night")),
         ("Snow", _known(weather.snow_cm, "cm", "on open ground")),
         ("Light", f"{_sun(sun)}; {light_words(answer.march)}"),
+        ("Moon", f"{moon_words(answer.march) or 'not known'}. {dark_march_words(answer.march)}".rstrip()),
         ("Ground not known", f"{100 * answer.sites.unknown_share:.1f} % of the ground in reach"),
         ("Others in the area", OPEN),
     )  # fmt: skip
@@ -106,6 +109,9 @@ def _march(answer: Tonight) -> str:
     halts = halts_words(answer)
     if halts:
         lines.append(f"- {halts}")
+    turn = turn_back_words(march)
+    if turn:
+        lines.append(f"- {turn}")
     lines += ["", "| from | to | depart | arrive | distance | up | down |", "|---|---|---|---|---|---|---|"]
     lines += [
         f"| {_safe(leg.start_name)} | {_safe(leg.end_name)} | {clock(leg.depart, day)} | {clock(leg.arrive, day)} "
@@ -129,7 +135,8 @@ def _site_lines(answer: Tonight, site: Site, title: str) -> list[str]:
     day = answer.march.depart.date()
     lines = [
         f"**{title}: site {site.rank}, {_safe(site.name)}**, {reference}. {_safe(along_words(answer, site))}, "
-        f"arrive {clock(site.arrive, day)}. Room for {count_words(site.capacity, 'shelter')}. {_safe(site.reason)}",
+        f"arrive {clock(site.arrive, day)}. {way_back_words(site)}"
+        f"Room for {count_words(site.capacity, 'shelter')}. {_safe(site.reason)}",
         "",
         "| measure | value | limit | score | weight |",
         "|---|---|---|---|---|",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+from sitepick.plan.pitching import pitching_time_min
 from sitepick.sheet.cautions import cautions_of_site, tonight_cautions
 from sitepick.sheet.words import along_words, clock, count_words, kilometres, light_words
 from sitepick.sites.model import Site
@@ -46,7 +47,7 @@ def answer_facts(answer: Tonight) -> str:
     march = answer.march
     pick = answer.sites.sites[0]
     day = march.depart.date()
-    shelters_up = pick.arrive + timedelta(minutes=answer.plan.march.pitching_min)
+    shelters_up = pick.arrive + timedelta(minutes=pitching_time_min(answer.plan))
     blocked = f" The route is blocked after {kilometres(march.reach_along_route_m)}." if march.is_blocked else ""
     return (
         f"{along_words(answer, pick)}, arrive {clock(pick.arrive, day)}, "

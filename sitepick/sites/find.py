@@ -16,6 +16,7 @@ from sitepick.sites.limits import Limits, read_limits
 from sitepick.sites.model import Sites
 from sitepick.sites.quality import camp_quality, window_of
 from sitepick.sites.ranking import Measured, ranked, to_sites
+from sitepick.sites.way_back import with_way_back
 from sitepick.terrain.model import NO_WATER, Terrain
 from sitepick.work import Watch
 
@@ -102,7 +103,14 @@ def find_sites(
     watch.tick("sites by rank")
     return Sites(
         grid=ground.grid,
-        sites=to_sites(best, plan=plan, ground=ground, terrain=terrain, march=march),
+        sites=with_way_back(
+            to_sites(best, plan=plan, ground=ground, terrain=terrain, march=march),
+            plan,
+            ground,
+            terrain,
+            march,
+            watch=watch,
+        ),
         need_count=need_count,
         can_pitch=limits.can_pitch,
         water_min=water_min,

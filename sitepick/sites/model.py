@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -77,6 +78,10 @@ class Site:
     reason : str
         Why it stands at its rank, in one or two sentences.
     cautions : tuple of Caution
+    return_min : float
+        Minutes on the move from the site back to the route, at the place nearest in time; NaN where it isn't known.
+    rejoin_distance_m : float
+        How far along the route that place lies; NaN likewise.
     """
 
     rank: int
@@ -96,6 +101,8 @@ class Site:
     firm_share: float | None
     reason: str
     cautions: tuple[Caution, ...] = ()
+    return_min: float = math.nan
+    rejoin_distance_m: float = math.nan
 
     def measure(self, name: str) -> Measure:
         """The measure with this name."""

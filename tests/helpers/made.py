@@ -153,7 +153,7 @@ def make_plan(ground: Ground | None = None, *, people: int = 38, **known: Any) -
         ),
         "unit": Unit(people=people, shelters=shelters_for(people)),
         "weather": Weather(wind_from_deg=300.0, wind_kmh=25.0, temperature_c=-18.0, snow_cm=60.0),
-        "march": MarchSettings(depart=depart, mode="ski", has_sled=True),
+        "march": MarchSettings(depart=depart, mode="ski", has_sled=True, pitching_min=75.0),
         "route": Route(name="Made route", points=points),
         "preferences": no_matter_where(),
     }
