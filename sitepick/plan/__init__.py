@@ -1,6 +1,8 @@
 """The plan: what the user decides, its limits, its edits and its file."""
 
 from sitepick.plan.file import read_plan, write_plan
+from sitepick.plan.kit import KitItem, read_kit, usual_kit, write_kit
+from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import (
     Area,
     CampSettings,
@@ -21,6 +23,8 @@ __all__ = [
     "CampSettings",
     "Factor",
     "GroundSource",
+    "KitItem",
+    "LoadSettings",
     "MarchSettings",
     "Plan",
     "Preferences",
@@ -29,8 +33,11 @@ __all__ = [
     "ShelterKind",
     "Unit",
     "Weather",
+    "read_kit",
     "read_plan",
     "shelter_kind",
     "shelters_for",
+    "usual_kit",
+    "write_kit",
     "write_plan",
 ]

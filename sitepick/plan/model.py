@@ -13,6 +13,7 @@ from itertools import pairwise
 from pathlib import Path
 
 from sitepick.errors import SettingsError
+from sitepick.plan.load import LoadSettings
 from sitepick.plan.setting import check_settings, setting
 from sitepick.plan.shelter import Shelter
 
@@ -463,7 +464,7 @@ class Plan:
     ----------
     name, note : str
         Title and free text.
-    ground, unit, weather, march, preferences, camp
+    ground, unit, weather, march, preferences, camp, load
         The parts that the stages read.
     route : Route
         Tonight's route.
@@ -482,5 +483,6 @@ class Plan:
     weather: Weather = field(default_factory=Weather)
     preferences: Preferences = field(default_factory=Preferences)
     camp: CampSettings = field(default_factory=CampSettings)
+    load: LoadSettings = field(default_factory=LoadSettings)
     alternatives: tuple[Route, ...] = ()
     areas: tuple[Area, ...] = ()
