@@ -2,6 +2,7 @@
 
 from sitepick.march.day import plan_march
 from sitepick.march.model import HaltRule, Leg, March
+from sitepick.march.needs import Needs, Stop, read_needs
 from sitepick.march.round_trip import minutes_to_and_back
 
-__all__ = ["HaltRule", "Leg", "March", "minutes_to_and_back", "plan_march"]
+__all__ = ["HaltRule", "Leg", "March", "Needs", "Stop", "minutes_to_and_back", "plan_march", "read_needs"]

@@ -16,6 +16,7 @@ from sitepick.caution import Caution
 from sitepick.grid import Grid
 from sitepick.march.model import Leg, March
 from sitepick.sheet.cautions import general_cautions
+from sitepick.sheet.needs_document import needs_document
 from sitepick.sites.model import Hindrance, Measure, Site
 from sitepick.tonight import Tonight
 
@@ -55,6 +56,7 @@ def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()
             "files": [{"path": file.path, "role": file.role, "text": file.text} for file in answer.ground.files],
         },
         "march": _march(answer.march),
+        "needs": None if answer.needs is None else needs_document(answer.needs, answer.plan),
         "sites": [_site(site, grid) for site in answer.sites.sites],
         "camp": None if answer.camp is None else _camp(answer.camp, grid),
         "reasons": [] if answer.sites.sites else [_reason(reason) for reason in answer.sites.hindrances],
