@@ -8,10 +8,11 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from sitepick.desk.fields import MomentField
+from sitepick.desk.load_fields import SUPPLY_CAUTIONS
 from sitepick.desk.page import inner_column, page_column, rule, show_cautions, show_texts, text_label
 from sitepick.desk.plan_field import PlanField, plan_choice, plan_number
 from sitepick.desk.sentence import Sentence
-from sitepick.desk.words import MODE_PHRASES, clock, length, sun_sentence
+from sitepick.desk.words import MODE_PHRASES, clock, effort_sentence, length, sun_sentence
 from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 
@@ -92,8 +93,12 @@ class MarchPage(QWidget):
             f"{length(march.route_length_m)}; "
             f"{length(march.late_reach_m)} if slow, {length(march.early_reach_m)} if fast.",
         ]
+        needs = answer.needs
+        if needs is not None:
+            texts.append(effort_sentence(needs))
         show_texts(self._found, texts + [_leg_text(leg) for leg in march.legs], "reason")
-        cautions = march.cautions + tuple(caution for leg in march.legs for caution in leg.cautions)
+        on_the_way = () if needs is None else tuple(one for one in needs.cautions if one.kind not in SUPPLY_CAUTIONS)
+        cautions = march.cautions + on_the_way + tuple(caution for leg in march.legs for caution in leg.cautions)
         show_cautions(self._cautions, dict.fromkeys(cautions))
 
 

@@ -15,6 +15,7 @@ from sitepick.plan.model import Plan
 if TYPE_CHECKING:
     from sitepick.caution import Caution
     from sitepick.march.model import March
+    from sitepick.march.needs import Needs
     from sitepick.sites.model import Measure, Site
     from sitepick.tonight import Tonight
 
@@ -114,6 +115,13 @@ def shelters_phrase(plan: Plan) -> str:
     if any(shelter.is_leaders for shelter in plan.unit.shelters):
         parts.append("one for the leaders")
     return joined(parts)
+
+
+def effort_sentence(needs: Needs) -> str:
+    """What the day takes of a body."""
+    from sitepick.sheet.needs_words import energy_words
+
+    return energy_words(needs)
 
 
 def sun_sentence(march: March) -> str:

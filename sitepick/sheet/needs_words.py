@@ -91,6 +91,20 @@ def sled_words(sled: Sled) -> str:
     return text
 
 
+def sled_lines(needs: Needs) -> tuple[str, ...]:
+    """Every sled, those that are loaded alike told together."""
+    alike: dict[object, list[Sled]] = {}
+    for sled in needs.sleds:
+        goods = tuple((one.name, one.weight_kg, one.count, one.stowed) for one in sled.goods)
+        alike.setdefault((goods, sled.pullers, sled.name if sled.guests else ""), []).append(sled)
+    return tuple(sled_words(sleds[0]) if len(sleds) == 1 else _each_words(sleds) for sleds in alike.values())
+
+
+def _each_words(sleds: list[Sled]) -> str:
+    rest = sled_words(sleds[0]).removeprefix(f"{sleds[0].name}: ")
+    return f"{'; '.join(sled.name for sled in sleds)}, each {rest}"
+
+
 def sled_weights(needs: Needs) -> str:
     """All sleds by what lies on them, in one line; empty without sleds."""
     told = [f"{sled.load_kg:.1f} ({sled.section})" for sled in needs.sleds]

@@ -16,7 +16,7 @@ from sitepick.sheet.needs_words import (
     leg_words,
     load_words,
     open_words,
-    sled_words,
+    sled_lines,
     taken_kit,
     tick_words,
     water_words,
@@ -145,7 +145,7 @@ def _supplies(answer: Tonight, needs: Needs) -> str:
         for leg in needs.legs
     ]
     if needs.sleds:
-        lines += ["", STOWING_RULE, "", *(f"- {_safe(sled_words(sled))}" for sled in needs.sleds)]
+        lines += ["", STOWING_RULE, "", *(f"- {_safe(text)}" for text in sled_lines(needs))]
     return _section("Effort and supplies", lines)
 
 
