@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
-from PySide6.QtCore import QSignalBlocker, Qt, Signal, Slot
+from PySide6.QtCore import QSignalBlocker, Qt, QTimer, Signal, Slot
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QLineEdit, QPushButton, QToolButton, QVBoxLayout, QWidget
 
 from sitepick.desk.edit import PlanEdit
@@ -23,6 +24,7 @@ from sitepick.plan.kit_edits import (
 from sitepick.plan.model import Plan
 from sitepick.plan.setting import setting_of
 
+ROWS_AT_A_TIME = 4
 NAME_WIDTH_PX = 240
 _WHOSE = (("person", "a person"), ("section", "a section"))
 _CARRIED = (("back", "on the back"), ("sled", "on the sled"))
@@ -118,6 +120,8 @@ class KitRow(QWidget):
 class KitList(QWidget):
     """The whole list, with a line to add to it.
 
+    Rows are made once the list is seen, a few at a time: neither start-up nor the window waits for them.
+
     Signals
     -------
     edit_requested(PlanEdit)
@@ -127,7 +131,11 @@ class KitList(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._plan: Plan | None = None
         self._rows: list[KitRow] = []
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.timeout.connect(self._make_rows)
         self._told = text_label("", "reason")
         self._column = QVBoxLayout()
         self._column.setSpacing(2)
@@ -153,30 +161,44 @@ class KitList(QWidget):
 
     @property
     def rows(self) -> tuple[KitRow, ...]:
-        """The rows as they stand."""
+        """The rows made so far."""
         return tuple(self._rows)
 
     def show_plan(self, plan: Plan) -> None:
         """Show a plan's kit list."""
+        self._plan = plan
         kit = plan.load.kit
         while len(self._rows) > len(kit):
             row = self._rows.pop()
             row.hide()
             row.deleteLater()
-        for item in kit[len(self._rows) :]:
-            row = KitRow()
-            row.edit_requested.connect(self.edit_requested)
+        for row, item in zip(self._rows, kit, strict=False):
             row.show_item(item)
-            self._rows.append(row)
-            self._column.addWidget(row)
-        for row, item in zip(self._rows, kit, strict=True):
-            row.show_item(item)
+        if self.isVisible():
+            self._soon.start(0)
         if any(item.name.casefold() == self._new_name.text().strip().casefold() for item in kit[-1:]):
             self._new_name.clear()
         ticked, taken = sum(item.is_ticked for item in kit if item.number), sum(item.number > 0 for item in kit)
         self._told.setText(
             f"{ticked} of {counted(taken, 'thing')} ticked." if taken else "Nothing on the list yet: add what you take."
         )
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._soon.start(0)
+
+    @Slot()
+    def _make_rows(self) -> None:
+        """Make the next few rows that are missing."""
+        kit = () if self._plan is None else self._plan.load.kit
+        for item in kit[len(self._rows) : len(self._rows) + ROWS_AT_A_TIME]:
+            row = KitRow()
+            row.edit_requested.connect(self.edit_requested)
+            row.show_item(item)
+            self._rows.append(row)
+            self._column.addWidget(row)
+        if len(self._rows) < len(kit):
+            self._soon.start(0)
 
     @Slot()
     def _on_add(self) -> None:

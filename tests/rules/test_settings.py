@@ -8,6 +8,8 @@ import pytest
 
 from sitepick import errors
 from sitepick.plan import model
+from sitepick.plan.kit import KitItem
+from sitepick.plan.load import LoadSettings
 from sitepick.plan.setting import Setting
 
 PARTS = (
@@ -18,6 +20,8 @@ PARTS = (
     model.Factor,
     model.Preferences,
     model.CampSettings,
+    LoadSettings,
+    KitItem,
 )
 
 
@@ -31,7 +35,16 @@ def described_settings():
 
 @pytest.mark.parametrize(("name", "described"), list(described_settings()))
 def test_a_number_that_carries_a_unit_in_its_name_shows_that_unit(name, described):
-    shown = {"_min": "min", "_m": "m", "_cm": "cm", "_kmh": "km/h", "_deg": "°", "_c": "°C"}
+    shown = {
+        "_min": "min",
+        "_m": "m",
+        "_cm": "cm",
+        "_kmh": "km/h",
+        "_deg": "°",
+        "_c": "°C",
+        "_kg": "kg",
+        "_kcal": "kcal",
+    }
     for ending, unit in shown.items():
         if name.endswith(ending) and described.low is not None:
             assert described.unit == unit
