@@ -262,10 +262,11 @@ def _even_out(sleds: Sequence[Sled]) -> list[Sled]:
     loads = [list(sled.goods) for sled in sleds]
     guests: list[list[Goods]] = [[] for _ in sleds]
     room = [sled.limit_kg - sled.load_kg for sled in sleds]
+    roomiest_kg = max(room)
     for index, sled in enumerate(sleds):
         for one in sorted(_off(sled), key=lambda one: -one.weight_kg):
             left = one.count
-            while left > 0:
+            while left > 0 and one.weight_kg <= roomiest_kg + _SLACK_KG:
                 best, count = _best_place(room, one.weight_kg, left)
                 if count == 0:
                     break
@@ -274,6 +275,7 @@ def _even_out(sleds: Sequence[Sled]) -> list[Sled]:
                 loads[best].append(part)
                 guests[best].append(part)
                 room[best] -= part.total_kg
+                roomiest_kg = max(room)
                 left -= count
     return [
         replace(sled, goods=_merged(load), guests=_merged(guest))
