@@ -12,6 +12,7 @@ from sitepick.camp import Camp, lay_out_camp
 from sitepick.caution import Caution
 from sitepick.ground import Ground, ground_window, read_ground
 from sitepick.march import March, Needs, Stop, plan_march, read_needs
+from sitepick.plan.doubt import plan_cautions
 from sitepick.plan.model import Plan
 from sitepick.sites import Sites, find_sites
 from sitepick.terrain import Terrain, read_terrain
@@ -45,9 +46,15 @@ class Tonight:
 
     def data_cautions(self) -> tuple[Caution, ...]:
         """Cautions that hold for the whole answer, not for one site or leg; none told twice."""
-        needs = () if self.needs is None else self.needs.cautions
-        stages = self.ground.cautions + self.terrain.cautions + self.march.cautions + needs + self.sites.cautions
-        return tuple(dict.fromkeys(stages))
+        told = dict.fromkeys(
+            plan_cautions(self.plan)
+            + self.ground.cautions
+            + self.terrain.cautions
+            + self.march.cautions
+            + (() if self.needs is None else self.needs.cautions)
+            + self.sites.cautions
+        )
+        return tuple(told)
 
 
 def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None = None) -> Tonight:

@@ -8,8 +8,10 @@ import pytest
 
 from sitepick import errors
 from sitepick.plan import model
+from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.kit import KitItem
 from sitepick.plan.load import LoadSettings
+from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import Setting
 
 PARTS = (
@@ -20,6 +22,8 @@ PARTS = (
     model.Factor,
     model.Preferences,
     model.CampSettings,
+    FacilitySettings,
+    SecuritySettings,
     LoadSettings,
     KitItem,
 )
