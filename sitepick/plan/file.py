@@ -44,6 +44,7 @@ from sitepick.plan.model import (
 )
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
+from sitepick.plan.work_order import ArrivalTick, WorkSettings
 
 KEY = "sitepick"
 VERSION = 1
@@ -70,6 +71,8 @@ _GROUPS: tuple[type, ...] = (
     Preferences,
     FacilitySettings,
     SecuritySettings,
+    ArrivalTick,
+    WorkSettings,
     CampSettings,
     KitItem,
     LoadSettings,

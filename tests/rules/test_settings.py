@@ -13,6 +13,7 @@ from sitepick.plan.kit import KitItem
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import Setting
+from sitepick.plan.work_order import WorkSettings
 
 PARTS = (
     model.GroundSource,
@@ -24,6 +25,7 @@ PARTS = (
     model.CampSettings,
     FacilitySettings,
     SecuritySettings,
+    WorkSettings,
     LoadSettings,
     KitItem,
 )
@@ -40,6 +42,7 @@ def described_settings():
 @pytest.mark.parametrize(("name", "described"), list(described_settings()))
 def test_a_number_that_carries_a_unit_in_its_name_shows_that_unit(name, described):
     shown = {
+        "_person_min": "person-minutes",
         "_min": "min",
         "_m": "m",
         "_cm": "cm",
