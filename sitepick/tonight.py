@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from sitepick.camp import Camp, lay_out_camp
 from sitepick.caution import Caution
 from sitepick.ground import Ground, ground_window, read_ground
-from sitepick.march import March, plan_march
+from sitepick.march import March, Needs, Stop, plan_march, read_needs
+from sitepick.march.sled_load import march_with_loads
 from sitepick.plan.doubt import plan_cautions
 from sitepick.plan.model import Plan
 from sitepick.plan.pitching import pitching_time_min
@@ -33,6 +34,8 @@ class Tonight:
     sites : Sites
     camp : Camp or None
         None where no site was found.
+    needs : Needs or None
+        Effort, food, water, fuel and loads as far as the pick; None where nobody asked.
     """
 
     plan: Plan
@@ -41,6 +44,7 @@ class Tonight:
     march: March
     sites: Sites
     camp: Camp | None
+    needs: Needs | None = None
 
     def data_cautions(self) -> tuple[Caution, ...]:
         """Cautions that hold for the whole answer, not for one site or leg; none told twice."""
@@ -49,6 +53,7 @@ class Tonight:
             + self.ground.cautions
             + self.terrain.cautions
             + self.march.cautions
+            + (() if self.needs is None else self.needs.cautions)
             + self.sites.cautions
         )
         return tuple(told)
@@ -101,6 +106,11 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
         earlier = old.sites if old is not None and march is old.march else None
         sites = find_sites(plan, ground, terrain, march, watch=watch, earlier=earlier)
 
+    if old is not None and march is old.march and sites is old.sites and plan.load == old.plan.load:
+        needs = old.needs
+    else:
+        needs = read_needs(plan, ground, terrain, march, stop=_stop(sites))
+
     if not sites.sites:
         camp = None
     elif old is not None and sites is old.sites and plan.camp == old.plan.camp:
@@ -108,7 +118,7 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
     else:
         camp = lay_out_camp(plan, ground, terrain, march, sites, watch=watch)
     watch.tick("done", 1, 1)
-    return Tonight(plan=plan, ground=ground, terrain=terrain, march=march, sites=sites, camp=camp)
+    return Tonight(plan=plan, ground=ground, terrain=terrain, march=march, sites=sites, camp=camp, needs=needs)
 
 
 def _ground_inputs(plan: Plan) -> object:
@@ -116,8 +126,26 @@ def _ground_inputs(plan: Plan) -> object:
 
 
 def _march_inputs(plan: Plan) -> object:
-    return plan.march, plan.weather, plan.route, pitching_time_min(plan)
+    return march_with_loads(plan), plan.weather, plan.route, pitching_time_min(plan)
 
 
 def _site_inputs(plan: Plan) -> object:
     return plan.preferences, plan.unit, plan.camp
+
+
+def _stop(sites: Sites) -> Stop | None:
+    """The pick, as far as the unit's needs depend on it."""
+    if not sites.sites:
+        return None
+    pick = sites.sites[0]
+    row, col = sites.grid.cell_at(pick.east_m, pick.north_m)
+    water = pick.measure("water")
+    return Stop(
+        row=row,
+        col=col,
+        leave_m=pick.leave_distance_m,
+        detour_min=pick.detour_min,
+        moving_min=pick.moving_min,
+        water_min=water.value,
+        water_words=water.sentence,
+    )

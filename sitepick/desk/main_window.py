@@ -28,6 +28,8 @@ from sitepick.desk.page import rule
 from sitepick.errors import SitepickError
 from sitepick.plan.edits import with_alternative_chosen
 from sitepick.plan.file import read_plan, write_plan
+from sitepick.plan.kit import read_kit, write_kit
+from sitepick.plan.kit_edits import with_kit
 from sitepick.plan.model import Plan
 
 if TYPE_CHECKING:
@@ -130,6 +132,8 @@ class MainWindow(QMainWindow):
         menus.save_requested.connect(self.save)
         menus.save_as_requested.connect(self._on_save_as)
         menus.handout_requested.connect(self._on_handout)
+        menus.kit_open_requested.connect(self._on_kit_open)
+        menus.kit_save_requested.connect(self._on_kit_save)
         menus.quit_requested.connect(self.close)
         menus.zoom_in_requested.connect(self.map.zoom_in)
         menus.zoom_out_requested.connect(self.map.zoom_out)
@@ -218,6 +222,36 @@ class MainWindow(QMainWindow):
         folder = plan_files.ask_folder(self, self._folder())
         if folder is not None:
             self.asker.hand_out(folder)
+
+    @Slot()
+    def _on_kit_open(self) -> None:
+        path = plan_files.ask_open_kit(self, self._folder())
+        if path is not None:
+            self.take_over_kit(path)
+
+    def take_over_kit(self, path: Path) -> None:
+        """Take over the kit list of a file, to be undone like every edit; one that will not serve is told."""
+        try:
+            kit = read_kit(path)
+        except SitepickError as error:
+            self.notices.show_error(error)
+            return
+        self.apply(PlanEdit(text="Take over a kit list", change=partial(with_kit, kit=kit)))
+
+    @Slot()
+    def _on_kit_save(self) -> None:
+        path = plan_files.ask_save_kit(self, self._folder())
+        if path is not None:
+            self.save_kit(path)
+
+    def save_kit(self, path: Path) -> None:
+        """Save the kit list by itself, for other plans."""
+        try:
+            write_kit(self.history.plan.load.kit, path)
+        except SitepickError as error:
+            self.notices.show_error(error)
+            return
+        self.notices.show_text(f"Kit list saved as {path}.")
 
     @Slot(int)
     def _on_alternative(self, index: int) -> None:

@@ -23,6 +23,7 @@ class Menus(QObject):
     Signals
     -------
     open_requested(), save_requested(), save_as_requested(), handout_requested(), quit_requested(), about_requested()
+    kit_open_requested(), kit_save_requested()
     zoom_in_requested(), zoom_out_requested(), show_all_requested()
     page_requested(int), verb_requested(str), look_requested(str)
     field_book_toggled(bool)
@@ -34,6 +35,8 @@ class Menus(QObject):
     save_requested = Signal()
     save_as_requested = Signal()
     handout_requested = Signal()
+    kit_open_requested = Signal()
+    kit_save_requested = Signal()
     quit_requested = Signal()
     zoom_in_requested = Signal()
     zoom_out_requested = Signal()
@@ -84,6 +87,9 @@ class Menus(QObject):
         menu.addSeparator()
         self._handout = self._add(menu, "Write &handout to folder …", self.handout_requested.emit, "Ctrl+P")
         self._handout.setEnabled(False)
+        menu.addSeparator()
+        self._add(menu, "&Take over a kit list …", self.kit_open_requested.emit)
+        self._add(menu, "Save &kit list as …", self.kit_save_requested.emit)
         menu.addSeparator()
         self._add(menu, "&Quit", self.quit_requested.emit, keys.Quit)
 

@@ -11,11 +11,20 @@ from sitepick.caution import joined_by_place
 from sitepick.desk.delay_rows import DelayRows
 from sitepick.desk.fields import MomentField
 from sitepick.desk.hour_field import HourField
-from sitepick.desk.pace_fields import FinerPoints, pace_choice, pace_count, pace_number
+from sitepick.desk.load_fields import SUPPLY_CAUTIONS
+from sitepick.desk.pace_fields import FinerPoints, pace_choice
 from sitepick.desk.page import inner_column, page_column, rule, show_cautions, show_texts, text_label
 from sitepick.desk.plan_field import PlanField, plan_choice, plan_number
 from sitepick.desk.sentence import Sentence
-from sitepick.desk.words import MODE_PHRASES, clock, length, march_day_sentences, sun_sentence
+from sitepick.desk.words import (
+    MODE_PHRASES,
+    clock,
+    effort_sentence,
+    length,
+    loads_sentence,
+    march_day_sentences,
+    sun_sentence,
+)
 from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 
@@ -55,7 +64,6 @@ class MarchPage(QWidget):
             help_text="A lead party goes without sleds; the order says when it leaves.",
         )
         towed = pace_choice("is_towed", ((False, "ride"), (True, "hang on behind, on skis")), label="people by vehicle")
-        load, sled_kg, team = pace_number("load_kg"), pace_number("sled_kg", step=5.0), pace_count("sled_team_count")
         speed = plan_number("march", "level_kmh", decimals=1, step=0.2, empty_text="the usual speed")
         halt_every, halt = plan_number("march", "halt_every_min", step=5.0), plan_number("march", "halt_min", step=5.0)
         delay = plan_number("march", "delay_min", step=5.0)
@@ -81,7 +89,7 @@ class MarchPage(QWidget):
         wind = plan_number("weather", "wind_kmh", step=5.0, empty_text=_UNKNOWN)
         temperature = plan_number("weather", "temperature_c", step=1.0, empty_text=_UNKNOWN)
         self._fields = (
-            depart, mode, sled, trail, breaking, towed, load, sled_kg, team, speed, halt_every, halt, delay, ice, snow,
+            depart, mode, sled, trail, breaking, towed, speed, halt_every, halt, delay, ice, snow,
             wind_from, wind, temperature, first_halt, error, hour, in_dark,
         )  # fmt: skip
         self._route = text_label("", "sentence")
@@ -91,10 +99,9 @@ class MarchPage(QWidget):
         )
         self._breaking = Sentence("It is broken by", breaking.field, ".")
         self._towed = Sentence("People", towed.field, ".")
-        self._load = Sentence("Each carries", load.field, ".")
-        self._sled = Sentence("A sled weighs", sled_kg.field, "with", team.field, "people at it.")
-        for sentence in (self._breaking, self._towed, self._load, self._sled):
-            column.addWidget(sentence)
+        self._load = text_label("", "reason")
+        for told in (self._breaking, self._towed, self._load):
+            column.addWidget(told)
         column.addWidget(
             Sentence("On the level the unit makes", speed.field, "; it halts every", halt_every.field, "for",
                      halt.field, "and loses", delay.field, "for other reasons.")
@@ -130,7 +137,7 @@ class MarchPage(QWidget):
         self._breaking.setVisible(not march.trail_broken)
         self._towed.setVisible(march.mode == "vehicle")
         self._load.setVisible(march.mode != "vehicle")
-        self._sled.setVisible(march.has_sled and march.mode != "vehicle")
+        self._load.setText(loads_sentence(plan))
         for field in self._fields:
             field.show_plan(plan)
         self._finer.show_plan(plan)
@@ -151,8 +158,12 @@ class MarchPage(QWidget):
             texts.append(
                 f"The lead party leaves at {clock(lead_at)} to break {length(_needed_m(answer))} of the trail."
             )
+        needs = answer.needs
+        if needs is not None:
+            texts.append(effort_sentence(needs))
         show_texts(self._found, texts + [_leg_text(leg) for leg in march.legs], "reason")
-        cautions = march.cautions + tuple(caution for leg in march.legs for caution in leg.cautions)
+        on_the_way = () if needs is None else tuple(one for one in needs.cautions if one.kind not in SUPPLY_CAUTIONS)
+        cautions = march.cautions + on_the_way + tuple(caution for leg in march.legs for caution in leg.cautions)
         show_cautions(self._cautions, joined_by_place(cautions))
 
 

@@ -8,6 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from sitepick.desk.fields import NumberField
+from sitepick.desk.load_fields import LoadFields
 from sitepick.desk.page import inner_column, page_column, rule, show_texts, text_label
 from sitepick.desk.plan_field import PlanField, plan_number
 from sitepick.desk.sentence import Sentence
@@ -73,6 +74,9 @@ class UnitPage(QWidget):
         column.addWidget(rule())
         self._list = inner_column()
         column.addLayout(self._list)
+        column.addWidget(rule())
+        self._load = LoadFields(column, self)
+        self._load.edit_requested.connect(self.edit_requested)
         for field in self._fields:
             field.edit_requested.connect(self.edit_requested)
 
@@ -88,6 +92,8 @@ class UnitPage(QWidget):
             for shelter in plan.unit.shelters
         ]
         show_texts(self._list, texts, "reason")
+        self._load.show_plan(plan)
 
     def show_answer(self, answer: Tonight) -> None:
-        """Nothing here depends on the answer."""
+        """Show what the unit needs."""
+        self._load.show_answer(answer)

@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, Signal, Slot
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, MomentField, NumberField, setting_help
 from sitepick.plan.edits import with_values
+from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import CampSettings, GroundSource, MarchSettings, Plan, Preferences, Unit, Weather
 from sitepick.plan.setting import setting_of
 
@@ -20,6 +21,7 @@ PARTS: dict[str, type] = {
     "march": MarchSettings,
     "preferences": Preferences,
     "camp": CampSettings,
+    "load": LoadSettings,
 }
 
 Field = NumberField | ChoiceField | MomentField

@@ -10,6 +10,8 @@ from sitepick.resource import sample_plan_path
 
 PLAN_FILTER = "Plans (*.geojson);;All files (*)"
 SUFFIX = ".geojson"
+KIT_FILTER = "Kit lists (*.csv);;All files (*)"
+KIT_NAME = "kit.csv"
 
 
 def ask_open(parent: QWidget, folder: Path) -> Path | None:
@@ -25,6 +27,21 @@ def ask_save(parent: QWidget, suggested: Path) -> Path | None:
         return None
     path = Path(name)
     return path if path.suffix else path.with_suffix(SUFFIX)
+
+
+def ask_open_kit(parent: QWidget, folder: Path) -> Path | None:
+    """Ask for a kit list to take over."""
+    name, _ = QFileDialog.getOpenFileName(parent, "Take over a kit list", str(folder), KIT_FILTER)
+    return Path(name) if name else None
+
+
+def ask_save_kit(parent: QWidget, folder: Path) -> Path | None:
+    """Ask where to save the kit list; the name gets its suffix."""
+    name, _ = QFileDialog.getSaveFileName(parent, "Save kit list as", str(folder / KIT_NAME), KIT_FILTER)
+    if not name:
+        return None
+    path = Path(name)
+    return path if path.suffix else path.with_suffix(".csv")
 
 
 def ask_folder(parent: QWidget, folder: Path) -> Path | None:

@@ -15,6 +15,7 @@ from sitepick.plan.model import Plan
 if TYPE_CHECKING:
     from sitepick.caution import Caution
     from sitepick.march.model import March
+    from sitepick.march.needs import Needs
     from sitepick.sites.model import Measure, Site
     from sitepick.tonight import Tonight
 
@@ -130,6 +131,24 @@ def march_day_sentences(march: March) -> list[str]:
     moon = moon_words(march)
     told = (turn_back_words(march), f"{moon[0].upper()}{moon[1:]}. {dark_march_words(march)}".strip() if moon else "")
     return [text for text in told if text]
+
+
+def loads_sentence(plan: Plan) -> str:
+    """What sets the pace besides the snow: loads by the kit list."""
+    from sitepick.march.sled_load import march_with_loads
+
+    pace = march_with_loads(plan).pace
+    sled = ""
+    if plan.march.has_sled:
+        sled = f", and the heaviest sled weighs {pace.sled_kg:.0f} kg with {pace.sled_team_count} people at it"
+    return f"Each carries {pace.told_load_kg:.0f} kg{sled}: the kit list on the page Unit says so."
+
+
+def effort_sentence(needs: Needs) -> str:
+    """What the day takes of a body."""
+    from sitepick.sheet.needs_words import energy_words
+
+    return energy_words(needs)
 
 
 def sun_sentence(march: March) -> str:

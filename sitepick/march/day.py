@@ -19,6 +19,7 @@ from sitepick.march.night import read_night
 from sitepick.march.pace import Pace, breaking_pace, pace_of, slope_table, unladen_pace
 from sitepick.march.pace_cautions import measured_ice_words, pace_cautions
 from sitepick.march.route import follow, lay_stations
+from sitepick.march.sled_load import march_with_loads
 from sitepick.march.spread import Seeds, Spread, Surface, spread_each
 from sitepick.march.turn_back import back_to_start_min, find_turn_back
 from sitepick.plan.model import Plan
@@ -52,7 +53,8 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
     watch = watch or Watch()
     grid = ground.grid
     clock = read_clock(plan)
-    pace = pace_of(plan.march, plan.weather)
+    march = march_with_loads(plan)
+    pace = pace_of(march, plan.weather)
     watch.tick("pace over the ground")
     going = read_going(plan.march, pace, ground, terrain)
     stations = lay_stations(plan.route, grid)
@@ -72,10 +74,10 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
     early_min, late_min = night.moving_min([day_min * (1.0 + error), day_min * (1.0 - error)]).tolist()
     spread, detour = _spread(replace(way, progress=by_day), pace, grid, limit_min=day_min * (1.0 + error), watch=watch)
     reach_min = min(clock.moving_min, float(np.nanmax(progress.moving_min)))
-    walking = unladen_pace(plan.march, plan.weather)
+    walking = unladen_pace(march, plan.weather)
     ahead_min = None
     if plan.march.pace.breaking == "lead_party" and not plan.march.trail_broken:
-        party = breaking_pace(plan.march, plan.weather)
+        party = breaking_pace(march, plan.weather)
         ahead_min = lead_min(stations, going, progress, (pace, party), clock, grid) + plan.march.pace.lead_margin_min
     return March(
         grid=grid,
@@ -105,7 +107,11 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
         pace=pace,
         walking=walking,
         lead_min=ahead_min,
-        cautions=(*clock.cautions, *_cautions(plan, way, clock, spread), *pace_cautions(plan, pace, clock, ahead_min)),
+        cautions=(
+            *clock.cautions,
+            *_cautions(plan, way, clock, spread),
+            *pace_cautions(replace(plan, march=march), pace, clock, ahead_min),
+        ),
         pitching_min=clock.pitching_min,
         turn_back=find_turn_back(stations, progress.moving_min[:count], back_min, clock),
         dark=clock.dark,

@@ -197,7 +197,7 @@ def load_frac(settings: PaceSettings) -> float:
     -----
     From memory, FM 21-18: each 4.5 kg over 18 kg costs 2 km of the 24 that are marched in six hours.
     """
-    over_kg = max(0.0, settings.load_kg - settings.load_free_kg)
+    over_kg = max(0.0, settings.told_load_kg - settings.load_free_kg)
     return max(LOAD_FRAC_MIN, 1.0 - settings.load_loss_frac * over_kg / 4.5)
 
 
@@ -209,16 +209,12 @@ def sled_level_frac(settings: PaceSettings) -> float:
     Time grows with the weight a head; 0.7 of the speed at 30 kg, which is common practice for a full sled. From 18 to
     46 kg a head it stays within the 0.6 to 0.8 of common practice.
     """
-    return 1.0 / (1.0 + (1.0 / settings.sled_frac - 1.0) * _sled_head_kg(settings) / SLED_HEAD_KG)
+    return 1.0 / (1.0 + (1.0 / settings.sled_frac - 1.0) * settings.sled_head_kg / SLED_HEAD_KG)
 
 
 def _sled_toil(settings: PaceSettings) -> float:
     extra = settings.sled_frac / settings.sled_uphill_frac - 1.0
-    return 1.0 + extra * _sled_head_kg(settings) / SLED_HEAD_KG
-
-
-def _sled_head_kg(settings: PaceSettings) -> float:
-    return settings.sled_kg / settings.sled_team_count
+    return 1.0 + extra * settings.sled_head_kg / SLED_HEAD_KG
 
 
 def _level_kmh(mode_pace: ModePace) -> tuple[float, float]:

@@ -72,12 +72,12 @@ def _snow_cautions(plan: Plan) -> list[tuple[str, str]]:
 
 
 def _load_cautions(march: MarchSettings) -> list[tuple[str, str]]:
-    if march.mode == "vehicle" or march.pace.load_kg <= LOAD_MOST_KG:
+    if march.mode == "vehicle" or march.pace.told_load_kg <= LOAD_MOST_KG:
         return []
     return [
         (
             "march",
-            f"{march.pace.load_kg:.0f} kg on each back is more than people march with and stay fit "
+            f"{march.pace.told_load_kg:.0f} kg on each back is more than people march with and stay fit "
             f"({LOAD_MOST_KG:.0f} kg): move weight to the sleds or leave it.",
         )
     ]

@@ -8,6 +8,7 @@ from sitepick.ground.model import Ground
 from sitepick.march.going import move_height_m
 from sitepick.march.model import March
 from sitepick.march.pace import pace_of, slope_table
+from sitepick.march.sled_load import march_with_loads
 from sitepick.march.spread import Seeds, Spread, Surface, spread_from
 from sitepick.plan.model import Plan
 from sitepick.terrain.model import Terrain
@@ -48,7 +49,7 @@ def minutes_back_to_route(
         pace_s_per_m=march.minutes_per_100m * np.float32(0.6),
         height_m=move_height_m(ground),
         is_way=ground.is_track & ~terrain.is_water,
-        slope_table=np.ascontiguousarray(slope_table(pace_of(plan.march, plan.weather))[::-1]),
+        slope_table=np.ascontiguousarray(slope_table(pace_of(march_with_loads(plan), plan.weather))[::-1]),
         cell_m=ground.grid.ground_cell_m,
     )
     known = np.flatnonzero(np.isfinite(march.station_moving_min))

@@ -2,6 +2,8 @@
 
 from sitepick.plan.delay import Delay
 from sitepick.plan.file import read_plan, write_plan
+from sitepick.plan.kit import KitItem, read_kit, usual_kit, write_kit
+from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import (
     Area,
     CampSettings,
@@ -24,6 +26,8 @@ __all__ = [
     "Delay",
     "Factor",
     "GroundSource",
+    "KitItem",
+    "LoadSettings",
     "MarchSettings",
     "PitchingRule",
     "Plan",
@@ -34,8 +38,11 @@ __all__ = [
     "Unit",
     "Weather",
     "pitching_time_min",
+    "read_kit",
     "read_plan",
     "shelter_kind",
     "shelters_for",
+    "usual_kit",
+    "write_kit",
     "write_plan",
 ]

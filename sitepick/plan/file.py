@@ -28,6 +28,8 @@ from sitepick.errors import PlanFileError, SettingsError
 from sitepick.output import whole_file
 from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.kit import KitItem
+from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import (
     LEGENDS,
     Area,
@@ -58,6 +60,7 @@ _PARTS: tuple[tuple[str, type], ...] = (
     ("march", MarchSettings),
     ("preferences", Preferences),
     ("camp", CampSettings),
+    ("load", LoadSettings),
 )
 
 # Every class that stands in the file as a group of settings, one a line.
@@ -78,6 +81,8 @@ _GROUPS: tuple[type, ...] = (
     ArrivalTick,
     WorkSettings,
     CampSettings,
+    KitItem,
+    LoadSettings,
 )
 
 

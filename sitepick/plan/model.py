@@ -15,6 +15,7 @@ from pathlib import Path
 from sitepick.errors import SettingsError
 from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.load import LoadSettings
 from sitepick.plan.pace import PaceSettings
 from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
@@ -489,7 +490,7 @@ class Plan:
     ----------
     name, note : str
         Title and free text.
-    ground, unit, weather, march, preferences, camp
+    ground, unit, weather, march, preferences, camp, load
         The parts that the stages read.
     route : Route
         Tonight's route.
@@ -508,5 +509,6 @@ class Plan:
     weather: Weather = field(default_factory=Weather)
     preferences: Preferences = field(default_factory=Preferences)
     camp: CampSettings = field(default_factory=CampSettings)
+    load: LoadSettings = field(default_factory=LoadSettings)
     alternatives: tuple[Route, ...] = ()
     areas: tuple[Area, ...] = ()

@@ -151,6 +151,10 @@ MODE_PACES = {
 }
 
 
+# Common practice: what costs no speed, a full sled, and those who pull it.
+USUAL_LOAD_KG, USUAL_SLED_KG, USUAL_TEAM_COUNT = 18.0, 90.0, 3
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PaceSettings:
     """What the march's speed is reckoned from.
@@ -169,10 +173,12 @@ class PaceSettings:
         How deep a boot sinks in beside the trail, as measured; None: reckoned from the snow's depth and density.
     night_frac : float
         Speed in the dark against that by day.
-    load_kg, load_free_kg, load_loss_frac : float
-        On each back; what costs no speed; the share of speed that each further 4.5 kg costs.
-    sled_kg, sled_team_count : float, int
-        A sled with its load, and how many pull it.
+    load_kg : float or None
+        On each back; None: by the kit list.
+    load_free_kg, load_loss_frac : float
+        What costs no speed; the share of speed that each further 4.5 kg costs.
+    sled_kg, sled_team_count : float or None, int or None
+        A sled with its load, and how many pull it; None: by the kit list and the plan's loads.
     sled_frac, sled_uphill_frac, sled_uphill_percent, sled_steepest_deg : float
         Speed with 30 kg of sled a head against that without; the same uphill, on slopes from so many percent on;
         and the steepest ground for a sled.
@@ -203,9 +209,10 @@ class PaceSettings:
         help="Against that by day: 0.65 across country, 0.8 on roads and broken trails (FM 21-18: 1.6 of 2.5, "
              "3.2 of 4.0 km/h).",
     )  # fmt: skip
-    load_kg: float = setting(
-        18.0, label="load on each back", unit="kg", low=0.0, high=80.0,
-        help="Over 33 kg is more than people march with and stay fit (from memory, FM 21-18).",
+    load_kg: float | None = setting(
+        None, label="load on each back", unit="kg", low=0.0, high=80.0,
+        help="Leave empty to take the kit list's. Over 33 kg is more than people march with and stay fit (from memory, "
+             "FM 21-18).",
     )  # fmt: skip
     load_free_kg: float = setting(
         18.0, label="load that costs no speed", unit="kg", low=0.0, high=80.0, help="From memory, FM 21-18."
@@ -214,13 +221,14 @@ class PaceSettings:
         0.083, label="speed lost for each 4.5 kg more", low=0.0, high=0.5,
         help="From memory, FM 21-18: 2 km less in a march of six hours at 4 km/h.",
     )  # fmt: skip
-    sled_kg: float = setting(
-        90.0, label="a loaded sled weighs", unit="kg", low=0.0, high=300.0,
-        help="A hauling sled carries at most 90 kg for a section: common practice.",
+    sled_kg: float | None = setting(
+        None, label="a loaded sled weighs", unit="kg", low=0.0, high=300.0,
+        help="Leave empty to take the kit list's. A hauling sled carries at most 90 kg for a section: common practice.",
     )  # fmt: skip
-    sled_team_count: int = setting(
-        3, label="people at each sled", low=1, high=12, help="Three or four and one to brake: from memory."
-    )
+    sled_team_count: int | None = setting(
+        None, label="people at each sled", low=1, high=12,
+        help="Leave empty to take the Unit page's. Three or four and one to brake: from memory.",
+    )  # fmt: skip
     sled_frac: float = setting(
         0.7, label="speed with 30 kg of sled a head", low=0.2, high=1.0,
         help="Against that without: 0.6 to 0.8, common practice.",
@@ -243,6 +251,17 @@ class PaceSettings:
         5000.0, label="the loaded vehicle weighs", unit="kg", low=100.0, high=60_000.0,
         help="Ice is checked against it by Gold's rule, with what the rule is known to overrate taken off.",
     )  # fmt: skip
+
+    @property
+    def told_load_kg(self) -> float:
+        """The load on each back; a usual one where neither the user nor a kit list gave it."""
+        return USUAL_LOAD_KG if self.load_kg is None else self.load_kg
+
+    @property
+    def sled_head_kg(self) -> float:
+        """What each of a sled's team pulls; of a usual sled where neither the user nor a kit list gave it."""
+        sled_kg = USUAL_SLED_KG if self.sled_kg is None else self.sled_kg
+        return sled_kg / (USUAL_TEAM_COUNT if self.sled_team_count is None else self.sled_team_count)
 
     def __post_init__(self) -> None:
         check_settings(self)

@@ -17,6 +17,7 @@ from sitepick.grid import Grid
 from sitepick.march.model import Leg, March
 from sitepick.sheet.cautions import general_cautions
 from sitepick.sheet.day_document import day_document
+from sitepick.sheet.needs_document import needs_document
 from sitepick.sheet.pace import pace_document
 from sitepick.sites.model import Hindrance, Measure, Site
 from sitepick.tonight import Tonight
@@ -57,6 +58,7 @@ def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()
             "files": [{"path": file.path, "role": file.role, "text": file.text} for file in answer.ground.files],
         },
         "march": {**_march(answer.march), **day_document(answer), "pace": pace_document(answer)},
+        "needs": None if answer.needs is None else needs_document(answer.needs, answer.plan),
         "sites": [_site(site, grid) for site in answer.sites.sites],
         "camp": None if answer.camp is None else _camp(answer.camp, grid),
         "reasons": [] if answer.sites.sites else [_reason(reason) for reason in answer.sites.hindrances],

@@ -3,8 +3,24 @@
 from __future__ import annotations
 
 from sitepick.camp.model import Camp
+from sitepick.march.needs import Needs
 from sitepick.sheet.cautions import standing_cautions, tonight_cautions
 from sitepick.sheet.day_words import dark_march_words, moon_words
+from sitepick.sheet.needs_words import (
+    HEATER_WORDS,
+    STOWING_RULE,
+    energy_words,
+    food_words,
+    fuel_words,
+    kit_words,
+    leg_words,
+    load_words,
+    open_words,
+    sled_lines,
+    taken_kit,
+    tick_words,
+    water_words,
+)
 from sitepick.sheet.pace import pace_lines
 from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name
 from sitepick.sheet.timetable import halts_words, timetable, turn_back_words
@@ -52,7 +68,10 @@ def order_text(answer: Tonight) -> str:
     ]
     if plan.note:
         parts.append(f"*{_safe(plan.note)}*")
-    parts += [_situation(answer), _task(answer), _march(answer), _halt_site(answer)]
+    parts += [_situation(answer), _task(answer), _march(answer)]
+    if answer.needs is not None:
+        parts += [_supplies(answer, answer.needs), _kit(answer)]
+    parts.append(_halt_site(answer))
     if answer.camp is not None:
         parts += [_layout(answer, answer.camp), _security(answer, answer.camp)]
         parts += [*_work(answer, answer.camp), _rules(answer.camp)]
@@ -119,6 +138,31 @@ def _march(answer: Tonight) -> str:
         for leg in march.legs
     ]
     return _section("March", lines)
+
+
+def _supplies(answer: Tonight, needs: Needs) -> str:
+    people = answer.plan.unit.people
+    told = (
+        energy_words(needs), food_words(needs, people), water_words(needs, people), fuel_words(needs), HEATER_WORDS,
+        load_words(needs),
+    )  # fmt: skip
+    lines = [f"- {_safe(text)}" for text in told]
+    lines += ["", "| from | to | effort | open to the wind |", "|---|---|---|---|"]
+    lines += [
+        f"| {_safe(leg.start_name)} | {_safe(leg.end_name)} | {leg_words(leg)} | {open_words(leg)} |"
+        for leg in needs.legs
+    ]
+    if needs.sleds:
+        lines += ["", STOWING_RULE, "", *(f"- {_safe(text)}" for text in sled_lines(needs))]
+    return _section("Effort and supplies", lines)
+
+
+def _kit(answer: Tonight) -> str:
+    lines = [tick_words(answer.plan)]
+    if taken_kit(answer.plan):
+        lines.append("")
+    lines += [f"- {'☑' if item.is_ticked else '☐'} {_safe(kit_words(item))}" for item in taken_kit(answer.plan)]
+    return _section("Before leaving", lines)
 
 
 def _halt_site(answer: Tonight) -> str:

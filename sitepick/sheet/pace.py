@@ -7,6 +7,7 @@ from typing import Any
 
 from sitepick.march.model import March
 from sitepick.march.pace import boot_sinking_cm, load_frac, sinking_frac, sled_level_frac
+from sitepick.march.sled_load import march_with_loads
 from sitepick.plan.pace import mode_key, slope_function
 from sitepick.sheet.words import clock, kilometres
 from sitepick.tonight import Tonight
@@ -71,7 +72,7 @@ def _trail_line(answer: Tonight) -> str:
 
 def _slowed(answer: Tonight) -> list[str]:
     """Each thing that takes from the speed, with the share it leaves."""
-    plan, settings = answer.plan, answer.plan.march.pace
+    plan, settings = answer.plan, march_with_loads(answer.plan).pace
     if plan.march.level_kmh is not None:
         return []
     told = []
@@ -82,7 +83,7 @@ def _slowed(answer: Tonight) -> list[str]:
             f"{100 * sled_level_frac(settings):.0f} % of the speed, less uphill"
         )
     if on_feet and load_frac(settings) < 1.0:
-        told.append(f"{settings.load_kg:.0f} kg on each back leave {100 * load_frac(settings):.0f} %")
+        told.append(f"{settings.told_load_kg:.0f} kg on each back leave {100 * load_frac(settings):.0f} %")
     sinking_cm = boot_sinking_cm(settings, plan.weather)
     snow = sinking_frac(mode_key(plan.march.mode, settings), sinking_cm)
     if sinking_cm is not None and snow < 1.0:

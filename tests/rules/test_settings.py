@@ -9,6 +9,8 @@ import pytest
 from sitepick import errors
 from sitepick.plan import model, pace
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.kit import KitItem
+from sitepick.plan.load import LoadSettings
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import Setting
 from sitepick.plan.work_order import WorkSettings
@@ -26,6 +28,8 @@ PARTS = (
     FacilitySettings,
     SecuritySettings,
     WorkSettings,
+    LoadSettings,
+    KitItem,
 )
 
 
@@ -39,8 +43,17 @@ def described_settings():
 
 @pytest.mark.parametrize(("name", "described"), list(described_settings()))
 def test_a_number_that_carries_a_unit_in_its_name_shows_that_unit(name, described):
-    shown = {"_min": "min", "_m": "m", "_cm": "cm", "_kmh": "km/h", "_deg": "°", "_c": "°C"}
-    shown = {"_person_min": "person-minutes", **shown}
+    shown = {
+        "_person_min": "person-minutes",
+        "_min": "min",
+        "_m": "m",
+        "_cm": "cm",
+        "_kmh": "km/h",
+        "_deg": "°",
+        "_c": "°C",
+        "_kg": "kg",
+        "_kcal": "kcal",
+    }
     for ending, unit in shown.items():
         if name.endswith(ending) and described.low is not None:
             assert described.unit == unit
