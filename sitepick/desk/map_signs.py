@@ -127,8 +127,8 @@ class SignPainter:
                 self.painter.drawEllipse(QPointF(x, y), 13, 13)
 
     def route_times(self, sign: RouteSign) -> None:
-        """When the unit is at each point of its route."""
-        for (x, y), text in zip(self.frame.line_to_px(sign.points_m).tolist(), sign.times, strict=True):
+        """What each point of the route is called, and when the unit is there."""
+        for (x, y), text in zip(self.frame.line_to_px(sign.points_m).tolist(), sign.labels, strict=True):
             if text:
                 self._label(text, QPointF(x + 9, y - 8), colour=self.look.intent, px=12, is_bold=True)
 

@@ -11,7 +11,7 @@ from sitepick.desk.fields import MomentField
 from sitepick.desk.page import inner_column, page_column, rule, show_cautions, show_texts, text_label
 from sitepick.desk.plan_field import PlanField, plan_choice, plan_number
 from sitepick.desk.sentence import Sentence
-from sitepick.desk.words import MODE_PHRASES, clock, length, sun_sentence
+from sitepick.desk.words import MODE_PHRASES, clock, length, route_sentence, sun_sentence
 from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 
@@ -79,7 +79,7 @@ class MarchPage(QWidget):
 
     def show_plan(self, plan: Plan) -> None:
         """Show how and when the unit moves."""
-        self._route.setText(f"Tonight's route: {plan.route.name}.")
+        self._route.setText(route_sentence(plan.route))
         for field in self._fields:
             field.show_plan(plan)
 

@@ -16,6 +16,7 @@ from sitepick.caution import Caution
 from sitepick.grid import Grid
 from sitepick.march.model import Leg, March
 from sitepick.sheet.cautions import general_cautions
+from sitepick.sheet.named_points import NamedPoint, named_points
 from sitepick.sites.model import Hindrance, Measure, Site
 from sitepick.tonight import Tonight
 
@@ -54,7 +55,7 @@ def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()
             "cautions": _cautions(general_cautions(answer) + more_cautions),
             "files": [{"path": file.path, "role": file.role, "text": file.text} for file in answer.ground.files],
         },
-        "march": _march(answer.march),
+        "march": {**_march(answer.march), "points": [_point(point) for point in named_points(answer)]},
         "sites": [_site(site, grid) for site in answer.sites.sites],
         "camp": None if answer.camp is None else _camp(answer.camp, grid),
         "reasons": [] if answer.sites.sites else [_reason(reason) for reason in answer.sites.hindrances],
@@ -96,6 +97,16 @@ def _leg(leg: Leg) -> dict[str, Any]:
         "climb_m": _number(leg.climb_m, 1),
         "descent_m": _number(leg.descent_m, 1),
         "cautions": _cautions(leg.cautions),
+    }
+
+
+def _point(point: NamedPoint) -> dict[str, Any]:
+    return {
+        "number": point.number,
+        "name": point.name,
+        "lon": _number(point.lon_deg, 6),
+        "lat": _number(point.lat_deg, 6),
+        "mgrs": point.mgrs,
     }
 
 

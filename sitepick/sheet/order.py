@@ -5,6 +5,7 @@ from __future__ import annotations
 from sitepick.camp.model import Camp
 from sitepick.caution import Caution
 from sitepick.sheet.cautions import cautions_of_site, general_cautions
+from sitepick.sheet.named_points import named_points
 from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name
 from sitepick.sheet.timetable import halts_words, timetable
 from sitepick.sheet.words import (
@@ -110,6 +111,13 @@ def _march(answer: Tonight) -> str:
         f"| {kilometres(leg.distance_m)} | {leg.climb_m:.0f} m | {leg.descent_m:.0f} m |"
         for leg in march.legs
     ]
+    points = named_points(answer)
+    if points:
+        lines += ["", "| point of the route | grid reference |", "|---|---|"]
+        lines += [
+            f"| {_safe(point.name)} | {grid_reference(answer.ground.grid, point.east_m, point.north_m)} |"
+            for point in points
+        ]
     return _section("March", lines)
 
 

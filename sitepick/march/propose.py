@@ -1,0 +1,236 @@
+"""A way between two places by least time, as a first line for a person to draw over."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from sitepick.errors import MarchError
+from sitepick.grid import Grid, MaskArray
+from sitepick.ground.model import Ground
+from sitepick.march.going import NO_WALL, WALL_WORDS, Going, read_going
+from sitepick.march.pace import Pace, pace_of, slope_table
+from sitepick.march.route import follow, lay_stations
+from sitepick.march.spread import MOVES, TICKS_PER_CELL_S, Seeds, Surface, edge_ticks, spread_from
+from sitepick.plan.model import LonLat, MarchSettings, Route, Weather
+from sitepick.terrain.model import Terrain
+from sitepick.work import Watch
+
+LIMIT_MIN = 48 * 60.0  # nobody asks for a way of more than two days
+FIRST_TRY_TIMES = 3.0  # of the time straight over open level ground: most ways are found within it, and sooner
+STRAIGHT_TIMES = 1.02  # a straight stretch may take so much longer than the cells it stands for
+STRAIGHT_SPARE_MIN = 0.2
+STEP = "looking for a way"
+SIDE_M = 2.0  # how closely a straight stretch is looked at
+
+Cell = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proposal:
+    """A way by least time.
+
+    Attributes
+    ----------
+    points : tuple of (lon_deg, lat_deg)
+        From the start to the goal, both as they were given; straight stretches between are passable.
+    minutes : float
+        On the move, off any trail.
+    distance_m : float
+        On the ground.
+    """
+
+    points: tuple[LonLat, ...]
+    minutes: float
+    distance_m: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Land:
+    """What a way is looked for over."""
+
+    grid: Grid
+    going: Going
+    pace: Pace
+    is_wall: MaskArray
+
+
+def propose_way(
+    settings: tuple[MarchSettings, Weather],
+    ground: Ground,
+    terrain: Terrain,
+    ends: tuple[LonLat, LonLat],
+    *,
+    watch: Watch | None = None,
+) -> Proposal:
+    """Find the quickest way between two places over the ground that was read.
+
+    Parameters
+    ----------
+    settings : (MarchSettings, Weather)
+        How the unit moves. A trail broken along the old route counts for nothing here.
+    ground : Ground
+    terrain : Terrain
+    ends : (start, goal)
+        Longitude and latitude of each.
+    watch : Watch, optional
+
+    Returns
+    -------
+    Proposal
+
+    Raises
+    ------
+    MarchError
+        An end lies outside the ground or on a wall, both are one place, or walls lie between them.
+    work.JobStopped
+        The watch was stopped.
+    """
+    watch = watch or Watch()
+    march, weather = settings
+    pace = pace_of(march, weather)
+    watch.tick("pace over the ground")
+    going = read_going(march, pace, ground, terrain)
+    # Off the trail everywhere; no squeezing past a corner between two walls, where a straight line would cut it.
+    land = _Land(grid=ground.grid, going=replace(going, route_s_per_m=going.off_route_s_per_m), pace=pace,
+                 is_wall=going.wall != NO_WALL)  # fmt: skip
+    start, goal = (_cell(land, place, which) for place, which in zip(ends, ("start", "goal"), strict=True))
+    if start == goal:
+        raise MarchError("both ends of the way lie in one place", where="way", fix="choose a goal farther off")
+    cells, minutes = _trace(land, start, goal, watch)
+    points = _straightened(land, ends, cells, minutes, watch)
+    line = Route(name="Way", points=points)
+    stations = lay_stations(line, ground.grid)
+    return Proposal(points=points, minutes=float(minutes[-1]), distance_m=float(stations.distance_m[-1]))
+
+
+def _cell(land: _Land, place: LonLat, which: str) -> Cell:
+    east_m, north_m = (float(value) for value in land.grid.from_lonlat(*place))
+    if not land.grid.contains(east_m, north_m):
+        raise MarchError(
+            f"the {which} of the way lies outside the ground that was read",
+            where=f"longitude {place[0]:.5f}, latitude {place[1]:.5f}",
+            fix="add a point of the route out there first, so that its ground is read, or choose a nearer place",
+        )
+    row, col = land.grid.cell_at(east_m, north_m)
+    wall = int(land.going.wall[row, col])
+    if wall != NO_WALL:
+        raise MarchError(
+            f"the {which} of the way lies on {WALL_WORDS[wall]}",
+            where=land.grid.mgrs(east_m, north_m),
+            fix="choose a place beside it",
+        )
+    return row, col
+
+
+def _trace(land: _Land, start: Cell, goal: Cell, watch: Watch) -> tuple[list[Cell], list[float]]:
+    """Cells of the quickest way and the minutes on the move at each."""
+    going, grid = land.going, land.grid
+    surface = Surface(
+        pace_s_per_m=going.off_route_s_per_m,
+        height_m=going.height_m,
+        is_way=np.zeros(grid.shape, bool),
+        slope_table=slope_table(land.pace),
+        cell_m=grid.ground_cell_m,
+    )
+    seeds = Seeds(row=np.array([start[0]]), col=np.array([start[1]]), start_min=np.zeros(1))
+    straight_m = np.hypot(goal[0] - start[0], goal[1] - start[1]) * surface.cell_m
+    limit_min = FIRST_TRY_TIMES * straight_m * 0.06 / land.pace.unbroken_kmh
+    spread = spread_from(surface, seeds, limit_min=min(limit_min, LIMIT_MIN), watch=watch, step=STEP)
+    if np.isnan(spread.minutes[goal]):
+        spread = spread_from(surface, seeds, limit_min=LIMIT_MIN, watch=watch, step=STEP)
+    if np.isnan(spread.minutes[goal]):
+        raise MarchError(
+            "there is no way between the two places on the ground that was read: walls such as open water, steep or "
+            "unknown ground lie between them",
+            where=grid.mgrs(*grid.cell_centre_m(*goal)),
+            fix="choose another goal, or draw the way by hand where you know a passage",
+        )
+    reached = np.argwhere(np.isfinite(spread.minutes) & (spread.minutes <= spread.minutes[goal]))
+    (top, left), (bottom, right) = reached.min(axis=0), reached.max(axis=0) + 1
+    window = slice(int(top), int(bottom)), slice(int(left), int(right))
+    edge_min = edge_ticks(surface.within(*window), watch=watch, step=STEP)
+    minutes = spread.minutes[window]
+    ticks_per_min = 60.0 * TICKS_PER_CELL_S / surface.cell_m
+    cell, first = (goal[0] - top, goal[1] - left), (start[0] - top, start[1] - left)
+    found = [(int(cell[0]), int(cell[1]))]
+    while found[-1] != first:
+        found.append(_before(found[-1], minutes, edge_min, ticks_per_min))
+    cells = [(row + int(top), col + int(left)) for row, col in reversed(found)]
+    return cells, [float(spread.minutes[at]) for at in cells]
+
+
+def _before(cell: Cell, minutes: np.ndarray, edges: np.ndarray, ticks_per_min: float) -> Cell:
+    """The neighbour that the quickest way comes from: there the time and the move's add up to the least."""
+    rows, cols = minutes.shape
+    from_row, from_col = cell[0] - MOVES[:, 0], cell[1] - MOVES[:, 1]
+    inside = np.flatnonzero((from_row >= 0) & (from_row < rows) & (from_col >= 0) & (from_col < cols))
+    row, col = from_row[inside], from_col[inside]
+    ticks = edges[row, col, inside].astype(float)
+    wall = float(np.iinfo(edges.dtype).max)
+    total = np.where(
+        (ticks < wall) & (minutes[row, col] < minutes[cell]), minutes[row, col] + ticks / ticks_per_min, np.inf
+    )
+    best = int(np.nanargmin(total))
+    return int(row[best]), int(col[best])
+
+
+def _straightened(
+    land: _Land, ends: tuple[LonLat, LonLat], cells: list[Cell], minutes: list[float], watch: Watch
+) -> tuple[LonLat, ...]:
+    """Few points of the way, so that the straight lines between them meet no wall and take hardly longer."""
+    points = [_lonlat(land.grid, cell) for cell in cells]
+    points[0], points[-1] = ends
+    kept = [0]
+    while kept[-1] < len(points) - 1:
+        watch.tick("drawing the way", kept[-1], len(points))
+        first = kept[-1]
+
+        def will_do(last: int, first: int = first) -> bool:
+            allowed_min = STRAIGHT_TIMES * (minutes[last] - minutes[first]) + STRAIGHT_SPARE_MIN
+            return _straight_min(land, points[first], points[last]) <= allowed_min
+
+        kept.append(_farthest(will_do, first + 1, len(points) - 1))
+    return tuple(points[index] for index in kept)
+
+
+def _farthest(will_do: Callable[[int], bool], least: int, most: int) -> int:
+    """The farthest index that will do as far as doubling and halving find it; `least` is taken unasked."""
+    good, step = least, 1
+    while good < most and will_do(min(good + step, most)):
+        good = min(good + step, most)
+        step *= 2
+    bad = min(good + step, most + 1)
+    while bad - good > 1:
+        middle = (good + bad) // 2
+        if will_do(middle):
+            good = middle
+        else:
+            bad = middle
+    return good
+
+
+def _straight_min(land: _Land, start: LonLat, end: LonLat) -> float:
+    """Minutes on the move straight between two places; infinite where a wall lies on the line."""
+    if start == end:
+        return 0.0
+    stations = lay_stations(Route(name="Way", points=(start, end)), land.grid)
+    if _touches(land.is_wall, land.grid, stations.east_m[[0, -1]], stations.north_m[[0, -1]]):
+        return float("inf")
+    progress = follow(stations, land.going, land.pace, land.grid)
+    return float(progress.moving_min[-1]) if progress.wall == NO_WALL else float("inf")
+
+
+def _touches(mask: MaskArray, grid: Grid, east_m: np.ndarray, north_m: np.ndarray) -> bool:
+    """Whether a straight line crosses a cell of a mask, looked at every two metres."""
+    count = int(np.hypot(*(np.ptp(east_m), np.ptp(north_m))) / SIDE_M) + 2
+    row = np.floor((grid.north_m - np.linspace(north_m[0], north_m[1], count)) / grid.cell_m).astype(int)
+    col = np.floor((np.linspace(east_m[0], east_m[1], count) - grid.west_m) / grid.cell_m).astype(int)
+    return bool(mask[np.clip(row, 0, grid.rows - 1), np.clip(col, 0, grid.cols - 1)].any())
+
+
+def _lonlat(grid: Grid, cell: Cell) -> LonLat:
+    lon, lat = grid.to_lonlat(*grid.cell_centre_m(*cell))
+    return round(float(lon), 6), round(float(lat), 6)
