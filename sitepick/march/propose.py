@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sitepick.errors import MarchError
-from sitepick.grid import Grid, MaskArray
+from sitepick.grid import DoubleArray, Grid, MaskArray
 from sitepick.ground.model import Ground
 from sitepick.march.going import NO_WALL, WALL_WORDS, Going, read_going
 from sitepick.march.pace import Pace, pace_of, slope_table
@@ -23,7 +23,7 @@ FIRST_TRY_TIMES = 3.0  # of the time straight over open level ground: most ways 
 STRAIGHT_TIMES = 1.02  # a straight stretch may take so much longer than the cells it stands for
 STRAIGHT_SPARE_MIN = 0.2
 STEP = "looking for a way"
-SIDE_M = 2.0  # how closely a straight stretch is looked at
+SLIVER_M = 0.3  # of a cell at a line's corner: places are told to 0.1 m
 
 Cell = tuple[int, int]
 
@@ -181,8 +181,9 @@ def _straightened(
     land: _Land, ends: tuple[LonLat, LonLat], cells: list[Cell], minutes: list[float], watch: Watch
 ) -> tuple[LonLat, ...]:
     """Few points of the way, so that the straight lines between them meet no wall and take hardly longer."""
-    points = [_lonlat(land.grid, cell) for cell in cells]
-    points[0], points[-1] = ends
+    # An end may lie anywhere in its cell: from there to the cell's middle is always open.
+    points = [ends[0], *(_lonlat(land.grid, cell) for cell in cells), ends[1]]
+    minutes = [minutes[0], *minutes, minutes[-1]]
     kept = [0]
     while kept[-1] < len(points) - 1:
         watch.tick("drawing the way", kept[-1], len(points))
@@ -223,12 +224,25 @@ def _straight_min(land: _Land, start: LonLat, end: LonLat) -> float:
     return float(progress.moving_min[-1]) if progress.wall == NO_WALL else float("inf")
 
 
-def _touches(mask: MaskArray, grid: Grid, east_m: np.ndarray, north_m: np.ndarray) -> bool:
-    """Whether a straight line crosses a cell of a mask, looked at every two metres."""
-    count = int(np.hypot(*(np.ptp(east_m), np.ptp(north_m))) / SIDE_M) + 2
-    row = np.floor((grid.north_m - np.linspace(north_m[0], north_m[1], count)) / grid.cell_m).astype(int)
-    col = np.floor((np.linspace(east_m[0], east_m[1], count) - grid.west_m) / grid.cell_m).astype(int)
+def _touches(mask: MaskArray, grid: Grid, east_m: DoubleArray, north_m: DoubleArray) -> bool:
+    """Whether a straight line crosses a cell of a mask by more than a sliver."""
+    length_m = float(np.hypot(np.ptp(east_m), np.ptp(north_m)))
+    shares = np.sort(np.concatenate(([0.0, 1.0], *(_line_crossings(at, grid.cell_m) for at in (
+        (east_m - grid.west_m), (grid.north_m - north_m),
+    )))))  # fmt: skip
+    middle = (shares[:-1] + shares[1:])[np.diff(shares) * length_m > SLIVER_M] / 2.0
+    row = np.floor((grid.north_m - north_m[0] - middle * (north_m[1] - north_m[0])) / grid.cell_m).astype(int)
+    col = np.floor((east_m[0] + middle * (east_m[1] - east_m[0]) - grid.west_m) / grid.cell_m).astype(int)
     return bool(mask[np.clip(row, 0, grid.rows - 1), np.clip(col, 0, grid.cols - 1)].any())
+
+
+def _line_crossings(ends_m: DoubleArray, cell_m: float) -> DoubleArray:
+    """Shares of a line at which it passes from one row or column of cells to the next."""
+    low, high = sorted((ends_m / cell_m).tolist())
+    if high - low < 1e-9:
+        return np.zeros(0)
+    lines = np.arange(np.ceil(low), np.floor(high) + 1.0)
+    return np.asarray((lines * cell_m - ends_m[0]) / (ends_m[1] - ends_m[0]), float)
 
 
 def _lonlat(grid: Grid, cell: Cell) -> LonLat:
