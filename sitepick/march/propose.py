@@ -6,9 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
+import numpy.typing as npt
 
 from sitepick.errors import MarchError
-from sitepick.grid import DoubleArray, Grid, MaskArray
+from sitepick.grid import DoubleArray, FloatArray, Grid, MaskArray
 from sitepick.ground.model import Ground
 from sitepick.march.going import NO_WALL, WALL_WORDS, Going, read_going
 from sitepick.march.pace import Pace, pace_of, slope_table
@@ -19,9 +20,10 @@ from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
 
 LIMIT_MIN = 48 * 60.0  # nobody asks for a way of more than two days
-FIRST_TRY_TIMES = 3.0  # of the time straight over open level ground: most ways are found within it, and sooner
+FIRST_TRY_TIMES = 6.0  # of the time straight over open level ground: most ways are found within it, and sooner
 STRAIGHT_TIMES = 1.02  # a straight stretch may take so much longer than the cells it stands for
 STRAIGHT_SPARE_MIN = 0.2
+TILE_CELLS = 48  # half the width of the piece in which a way is traced back at a time
 STEP = "looking for a way"
 SLIVER_M = 0.3  # of a cell at a line's corner: places are told to 0.1 m
 
@@ -148,32 +150,37 @@ def _trace(land: _Land, start: Cell, goal: Cell, watch: Watch) -> tuple[list[Cel
             where=grid.mgrs(*grid.cell_centre_m(*goal)),
             fix="choose another goal, or draw the way by hand where you know a passage",
         )
-    reached = np.argwhere(np.isfinite(spread.minutes) & (spread.minutes <= spread.minutes[goal]))
-    (top, left), (bottom, right) = reached.min(axis=0), reached.max(axis=0) + 1
-    window = slice(int(top), int(bottom)), slice(int(left), int(right))
-    edge_min = edge_ticks(surface.within(*window), watch=watch, step=STEP)
-    minutes = spread.minutes[window]
-    ticks_per_min = 60.0 * TICKS_PER_CELL_S / surface.cell_m
-    cell, first = (goal[0] - top, goal[1] - left), (start[0] - top, start[1] - left)
-    found = [(int(cell[0]), int(cell[1]))]
-    while found[-1] != first:
-        found.append(_before(found[-1], minutes, edge_min, ticks_per_min))
-    cells = [(row + int(top), col + int(left)) for row, col in reversed(found)]
+    cells = _way_back(surface, spread.minutes, start, goal, watch)
     return cells, [float(spread.minutes[at]) for at in cells]
 
 
-def _before(cell: Cell, minutes: np.ndarray, edges: np.ndarray, ticks_per_min: float) -> Cell:
+def _way_back(surface: Surface, minutes: FloatArray, start: Cell, goal: Cell, watch: Watch) -> list[Cell]:
+    """Cells from the start to the goal, traced back from the goal; moves are weighed only around the way."""
+    rows, cols = minutes.shape
+    far = TILE_CELLS - int(np.abs(MOVES[:, :2]).max())
+    found = [goal]
+    while found[-1] != start:
+        middle = found[-1]
+        top, left = max(0, middle[0] - TILE_CELLS), max(0, middle[1] - TILE_CELLS)
+        window = slice(top, min(rows, middle[0] + TILE_CELLS)), slice(left, min(cols, middle[1] + TILE_CELLS))
+        edges = edge_ticks(surface.within(*window), watch=watch, step=STEP)
+        while found[-1] != start and max(abs(found[-1][0] - middle[0]), abs(found[-1][1] - middle[1])) < far:
+            here = found[-1][0] - top, found[-1][1] - left
+            row, col = _before(here, minutes[window], edges, 60.0 * TICKS_PER_CELL_S / surface.cell_m)
+            found.append((row + top, col + left))
+    return found[::-1]
+
+
+def _before(cell: Cell, minutes: FloatArray, edges: npt.NDArray[np.uint16], ticks_per_min: float) -> Cell:
     """The neighbour that the quickest way comes from: there the time and the move's add up to the least."""
     rows, cols = minutes.shape
     from_row, from_col = cell[0] - MOVES[:, 0], cell[1] - MOVES[:, 1]
     inside = np.flatnonzero((from_row >= 0) & (from_row < rows) & (from_col >= 0) & (from_col < cols))
     row, col = from_row[inside], from_col[inside]
     ticks = edges[row, col, inside].astype(float)
-    wall = float(np.iinfo(edges.dtype).max)
-    total = np.where(
-        (ticks < wall) & (minutes[row, col] < minutes[cell]), minutes[row, col] + ticks / ticks_per_min, np.inf
-    )
-    best = int(np.nanargmin(total))
+    is_open = (ticks < np.iinfo(edges.dtype).max) & (minutes[row, col] < minutes[cell])
+    total = np.where(is_open, minutes[row, col] + ticks / ticks_per_min, np.inf)
+    best = int(np.argmin(total))
     return int(row[best]), int(col[best])
 
 

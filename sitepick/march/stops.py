@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from sitepick.march.route import Stations
 
 START, END = "Start", "Route's end"
-DRAWN_POINTS_MAX = 20  # a route with more points came from a recording: they are shape, not places
+DRAWN_POINTS_MAX = 20  # a route with more came from a recording or a proposal: they are shape, not places
 LEG_LEAST_M = 2000.0  # ours: at most so often a recording is cut into legs
 
 
@@ -28,14 +28,13 @@ class Stop:
 def leg_stops(stations: Stations) -> tuple[Stop, ...]:
     """The points that legs run between, the route's ends among them.
 
-    Named points where there are any between the ends; else every point of a route drawn by hand, or of a recorded one
-    points some kilometres apart.
+    Every point of a route drawn by hand; of a longer one, recorded or proposed, the named points, or points some
+    kilometres apart where none between the ends has a name.
     """
     last = len(stations.point_index) - 1
-    between = range(1, last)
-    chosen = [number for number in between if stations.point_names[number] is not None]
-    if not chosen:
-        chosen = list(between) if last < DRAWN_POINTS_MAX else _spaced(stations)
+    chosen = list(range(1, last))
+    if last >= DRAWN_POINTS_MAX:
+        chosen = [number for number in chosen if stations.point_names[number] is not None] or _spaced(stations)
     usual = {0: START, last: END}
     return tuple(
         Stop(

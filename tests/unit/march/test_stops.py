@@ -27,13 +27,15 @@ def test_every_point_of_a_drawn_route_ends_a_leg():
     assert stops_of([0, 100, 300, 400]) == ["Start", "Point 2", "Point 3", "Route's end"]
 
 
-def test_named_points_between_the_ends_end_the_legs_alone():
-    names = (None, None, "Ford", None, "Hut")
-    assert stops_of([0, 100, 200, 300, 400], names=names) == ["Start", "Ford", "Hut"]
+def test_a_name_takes_the_place_of_a_number():
+    names = ("Base", None, "Ford", None)
+    assert stops_of([0, 100, 300, 400], names=names) == ["Base", "Point 2", "Ford", "Route's end"]
 
 
-def test_names_at_the_ends_leave_the_points_between_as_they_are():
-    assert stops_of([0, 100, 400], names=("Base", None, "Hut")) == ["Base", "Point 2", "Hut"]
+def test_of_a_recorded_route_the_named_points_end_the_legs():
+    cols = list(range(0, 1000, 10))
+    names = tuple({7: "Ford", 99: "Hut"}.get(index) for index in range(len(cols)))
+    assert stops_of(cols, names=names) == ["Start", "Ford", "Hut"]
 
 
 def test_a_recorded_route_without_names_falls_into_legs_of_some_kilometres():
@@ -46,7 +48,7 @@ def test_a_recorded_route_without_names_falls_into_legs_of_some_kilometres():
     assert np.diff(at_m).min() >= LEG_LEAST_M - 10.0
 
 
-def test_the_legs_of_the_day_run_between_named_points():
+def test_the_legs_of_the_day_carry_the_names():
     ground = make_ground(np.zeros((20, 400)))
     grid = ground.grid
     points = [grid.to_lonlat(*grid.cell_centre_m(10, col)) for col in (2, 60, 120, 390)]
@@ -58,5 +60,7 @@ def test_the_legs_of_the_day_run_between_named_points():
     plan = make_plan(ground, route=route)
     plan = replace(plan, march=replace(plan.march, has_sled=False, camp_by_hour=time(9, 0), halt_min=0.0))
     march = plan_march(plan, ground, make_terrain(ground))
-    assert [(leg.start_name, leg.end_name) for leg in march.legs] == [("Base", "Ford"), ("Ford", "End of reach")]
-    assert march.legs[0].distance_m == pytest.approx(1180.0, rel=1e-3)
+    assert [(leg.start_name, leg.end_name) for leg in march.legs] == [
+        ("Base", "Point 2"), ("Point 2", "Ford"), ("Ford", "End of reach"),
+    ]  # fmt: skip
+    assert march.legs[1].distance_m == pytest.approx(600.0, rel=1e-3)
