@@ -9,9 +9,13 @@ from pyproj import Geod
 
 from sitepick.camp.door import Doors
 from sitepick.camp.entry import way_in
-from sitepick.camp.model import Camp, PlacedShelter
+from sitepick.camp.facilities import place_facilities
+from sitepick.camp.model import Camp, Facility, PlacedShelter
+from sitepick.camp.pick_up import pick_up_clearing
 from sitepick.camp.places import choose_places, site_mask
 from sitepick.camp.rules import camp_cautions
+from sitepick.camp.surroundings import surroundings_of
+from sitepick.caution import Caution
 from sitepick.grid import DoubleArray, Grid
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
@@ -74,6 +78,8 @@ def lay_out_camp(
         )
         for shelter, (east_m, north_m) in ordered
     )
+    watch.tick("the rest of the camp")
+    places, told = _rest_of_the_camp(plan, ground, terrain, placed, entry_m, watch)
     return Camp(
         site_rank=site.rank,
         site_name=site.name,
@@ -81,11 +87,26 @@ def lay_out_camp(
         min_distance_m=least_distance_m(placed, grid),
         shelters=placed,
         missing=missing,
-        facilities=(),
+        facilities=places,
         entry_east_m=entry_m[0],
         entry_north_m=entry_m[1],
-        cautions=camp_cautions(plan, missing),
+        cautions=(*camp_cautions(plan, missing), *told),
     )
+
+
+def _rest_of_the_camp(
+    plan: Plan, ground: Ground, terrain: Terrain, placed: tuple[PlacedShelter, ...], entry_m: tuple[float, float],
+    watch: Watch,
+) -> tuple[tuple[Facility, ...], tuple[Caution, ...]]:  # fmt: skip
+    if not placed:
+        return (), ()
+    around = surroundings_of(plan, ground, terrain, placed, entry_m, watch=watch)
+    places, told = place_facilities(around)
+    if plan.camp.facilities.has_pick_up:
+        clearing, sentences = pick_up_clearing(plan, ground, terrain, around.centre_m)
+        places += () if clearing is None else (clearing,)
+        told += tuple(Caution(kind="camp", text=text) for text in sentences)
+    return places, told
 
 
 def _who_goes_where(

@@ -8,6 +8,7 @@ import pytest
 
 from sitepick import errors
 from sitepick.plan import model
+from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.setting import Setting
 
 PARTS = (
@@ -18,6 +19,7 @@ PARTS = (
     model.Factor,
     model.Preferences,
     model.CampSettings,
+    FacilitySettings,
 )
 
 
