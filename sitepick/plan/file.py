@@ -40,6 +40,7 @@ from sitepick.plan.model import (
     Unit,
     Weather,
 )
+from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
 
 KEY = "sitepick"
@@ -65,6 +66,7 @@ _GROUPS: tuple[type, ...] = (
     Factor,
     Preferences,
     FacilitySettings,
+    SecuritySettings,
     CampSettings,
 )
 

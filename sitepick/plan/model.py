@@ -14,6 +14,7 @@ from pathlib import Path
 
 from sitepick.errors import SettingsError
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import check_settings, setting
 from sitepick.plan.shelter import Shelter
 
@@ -390,6 +391,8 @@ class CampSettings:
         Angle from the bearing that the wind comes from to the door, 120-150 by common practice.
     facilities : FacilitySettings
         Latrines, water, fire, stores and the distances between them.
+    security : SecuritySettings
+        Posts and how far out they watch.
     """
 
     spacing_m: float = setting(
@@ -401,6 +404,7 @@ class CampSettings:
         help="Oblique to the wind: straight downwind drifts up.",
     )  # fmt: skip
     facilities: FacilitySettings = field(default_factory=FacilitySettings)
+    security: SecuritySettings = field(default_factory=SecuritySettings)
 
     def __post_init__(self) -> None:
         check_settings(self)

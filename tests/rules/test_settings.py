@@ -9,6 +9,7 @@ import pytest
 from sitepick import errors
 from sitepick.plan import model
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import Setting
 
 PARTS = (
@@ -20,6 +21,7 @@ PARTS = (
     model.Preferences,
     model.CampSettings,
     FacilitySettings,
+    SecuritySettings,
 )
 
 
