@@ -113,8 +113,12 @@ class SignPainter:
             if len(line) > 1:
                 self._line(line)
         points = self.frame.line_to_px(sign.points_m)
+        last_x, last_y = math.inf, math.inf
         for index in range(len(points)):
             x, y = float(points[index, 0]), float(points[index, 1])
+            if math.hypot(x - last_x, y - last_y) < TICK_PX and index not in (sign.selected, len(points) - 1):
+                continue  # points of a recorded route, too close to be told apart
+            last_x, last_y = x, y
             across = _across(points, index)
             size = TICK_PX + 3 if index == sign.selected else TICK_PX
             self.painter.setPen(QPen(intent, 3.4 if index == sign.selected else 2.2))
@@ -129,8 +133,9 @@ class SignPainter:
     def route_times(self, sign: RouteSign) -> None:
         """What each point of the route is called, and when the unit is there."""
         for (x, y), text in zip(self.frame.line_to_px(sign.points_m).tolist(), sign.labels, strict=True):
-            if text:
-                self._label(text, QPointF(x + 9, y - 8), colour=self.look.intent, px=12, is_bold=True)
+            for up_px in (-8, 18) if text else ():
+                if self._label(text, QPointF(x + 9, y + up_px), colour=self.look.intent, px=12, is_bold=True):
+                    break
 
     def site_outlines(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
         """Graphite outlines, the chosen one's heavier."""

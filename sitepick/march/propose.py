@@ -21,8 +21,8 @@ from sitepick.work import Watch
 
 LIMIT_MIN = 48 * 60.0  # nobody asks for a way of more than two days
 FIRST_TRY_TIMES = 6.0  # of the time straight over open level ground: most ways are found within it, and sooner
-STRAIGHT_TIMES = 1.02  # a straight stretch may take so much longer than the cells it stands for
-STRAIGHT_SPARE_MIN = 0.2
+STRAIGHT_TIMES = 1.05  # a straight stretch may take so much longer than the cells it stands for
+STRAIGHT_SPARE_MIN = 0.5
 TILE_CELLS = 128  # half the width of the piece in which a way is traced back at a time
 STEP = "looking for a way"
 SLIVER_M = 0.3  # of a cell at a line's corner: places are told to 0.1 m

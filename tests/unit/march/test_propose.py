@@ -89,8 +89,8 @@ def test_slow_ground_is_left_where_a_way_round_is_quicker():
     cover[:, -8:] = OPEN
     ground = make_ground(np.zeros((100, 160)), cover)
     near = way_over(ground, (75, 10), (75, 150))
-    assert metres_over(ground, near, OPEN) > 1000.0
-    assert marched(ground, near)[0] < 1400.0 * 1.2 / LEVEL_M_PER_MIN
+    assert metres_over(ground, near, OPEN) > 0.5 * near.distance_m
+    assert marched(ground, near)[0] < 0.95 * 1400.0 * 1.2 / LEVEL_M_PER_MIN
 
 
 @pytest.mark.slow
@@ -106,7 +106,7 @@ def test_over_any_ground_the_way_is_passable_and_takes_what_it_says(seed):
     minutes, wall = marched(ground, way)
     assert wall == NO_WALL
     assert metres_over(ground, way, LAKE, NOT_KNOWN) <= 0.3 * len(way.points)
-    assert minutes <= 1.03 * way.minutes + 0.2 * len(way.points)
+    assert minutes <= 1.06 * way.minutes + 0.5 * len(way.points)
 
 
 def test_the_way_back_is_not_the_way_out_in_time():
