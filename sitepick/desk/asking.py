@@ -10,15 +10,15 @@ from PySide6.QtCore import QObject, QTimer, Signal, Slot
 
 from sitepick.desk.desk_work import DeskWork, Drawing
 from sitepick.desk.jobs import JobRunner, Work
-from sitepick.errors import SitepickError
-from sitepick.plan.model import Plan
+from sitepick.errors import MarchError, SitepickError
+from sitepick.plan.model import LonLat, Plan, Route
 from sitepick.sheet.palette import Palette
 
 if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 DEBOUNCE_MS = 80
-ANSWER, DRAWING, PLACE, HANDOUT = "answer", "drawing", "place", "handout"
+ANSWER, DRAWING, PLACE, HANDOUT, WAY, ROUTES = "answer", "drawing", "place", "handout", "way", "routes"
 
 
 class Asker(QObject):
@@ -41,6 +41,11 @@ class Asker(QObject):
     explained(float, float, str)
         A place, grid coordinates, and what speaks for and against it.
     handed_out(tuple of Path)
+    way_found(Route, int, Proposal)
+        The route that it was asked for, and the point of it that the way starts from.
+    routes_read(RouteFile)
+    declined(SitepickError or None)
+        A way or a route's file that came to nothing; None: stopped. The answer stands as it was.
     stopped()
         By the person; no answer will come.
     refused(SitepickError)
@@ -55,6 +60,9 @@ class Asker(QObject):
     drawn = Signal(object)
     explained = Signal(float, float, str)
     handed_out = Signal(object)
+    way_found = Signal(object, int, object)
+    routes_read = Signal(object)
+    declined = Signal(object)
     stopped = Signal()
     refused = Signal(object)
     broken = Signal(object)
@@ -69,6 +77,7 @@ class Asker(QObject):
         self._drawing: Drawing | None = None
         self._newest: dict[str, int] = {}
         self._place: tuple[float, float] = (0.0, 0.0)
+        self._way: tuple[Route, int] | None = None
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
         self._pause.setInterval(DEBOUNCE_MS)
@@ -110,7 +119,7 @@ class Asker(QObject):
         """Stop whatever is being worked out."""
         is_waiting = self._pause.isActive()
         self._pause.stop()
-        for group in (ANSWER, PLACE, HANDOUT):
+        for group in (ANSWER, PLACE, HANDOUT, WAY, ROUTES):
             self._runner.stop(group)
         if is_waiting and ANSWER not in self._newest:
             self.stopped.emit()
@@ -133,6 +142,20 @@ class Asker(QObject):
         if self._answer is not None:
             self._submit(HANDOUT, partial(self._work.hand_out, self._answer, folder))
 
+    def find_way(self, plan: Plan, index: int, goal: LonLat | None) -> None:
+        """Ask for a quick way from a point of the route to a goal, or to its next point."""
+        if self._answer is None:
+            fault = "the ground isn't read yet, so no way can be looked for"
+            self.declined.emit(MarchError(fault, fix="wait for the first answer, or mend what it asks for"))
+            return
+        self._way = (plan.route, index)
+        ends = (plan.route.points[index], plan.route.points[index + 1] if goal is None else goal)
+        self._submit(WAY, partial(self._work.find_way, self._answer, plan, ends))
+
+    def read_routes(self, path: Path, plan: Plan) -> None:
+        """Read a file's routes, for a plan's ground."""
+        self._submit(ROUTES, partial(self._work.take_route_file, path, plan))
+
     def _submit(self, group: str, work: Work) -> None:
         self._newest[group] = self._runner.submit(group, work)
 
@@ -150,7 +173,7 @@ class Asker(QObject):
 
     @Slot(int, str, int, int)
     def _on_progressed(self, job_id: int, step: str, done_count: int, total_count: int) -> None:
-        if self._group_of(job_id) in (ANSWER, HANDOUT):
+        if self._group_of(job_id) in (ANSWER, HANDOUT, WAY, ROUTES):
             self.progressed.emit(step, done_count, total_count)
 
     @Slot(int, object)
@@ -169,6 +192,10 @@ class Asker(QObject):
             self.drawn.emit(result)
         elif group == PLACE:
             self.explained.emit(*self._place, result)
+        elif group == WAY and self._way is not None:
+            self.way_found.emit(*self._way, result)
+        elif group == ROUTES:
+            self.routes_read.emit(result)
         else:
             self.handed_out.emit(result)
 
@@ -178,7 +205,9 @@ class Asker(QObject):
         if group is None:
             return
         del self._newest[group]
-        if isinstance(fault, SitepickError):
+        if isinstance(fault, SitepickError) and group in (WAY, ROUTES):
+            self.declined.emit(fault)
+        elif isinstance(fault, SitepickError):
             self.refused.emit(fault)
         else:
             self.broken.emit(fault)
@@ -191,3 +220,5 @@ class Asker(QObject):
         del self._newest[group]
         if group in (ANSWER, HANDOUT):
             self.stopped.emit()
+        elif group in (WAY, ROUTES):
+            self.declined.emit(None)

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QButtonGroup, QFrame, QGridLayout, QLabel, QToolBu
 MOVE, ROUTE, ASK = "move", "route", "ask"
 VERBS = (
     (MOVE, "&Move", "Drag the map, choose a site (M)"),
-    (ROUTE, "&Route", "Click adds a point, a drag moves it, Delete removes it, Esc ends (R)"),
+    (ROUTE, "&Route", "Click adds a point, a drag moves it, Delete removes it, a right click shows more, Esc ends (R)"),
     (ASK, "&Ask here", "Click a place to hear what speaks for and against it (A)"),
 )
 

@@ -114,8 +114,12 @@ class SignPainter:
             if len(line) > 1:
                 self._line(line)
         points = self.frame.line_to_px(sign.points_m)
+        last_x, last_y = math.inf, math.inf
         for index in range(len(points)):
             x, y = float(points[index, 0]), float(points[index, 1])
+            if math.hypot(x - last_x, y - last_y) < TICK_PX and index not in (sign.selected, len(points) - 1):
+                continue  # points of a recorded route, too close to be told apart
+            last_x, last_y = x, y
             across = _across(points, index)
             size = TICK_PX + 3 if index == sign.selected else TICK_PX
             self.painter.setPen(QPen(intent, 3.4 if index == sign.selected else 2.2))
@@ -128,10 +132,11 @@ class SignPainter:
                 self.painter.drawEllipse(QPointF(x, y), 13, 13)
 
     def route_times(self, sign: RouteSign) -> None:
-        """When the unit is at each point of its route."""
-        for (x, y), text in zip(self.frame.line_to_px(sign.points_m).tolist(), sign.times, strict=True):
-            if text:
-                self._label(text, QPointF(x + 9, y - 8), colour=self.look.intent, px=12, is_bold=True)
+        """What each point of the route is called, and when the unit is there."""
+        for (x, y), text in zip(self.frame.line_to_px(sign.points_m).tolist(), sign.labels, strict=True):
+            for up_px in (-8, 18) if text else ():
+                if self._label(text, QPointF(x + 9, y + up_px), colour=self.look.intent, px=12, is_bold=True):
+                    break
 
     def turn_back(self, sign: RouteSign) -> None:
         """A ring where the unit must turn to be back at base in time, with the hour."""

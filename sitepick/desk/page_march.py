@@ -23,6 +23,7 @@ from sitepick.desk.words import (
     length,
     loads_sentence,
     march_day_sentences,
+    route_sentence,
     sun_sentence,
 )
 from sitepick.plan.edits import with_values
@@ -132,7 +133,7 @@ class MarchPage(QWidget):
 
     def show_plan(self, plan: Plan) -> None:
         """Show how and when the unit moves."""
-        self._route.setText(f"Tonight's route: {plan.route.name}.")
+        self._route.setText(route_sentence(plan.route))
         march = plan.march
         self._breaking.setVisible(not march.trail_broken)
         self._towed.setVisible(march.mode == "vehicle")

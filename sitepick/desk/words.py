@@ -10,15 +10,17 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from sitepick.plan.model import Plan
+from sitepick.plan.model import Plan, Route
 
 if TYPE_CHECKING:
     from sitepick.caution import Caution
     from sitepick.march.model import March
     from sitepick.march.needs import Needs
+    from sitepick.march.propose import Proposal
     from sitepick.sites.model import Measure, Site
     from sitepick.tonight import Tonight
 
+NAMES_SHOWN = 6
 MODE_PHRASES = (("foot", "on foot"), ("snowshoe", "on snowshoes"), ("ski", "on skis"), ("vehicle", "by vehicle"))
 
 
@@ -149,6 +151,21 @@ def effort_sentence(needs: Needs) -> str:
     from sitepick.sheet.needs_words import energy_words
 
     return energy_words(needs)
+
+
+def route_sentence(route: Route) -> str:
+    """Tonight's route and the named points that it leads by."""
+    named = [name for name in route.point_names if name is not None]
+    shown = named if len(named) <= NAMES_SHOWN else [*named[:NAMES_SHOWN], f"{len(named) - NAMES_SHOWN} more"]
+    return f"Tonight's route: {route.name}{', by ' if shown else ''}{joined(shown)}."
+
+
+def way_sentence(way: Proposal) -> str:
+    """A proposed way, and what it leaves to the person."""
+    return (
+        f"A way of {length(way.distance_m)}, about {duration(way.minutes)} on the move off any trail. It weighs time "
+        "alone: read the March page's cautions on ice, streams and avalanche ground, then drag it where you want it."
+    )
 
 
 def sun_sentence(march: March) -> str:

@@ -3,6 +3,7 @@
 from sitepick.march.day import plan_march
 from sitepick.march.model import HaltRule, Leg, March, TurnBack
 from sitepick.march.needs import Needs, Stop, read_needs
+from sitepick.march.propose import Proposal, propose_way
 from sitepick.march.return_way import minutes_back_to_route
 from sitepick.march.round_trip import minutes_to_and_back
 
@@ -11,10 +12,12 @@ __all__ = [
     "Leg",
     "March",
     "Needs",
+    "Proposal",
     "Stop",
     "TurnBack",
     "minutes_back_to_route",
     "minutes_to_and_back",
     "plan_march",
+    "propose_way",
     "read_needs",
 ]

@@ -14,9 +14,10 @@ from sitepick.march.clock import DayClock
 from sitepick.march.going import Going
 from sitepick.march.model import Leg
 from sitepick.march.route import Progress, Stations, climb_and_descent
+from sitepick.march.stops import leg_stops
 from sitepick.terrain.model import Terrain
 
-START, END, REACH_END = "Start", "Route's end", "End of reach"
+REACH_END = "End of reach"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -43,14 +44,13 @@ class Way:
 
 
 def make_legs(way: Way, clock: DayClock) -> tuple[Leg, ...]:
-    """The legs between the route's points, as far as the unit gets at likely pace."""
+    """The legs between the route's stops, as far as the unit gets at likely pace."""
     stations, progress = way.stations, way.progress
     last = progress.passable_count - 1
     end_min = min(clock.moving_min, float(progress.moving_min[last]))
-    point_count = len(stations.point_index)
-    names = [START, *(f"Point {number}" for number in range(2, point_count)), END]
     legs = []
-    for number, (first, past) in enumerate(pairwise(stations.point_index)):
+    for start, stop in pairwise(leg_stops(stations)):
+        first, past = start.station, stop.station
         if first == past:
             continue
         if first > last or progress.moving_min[first] >= end_min:
@@ -60,7 +60,7 @@ def make_legs(way: Way, clock: DayClock) -> tuple[Leg, ...]:
             _leg(
                 way,
                 clock,
-                names=(names[number], names[number + 1] if is_whole else REACH_END),
+                names=(start.name, stop.name if is_whole else REACH_END),
                 first=first,
                 until_min=float(progress.moving_min[past]) if is_whole else end_min,
             )

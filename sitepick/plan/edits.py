@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -26,18 +27,53 @@ def with_route_point_moved(plan: Plan, index: int, point: LonLat) -> Plan:
 
 def with_route_point_added(plan: Plan, index: int, point: LonLat) -> Plan:
     """The plan with a point put into its route before the one at `index`."""
-    points = list(plan.route.points)
-    points.insert(index, point)
-    return with_route(plan, replace(plan.route, points=tuple(points)))
+    return with_route_points_added(plan, index, (point,))
+
+
+def with_route_points_added(plan: Plan, index: int, points: Sequence[LonLat]) -> Plan:
+    """The plan with several points put into its route before the one at `index`, in their order."""
+    held, names = list(plan.route.points), list(plan.route.names_by_point)
+    held[index:index] = points
+    names[index:index] = [None] * len(points)
+    return _with_points(plan, held, names)
 
 
 def with_route_point_removed(plan: Plan, index: int) -> Plan:
-    """The plan with one point taken out of its route; two always stay."""
-    points = list(plan.route.points)
+    """The plan with one point, and its name, taken out of its route; two always stay."""
+    points, names = list(plan.route.points), list(plan.route.names_by_point)
     if len(points) <= 2:
         raise SettingsError("a route needs two points", fix="move the point instead")
-    del points[index]
-    return with_route(plan, replace(plan.route, points=tuple(points)))
+    del points[index], names[index]
+    return _with_points(plan, points, names)
+
+
+def with_route_point_named(plan: Plan, index: int, name: str) -> Plan:
+    """The plan with one point of its route named; an empty name takes the name away."""
+    names = list(plan.route.names_by_point)
+    names[index] = " ".join(name.split()) or None
+    return _with_points(plan, plan.route.points, names)
+
+
+def with_route_turned(plan: Plan) -> Plan:
+    """The plan with its route marched the other way."""
+    return _with_points(plan, plan.route.points[::-1], plan.route.names_by_point[::-1])
+
+
+def with_route_cut(plan: Plan, index: int) -> Plan:
+    """The plan with its route ended at one of its points; the rest becomes another route."""
+    route = plan.route
+    if not 0 < index < len(route.points) - 1:
+        raise SettingsError("the route can't be cut at its end", fix="choose a point between its start and its end")
+    rest = replace(
+        route, name=f"Rest of {route.name}", points=route.points[index:], point_names=route.names_by_point[index:]
+    )
+    shorter = _with_points(plan, route.points[: index + 1], route.names_by_point[: index + 1])
+    return replace(shorter, alternatives=(*plan.alternatives, rest))
+
+
+def with_routes_taken(plan: Plan, routes: Sequence[Route]) -> Plan:
+    """The plan with the first of some routes as tonight's; the others and the old route are kept beside it."""
+    return replace(plan, route=routes[0], alternatives=(*plan.alternatives, plan.route, *routes[1:]))
 
 
 def with_alternative_chosen(plan: Plan, index: int) -> Plan:
@@ -46,6 +82,15 @@ def with_alternative_chosen(plan: Plan, index: int) -> Plan:
     chosen = others[index]
     others[index] = plan.route
     return replace(plan, route=chosen, alternatives=tuple(others))
+
+
+def with_alternative_dropped(plan: Plan, index: int) -> Plan:
+    """The plan without one of its other routes."""
+    return replace(plan, alternatives=(*plan.alternatives[:index], *plan.alternatives[index + 1 :]))
+
+
+def _with_points(plan: Plan, points: Sequence[LonLat], names: Sequence[str | None]) -> Plan:
+    return with_route(plan, replace(plan.route, points=tuple(points), point_names=tuple(names)))
 
 
 def with_people(plan: Plan, people: int) -> Plan:

@@ -123,6 +123,15 @@ def read_plan(path: str | Path) -> Plan:
     return _build_plan(document, settings, path)
 
 
+def looks_like_plan(path: str | Path) -> bool:
+    """Whether a file holds the settings of a plan, whole or not; other GeoJSON holds none."""
+    try:
+        with Path(path).open("rb") as handle:
+            return f'"{KEY}"'.encode() in handle.read(SIZE_MAX_BYTES)
+    except OSError:
+        return True  # so that reading it as a plan tells why
+
+
 def _build_plan(document: dict[str, Any], settings: dict[str, Any], path: Path) -> Plan:
     faults: list[str] = []
     converter = _converter(path.resolve().parent)
@@ -189,9 +198,12 @@ def write_plan(plan: Plan, path: str | Path) -> None:
 
 
 def _line_feature(route: Route, role: str) -> dict[str, Any]:
+    properties: dict[str, Any] = {"role": role, "name": route.name}
+    if route.point_names:
+        properties["point_names"] = list(route.point_names)
     return {
         "type": "Feature",
-        "properties": {"role": role, "name": route.name},
+        "properties": properties,
         "geometry": {"type": "LineString", "coordinates": [list(point) for point in route.points]},
     }
 
@@ -250,7 +262,8 @@ def _read_features(features: Any, faults: list[str]) -> tuple[list[tuple[str, Ro
             geometry = feature["geometry"]
             role, name = properties.get("role"), str(properties.get("name") or f"Feature {number}")
             if role in ("route", "alternative") and geometry["type"] == "LineString":
-                routes.append((role, Route(name=name, points=_points(geometry["coordinates"]))))
+                names = _point_names(properties.get("point_names"))
+                routes.append((role, Route(name=name, points=_points(geometry["coordinates"]), point_names=names)))
             elif role == "no_go" and geometry["type"] == "Polygon":
                 areas.append(Area(name=name, role=role, ring=_points(geometry["coordinates"][0])))
             else:
@@ -274,6 +287,14 @@ def _points(coordinates: Any) -> tuple[tuple[float, float], ...]:
             raise ValueError(position)
         points.append((float(lon), float(lat)))
     return tuple(points)
+
+
+def _point_names(value: Any) -> tuple[str | None, ...]:
+    if value is None:
+        return ()
+    if not isinstance(value, list) or not all(name is None or isinstance(name, str) for name in value):
+        raise ValueError(value)
+    return tuple(name or None for name in value)
 
 
 def _flatten(fault: BaseException, place: str) -> list[str]:

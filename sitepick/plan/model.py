@@ -439,12 +439,22 @@ class Route:
         As told to people.
     points : tuple of (lon_deg, lat_deg)
         At least two; WGS 84.
+    point_names : tuple of str or None
+        What each point is called, None where it has no name; empty where none has.
     """
 
     name: str
     points: tuple[LonLat, ...]
+    point_names: tuple[str | None, ...] = ()
 
     def __post_init__(self) -> None:
+        if not any(self.point_names):
+            object.__setattr__(self, "point_names", ())
+        elif len(self.point_names) != len(self.points):
+            raise SettingsError(
+                f"the route {self.name!r} has {len(self.points)} points and {len(self.point_names)} names for them",
+                fix="give one name a point, null where it has none",
+            )
         if len(self.points) < 2:
             raise SettingsError(
                 f"the route {self.name!r} has {len(self.points)} point{'s' * (len(self.points) != 1)}",
@@ -456,6 +466,11 @@ class Route:
                     f"the route {self.name!r} has a point at longitude {lon:g}, latitude {lat:g}",
                     fix="give longitude and latitude in degrees, longitude first",
                 )
+
+    @property
+    def names_by_point(self) -> tuple[str | None, ...]:
+        """What each point is called, one entry a point."""
+        return self.point_names or (None,) * len(self.points)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

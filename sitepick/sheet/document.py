@@ -17,6 +17,7 @@ from sitepick.grid import Grid
 from sitepick.march.model import Leg, March
 from sitepick.sheet.cautions import general_cautions
 from sitepick.sheet.day_document import day_document
+from sitepick.sheet.named_points import NamedPoint, named_points
 from sitepick.sheet.needs_document import needs_document
 from sitepick.sheet.pace import pace_document
 from sitepick.sites.model import Hindrance, Measure, Site
@@ -57,7 +58,12 @@ def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()
             "cautions": _cautions(general_cautions(answer) + more_cautions),
             "files": [{"path": file.path, "role": file.role, "text": file.text} for file in answer.ground.files],
         },
-        "march": {**_march(answer.march), **day_document(answer), "pace": pace_document(answer)},
+        "march": {
+            **_march(answer.march),
+            **day_document(answer),
+            "pace": pace_document(answer),
+            "points": [_point(point) for point in named_points(answer)],
+        },
         "needs": None if answer.needs is None else needs_document(answer.needs, answer.plan),
         "sites": [_site(site, grid) for site in answer.sites.sites],
         "camp": None if answer.camp is None else _camp(answer.camp, grid),
@@ -100,6 +106,16 @@ def _leg(leg: Leg) -> dict[str, Any]:
         "climb_m": _number(leg.climb_m, 1),
         "descent_m": _number(leg.descent_m, 1),
         "cautions": _cautions(leg.cautions),
+    }
+
+
+def _point(point: NamedPoint) -> dict[str, Any]:
+    return {
+        "number": point.number,
+        "name": point.name,
+        "lon": _number(point.lon_deg, 6),
+        "lat": _number(point.lat_deg, 6),
+        "mgrs": point.mgrs,
     }
 
 

@@ -6,6 +6,7 @@ from sitepick.camp.model import Camp
 from sitepick.march.needs import Needs
 from sitepick.sheet.cautions import standing_cautions, tonight_cautions
 from sitepick.sheet.day_words import dark_march_words, moon_words
+from sitepick.sheet.named_points import named_points
 from sitepick.sheet.needs_words import (
     HEATER_WORDS,
     STOWING_RULE,
@@ -137,6 +138,13 @@ def _march(answer: Tonight) -> str:
         f"| {kilometres(leg.distance_m)} | {leg.climb_m:.0f} m | {leg.descent_m:.0f} m |"
         for leg in march.legs
     ]
+    points = named_points(answer)
+    if points:
+        lines += ["", "| point of the route | grid reference |", "|---|---|"]
+        lines += [
+            f"| {_safe(point.name)} | {grid_reference(answer.ground.grid, point.east_m, point.north_m)} |"
+            for point in points
+        ]
     return _section("March", lines)
 
 

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sitepick.errors import PlanFileError, SettingsError
-from sitepick.plan.file import VERSION, local_path, read_plan, write_plan
+from sitepick.plan.file import VERSION, local_path, looks_like_plan, read_plan, write_plan
 from sitepick.plan.model import Area, GroundSource, Route, Weather
 from sitepick.plan.pace import ModePace, PaceSettings
 from tests.helpers.made import make_plan
@@ -267,3 +267,35 @@ def test_nonsense_in_any_place_is_one_sentence_and_never_a_crash(tmp_path_factor
         read_plan(path)
     except PlanFileError as fault:
         assert "\n" not in str(fault)  # noqa: PT017 - reading may also succeed
+
+
+def test_names_of_points_are_written_and_read_back(plan, tmp_path):
+    named = replace(plan, route=replace(plan.route, point_names=("Base", None)))
+    path = tmp_path / "named.geojson"
+    write_plan(named, path)
+    assert read_plan(path) == named
+
+
+def test_a_plan_without_names_of_points_holds_no_trace_of_them(written):
+    assert "point_names" not in written.read_text()
+
+
+@pytest.mark.parametrize(
+    ("names", "told"),
+    [(["one"], "2 points and 1 names"), ("Base", "not a GeoJSON feature"), ([1, 2], "not a GeoJSON feature")],
+)
+def test_names_that_fit_no_points_are_told(written, names, told):
+    document = json.loads(written.read_text())
+    document["features"][0]["properties"]["point_names"] = names
+    written.write_text(json.dumps(document))
+    with pytest.raises(PlanFileError, match=told):
+        read_plan(written)
+
+
+def test_a_file_of_lines_is_no_plan_and_a_damaged_plan_is_one(written, tmp_path):
+    assert looks_like_plan(written)
+    written.write_text(written.read_text()[:-20])
+    assert looks_like_plan(written)
+    lines = tmp_path / "walk.geojson"
+    lines.write_text('{"type": "LineString", "coordinates": [[21, 67], [21, 68]]}')
+    assert not looks_like_plan(lines)
