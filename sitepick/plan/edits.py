@@ -83,7 +83,7 @@ def with_weighting(plan: Plan, **values: object) -> Plan:
 
 
 def with_site_mark(plan: Plan, mark: SiteMark, *, instead_of: LonLat | None = None) -> Plan:
-    """The plan with a mark on the site at a place, in the stead of an older one; a mark that says nothing is dropped."""
+    """The plan with a mark on the site at a place, in the stead of an older one; one that says nothing is dropped."""
     others = tuple(one for one in plan.site_marks if one.place not in (mark.place, instead_of))
     return replace(plan, site_marks=others if mark.says_nothing else (*others, mark))
 
@@ -103,3 +103,17 @@ def with_own_site(plan: Plan, name: str, ring: tuple[LonLat, ...]) -> Plan:
 def without_own_site(plan: Plan, name: str) -> Plan:
     """The plan without one of the user's own sites."""
     return replace(plan, areas=tuple(area for area in plan.areas if (area.role, area.name) != ("site", name)))
+
+
+def is_weights_only(old: Plan, new: Plan) -> bool:
+    """Whether two plans ask the same of the ground and differ only in weights, the way to the score, and site marks."""
+
+    def of_the_ground(plan: Plan) -> object:
+        bare = tuple(replace(factor, weight=1.0) for _, factor in plan.preferences.factors())
+        same = old.preferences
+        others = replace(plan.preferences, weighting=same.weighting, site_count_max=same.site_count_max)
+        for name, factor in same.factors():
+            others = replace(others, **{name: factor})  # type: ignore[arg-type]
+        return bare, replace(plan, preferences=others, site_marks=(), name="", note="", alternatives=())
+
+    return of_the_ground(old) == of_the_ground(new)

@@ -366,7 +366,7 @@ class Preferences:
         30.0, label="distance from water", unit="m", low=0.0, high=500.0, help="Shelters keep this far from water."
     )
     site_count_max: int = setting(7, label="sites listed", low=1, high=40)
-    weighting: Weighting = Weighting()
+    weighting: Weighting = field(default_factory=Weighting)
 
     def __post_init__(self) -> None:
         check_settings(self)

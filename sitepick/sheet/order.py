@@ -5,7 +5,7 @@ from __future__ import annotations
 from sitepick.camp.model import Camp
 from sitepick.caution import Caution
 from sitepick.sheet.cautions import cautions_of_site, general_cautions
-from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name
+from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name, firmness_words
 from sitepick.sheet.timetable import halts_words, timetable
 from sitepick.sheet.words import (
     along_words,
@@ -117,8 +117,10 @@ def _halt_site(answer: Tonight) -> str:
     if not answer.sites.sites:
         return _section("Halt site", ["None found."])
     lines = []
-    for site in answer.sites.sites[:2]:
+    for site in answer.sites.pick_and_alternate():
         lines += _site_lines(answer, site, "Pick" if site.rank == 1 else "Alternate")
+    firm = firmness_words(answer)
+    lines += [_safe(firm), ""] if firm else []
     return _section("Halt site", lines)
 
 
@@ -217,7 +219,7 @@ def _casualties(answer: Tonight) -> str:
 
 def _cautions(answer: Tonight) -> str:
     told: tuple[Caution, ...] = ()
-    for site in answer.sites.sites[:2]:
+    for site in answer.sites.pick_and_alternate():
         told += cautions_of_site(answer, site)
     if not answer.sites.sites:
         told += tuple(caution for leg in answer.march.legs for caution in leg.cautions)

@@ -208,7 +208,7 @@ def piece_around(
     count = _kernels.grow_piece(
         near, np.ones(near.shape, np.float32), row - top, col - left, np.zeros(near.shape, np.int32), 1, cells
     )
-    return _sized(cells[:count] + (top, left), room, need_count, effort)
+    return _sized(cells[:count] + np.array((top, left)), room, need_count, effort)
 
 
 def _sized(cells: CellArray, room: Room, need_count: int, effort: Effort = THOROUGH) -> Piece:

@@ -12,13 +12,14 @@ from sitepick.grid import FloatArray, MaskArray
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
 from sitepick.march.round_trip import minutes_to_and_back
+from sitepick.plan.edits import is_weights_only
 from sitepick.plan.model import Plan
 from sitepick.sites.candidates import Candidates, Piece, Search, camp_radius_cells, find_candidates
 from sitepick.sites.factors import PieceGround, measure_piece
 from sitepick.sites.hindrance import tell_hindrances, unit_room
 from sitepick.sites.limits import Limits, read_limits
 from sitepick.sites.marks import mark_cell
-from sitepick.sites.measured import Kept, Measured, is_weights_only, weighed
+from sitepick.sites.measured import Kept, Measured, weighed
 from sitepick.sites.model import Sites
 from sitepick.sites.own import failed_sites, own_ground, weighed_own
 from sitepick.sites.quality import camp_quality, window_of

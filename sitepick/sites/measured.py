@@ -87,16 +87,3 @@ def weighed(one: Measured, preferences: Preferences) -> Measured:
     whole = sum(factor.weight for factor in factors.values())
     measures = tuple(replace(measure, weight=factors[measure.name].weight / whole) for measure in one.measures)
     return replace(one, measures=measures, mean=preferences.weighting.mean)
-
-
-def is_weights_only(old: Plan, new: Plan) -> bool:
-    """Whether two plans ask the same of the ground and differ only in weights, the way to the score, and site marks."""
-
-    def of_the_ground(plan: Plan) -> object:
-        bare = {name: replace(factor, weight=1.0) for name, factor in plan.preferences.factors()}
-        preferences = replace(
-            plan.preferences, weighting=old.preferences.weighting, site_count_max=old.preferences.site_count_max, **bare
-        )
-        return replace(plan, preferences=preferences, site_marks=(), name="", note="", alternatives=())
-
-    return of_the_ground(old) == of_the_ground(new)

@@ -123,7 +123,7 @@ def _largest_piece(cells: CellArray, room: Room) -> Piece:
         is_part = labelled == part
         capacity = len(pack(is_part, room, THOROUGH))
         if best is None or capacity > best.capacity:
-            best = Piece(cells=np.argwhere(is_part) + (top, left), capacity=capacity)
+            best = Piece(cells=np.argwhere(is_part) + np.array((top, left)), capacity=capacity)
     assert best is not None  # there is a cell, so there is a part
     return best
 

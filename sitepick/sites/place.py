@@ -168,7 +168,8 @@ def _nearest_sentence(plan: Plan, ground: Ground, limits: Limits, sites: Sites, 
             down, right = cell[0] - row, cell[1] - col
             turn_deg = grid.convergence_deg(*grid.cell_centre_m(row, col))
             side = compass_word(math.degrees(math.atan2(right, -down)) + turn_deg)
-            return f"The nearest ground that would do lies {_away(math.hypot(down, right) * grid.ground_cell_m)} {side}."
+            away = _away(math.hypot(down, right) * grid.ground_cell_m)
+            return f"The nearest ground that would do lies {away} {side}."
     return ""
 
 

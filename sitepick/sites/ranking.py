@@ -147,9 +147,7 @@ def _told(
             site = _tell(one, plan=plan, ground=ground, terrain=terrain, march=march)
             kept.told[id(one.piece)] = site
         sites.append(
-            replace(
-                site, name=one.own_name or name, measures=one.measures, score=one.score, score_high=one.score_high
-            )
+            replace(site, name=one.own_name or name, measures=one.measures, score=one.score, score_high=one.score_high)
         )
     return sites
 

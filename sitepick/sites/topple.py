@@ -85,7 +85,7 @@ def smallest_topple(spread: Spread, plan: Plan) -> Topple | None:
 
 def _least(spread: Spread, plan: Plan, change: Change) -> tuple[float, int] | None:
     """How many errors it takes, and which site is first then."""
-    units = np.arange(1, int(change.units_most / _STEP + 1e-6) + 1) * _STEP
+    units: DoubleArray = np.arange(1, int(change.units_most / _STEP + 1e-6) + 1, dtype=np.float64) * _STEP
     for fine in (False, True):
         if not units.size:
             return None

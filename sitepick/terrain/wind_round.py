@@ -77,17 +77,20 @@ def wind_round(
     upwind_deg = _upwind_deg(ground, terrain, cells, rays_deg)
     trees = _trees_share(ground, cells, rays_deg, of_forest_frac)
     relief_mean = _relief_share(ground, terrain, cells, bearings_deg, _fan_mean(upwind_deg))
-    relief_worst = _relief_share(ground, terrain, cells, bearings_deg, _fan(upwind_deg).min(axis=0))
+    least_deg: DoubleArray = _fan(upwind_deg).min(axis=0)
+    relief_worst = _relief_share(ground, terrain, cells, bearings_deg, least_deg)
     return WindRound(mean=relief_mean * _fan_mean(trees), worst=relief_worst * _fan(trees).max(axis=0))
 
 
 def _fan(by_ray: DoubleArray) -> DoubleArray:
     """Each bearing's own ray and its two neighbours, along a first axis."""
-    return np.stack([np.roll(by_ray, shift, axis=1) for shift in (-1, 0, 1)])
+    fan: DoubleArray = np.stack([np.roll(by_ray, shift, axis=1) for shift in (-1, 0, 1)])
+    return fan
 
 
 def _fan_mean(by_ray: DoubleArray) -> DoubleArray:
-    return np.asarray(_fan(by_ray).mean(axis=0))
+    mean: DoubleArray = _fan(by_ray).mean(axis=0)
+    return mean
 
 
 def _at(layer: FloatArray, rows: CellArray, cols: CellArray) -> DoubleArray:
