@@ -72,7 +72,7 @@ def wind_round(
     """
     turn_deg = ground.grid.convergence_deg(*ground.grid.centre_m)
     step_deg = 360.0 / BEARING_COUNT
-    bearings_deg = np.arange(BEARING_COUNT) * step_deg
+    bearings_deg: DoubleArray = np.arange(BEARING_COUNT, dtype=np.float64) * step_deg
     rays_deg = tuple(float((bearing - turn_deg) % 360.0) for bearing in bearings_deg)
     upwind_deg = _upwind_deg(ground, terrain, cells, rays_deg)
     trees = _trees_share(ground, cells, rays_deg, of_forest_frac)
