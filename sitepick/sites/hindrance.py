@@ -12,7 +12,7 @@ from sitepick.sites.model import Hindrance
 from sitepick.sites.packing import QUICK, Room, pack, room_of
 from sitepick.terrain.model import Terrain
 
-_TRIED_SPACINGS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2)
+_TRIED_SPACINGS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.15, 0.1)
 _SLOPE_STEP_DEG, _WIND_STEP_FRAC = 2.0, 0.25  # how far a limit is widened to tell what that brings
 _TELLING_HA = 0.05
 _SPACING_FIX = "set the spacing to"

@@ -245,7 +245,7 @@ class Sites:
         """The site to fall back on."""
         if self.alternate_rank is None:
             return self.sites[1] if len(self.sites) > 1 else None
-        return self.sites[self.alternate_rank - 1]
+        return next(site for site in self.sites if site.rank == self.alternate_rank)
 
     def pick_and_alternate(self) -> tuple[Site, ...]:
         """The pick and the site to fall back on, as far as there are any."""
