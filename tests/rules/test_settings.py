@@ -7,7 +7,7 @@ import dataclasses
 import pytest
 
 from sitepick import errors
-from sitepick.plan import model
+from sitepick.plan import model, weighting
 from sitepick.plan.setting import Setting
 
 PARTS = (
@@ -18,6 +18,7 @@ PARTS = (
     model.Factor,
     model.Preferences,
     model.CampSettings,
+    weighting.Weighting,
 )
 
 
