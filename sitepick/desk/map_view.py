@@ -141,8 +141,9 @@ class MapView(QWidget):
 
     def show_stale(self, is_stale: bool) -> None:
         """Fade the answer while a newer one is being worked out."""
-        self._is_stale = is_stale
-        self.update()
+        if is_stale != self._is_stale:  # asked at every step of the work, and painting takes a while
+            self._is_stale = is_stale
+            self.update()
 
     def show_look(self, look: Look) -> None:
         """Draw in other colours."""
