@@ -11,7 +11,7 @@ from scipy import ndimage
 from sitepick.caution import Caution
 from sitepick.grid import FloatArray, MaskArray, with_neighbours
 from sitepick.ground.model import Ground
-from sitepick.terrain import _kernels
+from sitepick.terrain import _kernels_flow
 from sitepick.work import Watch
 
 RUNOUT_DEG = 18.0  # common practice, strict: flattest line from the stop up to the release; records run from 20
@@ -120,7 +120,7 @@ def runout(elevation_m: FloatArray, is_release: MaskArray, *, cell_m: float, wat
     number, quiet_count = 1, 0
     while quiet_count < 2:  # both ways without a change: nothing is left to spread
         watch.tick("reach of avalanches")
-        changed_count = _kernels.spread_pass(elevation_m, energy_m, source, cell_m, fall, changed_in, number)
+        changed_count = _kernels_flow.spread_pass(elevation_m, energy_m, source, cell_m, fall, changed_in, number)
         quiet_count = quiet_count + 1 if changed_count == 0 else 0
         number += 1
     return with_neighbours(source >= 0)

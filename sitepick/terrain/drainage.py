@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from sitepick.grid import FloatArray, MaskArray
-from sitepick.terrain import _kernels
+from sitepick.terrain import _kernels_flow
 from sitepick.work import Watch, run_row_blocks
 
 CellArray = npt.NDArray[np.int32]
@@ -73,7 +73,7 @@ def flow_over(elevation_m: FloatArray, *, watch: Watch) -> Flow:
     receiver = np.empty((rows, cols), np.int32)
 
     def block(first: int, last: int) -> None:
-        _kernels.flow_rows(level, parent, receiver, first, last)
+        _kernels_flow.flow_rows(level, parent, receiver, first, last)
 
     run_row_blocks(block, rows, watch=watch, step="way of the water")
     filled_m = np.where(is_known, np.maximum(level * np.float64(step_m) + lowest_m, elevation_m), np.nan)
@@ -102,7 +102,9 @@ def _flood(level: CellArray, parent: CellArray, known_count: int, watch: Watch) 
     is_left = True
     while is_left:
         watch.tick("hollows of the ground", int(state[1]), known_count)
-        is_left = _kernels.flood_some(flat_level, cols, head, tail, following, flat_parent, order, state, _POP_COUNT)
+        is_left = _kernels_flow.flood_some(
+            flat_level, cols, head, tail, following, flat_parent, order, state, _POP_COUNT
+        )
     return order
 
 
@@ -123,7 +125,7 @@ def catchment_count(flow: Flow, *, watch: Watch) -> CellArray:
     watch.tick("streams by the lie of the land")
     count = np.zeros(flow.receiver.shape, np.int32)
     count.reshape(-1)[flow.order] = 1
-    _kernels.accumulate(flow.order, flow.receiver.reshape(-1), count.reshape(-1))
+    _kernels_flow.accumulate(flow.order, flow.receiver.reshape(-1), count.reshape(-1))
     return count
 
 
@@ -156,7 +158,7 @@ def height_above_drain_m(
     watch.tick("height above the water")
     base_m = np.full(elevation_m.size, np.nan, np.float32)
     path_m = np.full(elevation_m.size, np.nan, np.float32)
-    _kernels.drain_to(
+    _kernels_flow.drain_to(
         flow.order, flow.receiver.reshape(-1), elevation_m.shape[1], elevation_m.reshape(-1),
         is_drain.reshape(-1), cell_m, base_m, path_m,
     )  # fmt: skip

@@ -16,7 +16,7 @@ import numpy.typing as npt
 from sitepick.grid import DoubleArray, FloatArray
 from sitepick.ground.model import Ground
 from sitepick.plan.model import Plan
-from sitepick.terrain import _kernels
+from sitepick.terrain import _kernels_sight
 from sitepick.terrain.horizon import DROP_PER_M2
 from sitepick.terrain.stand import evergreen_frac, tree_height_m
 from sitepick.work import Watch, run_row_blocks
@@ -113,19 +113,19 @@ def read_sight(
     def block(first: int, last: int) -> None:
         for row, col in eyes[first:last].tolist():
             seen = np.zeros((2 * reach + 1, 2 * reach + 1), np.uint16)
-            seen[reach, reach] = _kernels.SEEN_WHOLE
+            seen[reach, reach] = _kernels_sight.SEEN_WHOLE
             for side in range(4):
                 if watch.is_stopped:
                     return
                 rays = 2 * reach * side, 2 * reach * (side + 1)
-                _kernels.sight_rays(layers, np.array([row, col]), numbers, reach, seen, *rays)
+                _kernels_sight.sight_rays(layers, np.array([row, col]), numbers, reach, seen, *rays)
             top, left = max(0, row - reach), max(0, col - reach)
             part = total[top : row + reach + 1, left : col + reach + 1]
             with adding:
                 part += seen[top - row + reach :, left - col + reach :][: part.shape[0], : part.shape[1]]
 
     run_row_blocks(block, len(eyes), watch=watch, step="sight from tracks and roads", block_rows=1)
-    share = total.astype(np.float32) / np.float32(len(eyes) * _kernels.SEEN_WHOLE)
+    share = total.astype(np.float32) / np.float32(len(eyes) * _kernels_sight.SEEN_WHOLE)
     share[np.isnan(ground.elevation_m)] = np.nan
     return share
 

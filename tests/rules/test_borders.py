@@ -72,7 +72,9 @@ def test_only_what_strings_the_stages_together_calls_several(path):
             assert not STAGE_FUNCTIONS & set(names), f"{path} calls another stage: {module}"
 
 
-@pytest.mark.parametrize("path", sorted(PACKAGE.rglob("_kernels.py")), ids=lambda path: path.parent.name)
+@pytest.mark.parametrize(
+    "path", sorted(PACKAGE.rglob("_kernels*.py")), ids=lambda path: f"{path.parent.name}{path.stem}"
+)
 def test_compiled_loops_release_the_interpreter_and_never_start_threads(path):
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if not isinstance(node, ast.Call) or getattr(node.func, "id", "") not in ("njit", "jit", "vectorize"):

@@ -22,10 +22,8 @@ def make_spread(*sites, wind_from=((300.0, 1.0),), **known):
     """Sites by what they have besides the usual; wind the same from every side unless given as 24 shares."""
     values = np.array([[site.get(name, USUAL[name]) for name in FACTOR_NAMES] for site in sites], float)
     factors = dict(Preferences().factors())
-    scores = np.array(
-        [[np.interp(value, *zip(*factors[name].curve, strict=True)) for name, value in zip(FACTOR_NAMES, row, strict=True)]
-         for row in values]
-    )  # fmt: skip
+    curves = [zip(*factors[name].curve, strict=True) for name in FACTOR_NAMES]
+    scores = np.array([np.interp(values[:, k], *curve) for k, curve in enumerate(curves)]).T
     count = len(sites)
     winds = np.array([site.get("winds", np.full(24, site.get("wind", USUAL["wind"]))) for site in sites], float)
     made = {

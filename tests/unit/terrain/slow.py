@@ -8,7 +8,7 @@ import math
 
 import numpy as np
 
-from sitepick.terrain import _kernels, stand, wind
+from sitepick.terrain import _kernels_sight, stand, wind
 
 EIGHT = [(down, right) for down in (-1, 0, 1) for right in (-1, 0, 1) if (down, right) != (0, 0)]
 
@@ -319,7 +319,7 @@ def sight(layers, eye, rule, reach):
             ground_slope = _sight_slope(height - z[eye] - eye_m, step * step_m, drop_per_m2)
             top_slope = ground_slope + tree_m[on] / (step * step_m)
             is_hidden |= slope < ground_slope
-            if _kernels._slope_bin(slope) < _kernels._slope_bin(top_slope):
+            if _kernels_sight._slope_bin(slope) < _kernels_sight._slope_bin(top_slope):
                 lost += loss_by_m[on] * step_m
         if tree_m[row, col] > target_m:
             lost += 0.5 * loss_by_m[row, col] * step_m

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from sitepick.terrain import _kernels
+from sitepick.terrain import _kernels_sight
 from sitepick.terrain.horizon import DROP_PER_M2, horizon_around_deg, horizon_deg, looking_lines
 from sitepick.work import Watch
 from tests.helpers.made import made_relief
@@ -39,7 +39,7 @@ def test_horizon_on_a_rounder_earth_in_blocks(bearing_deg):
     line, lean, steps, step_cells = looking_lines(bearing_deg, z.shape)
     horizon = np.full(z.size, -1.0, np.float32)
     for first in range(0, 60, 7):
-        _kernels.horizon_lines(
+        _kernels_sight.horizon_lines(
             z.reshape(-1), line, lean, steps, step_cells * CELL_M, STRONG_DROP, horizon, first, first + 7
         )
     want = slow.horizon(z, bearing_deg, CELL_M, STRONG_DROP)
@@ -73,7 +73,7 @@ def test_hours_of_sun():
     hours, clear = np.zeros(near.shape, np.float32), np.full(near.shape, -np.inf, np.float32)
     for moments in (slice(0, 1), slice(1, 4)):
         for first, last in ((0, 4), (4, 9)):
-            _kernels.sun_rows(near, far, part[moments], sun[moments], 0.25, clear, hours, first, last)
+            _kernels_sight.sun_rows(near, far, part[moments], sun[moments], 0.25, clear, hours, first, last)
     row, col = np.indices(near.shape)
     horizons = [near + share * (far - near) for share in part]
     suns = [corner + by_row * row + by_col * col for corner, by_row, by_col in sun]
@@ -90,15 +90,15 @@ def test_sight(seed, eye):
     loss = np.where(trees > 0.0, rng.uniform(0.0, 0.02, z.shape), 0.0).astype(np.float32)
     rule, reach = (CELL_M, 1.7, 2.5, STRONG_DROP / 10, 243.0), 25
     seen = np.zeros((2 * reach + 1, 2 * reach + 1), np.uint16)
-    seen[reach, reach] = _kernels.SEEN_WHOLE
+    seen[reach, reach] = _kernels_sight.SEEN_WHOLE
     for first in range(0, 8 * reach, 30):
         last = min(first + 30, 8 * reach)
-        _kernels.sight_rays((z, trees, loss), np.array(eye), np.array(rule), reach, seen, first, last)
+        _kernels_sight.sight_rays((z, trees, loss), np.array(eye), np.array(rule), reach, seen, first, last)
     got = np.zeros(z.shape)
     for row, col in np.ndindex(z.shape):
         away = row - eye[0] + reach, col - eye[1] + reach
         if all(0 <= place <= 2 * reach for place in away):
-            got[row, col] = seen[away] / _kernels.SEEN_WHOLE
+            got[row, col] = seen[away] / _kernels_sight.SEEN_WHOLE
     want = slow.sight((z, trees, loss), eye, rule, reach)
     np.testing.assert_allclose(got, want, atol=2e-4)
     assert 0.05 < np.mean(want > 0.0) < 0.95
