@@ -6,7 +6,7 @@ read, and what it was built on, are the same: moving a weight scores again and n
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sitepick.camp import Camp, lay_out_camp
 from sitepick.caution import Caution
@@ -16,7 +16,7 @@ from sitepick.march.sled_load import march_with_loads
 from sitepick.plan.doubt import plan_cautions
 from sitepick.plan.model import Plan
 from sitepick.plan.pitching import pitching_time_min
-from sitepick.sites import Sites, find_sites
+from sitepick.sites import Sites, find_sites, rank_again
 from sitepick.terrain import Terrain, read_terrain
 from sitepick.work import Watch
 
@@ -100,7 +100,7 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
     else:
         march = plan_march(plan, ground, terrain, watch=watch)
 
-    if old is not None and march is old.march and _site_inputs(old.plan) == _site_inputs(plan):
+    if old is not None and march is old.march and old.sites.is_drawn and _site_inputs(old.plan) == _site_inputs(plan):
         sites = old.sites
     else:
         earlier = old.sites if old is not None and march is old.march else None
@@ -121,8 +121,33 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
     return Tonight(plan=plan, ground=ground, terrain=terrain, march=march, sites=sites, camp=camp, needs=needs)
 
 
+def tonight_at_once(plan: Plan, previous: Tonight) -> Tonight | None:
+    """The answer under other weights from what was measured before, within a moment.
+
+    Parameters
+    ----------
+    plan : Plan
+    previous : Tonight
+
+    Returns
+    -------
+    Tonight or None
+        Ranked among the places measured for `previous`; its camp is laid out only where the pick stays the same place.
+        `tonight` gives the whole answer. None where more than weights and marks of sites has changed.
+    """
+    sites = rank_again(plan, previous.ground, previous.terrain, previous.march, previous.sites)
+    if sites is None:
+        return None
+    before = previous.sites.sites[:1]
+    is_same_pick = bool(before and sites.sites) and before[0].outline_m == sites.sites[0].outline_m
+    camp, needs = (previous.camp, previous.needs) if is_same_pick else (None, None)
+    if needs is None:
+        needs = read_needs(plan, previous.ground, previous.terrain, previous.march, stop=_stop(sites))
+    return replace(previous, plan=plan, sites=sites, camp=camp, needs=needs)
+
+
 def _ground_inputs(plan: Plan) -> object:
-    return plan.ground, plan.areas, ground_window(plan.route)
+    return plan.ground, tuple(area for area in plan.areas if area.role == "no_go"), ground_window(plan.route)
 
 
 def _march_inputs(plan: Plan) -> object:
@@ -130,7 +155,8 @@ def _march_inputs(plan: Plan) -> object:
 
 
 def _site_inputs(plan: Plan) -> object:
-    return plan.preferences, plan.unit, plan.camp
+    own = tuple(area for area in plan.areas if area.role == "site")
+    return plan.preferences, plan.unit, plan.camp, plan.site_marks, own
 
 
 def _stop(sites: Sites) -> Stop | None:

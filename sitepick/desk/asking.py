@@ -11,6 +11,7 @@ from PySide6.QtCore import QObject, QTimer, Signal, Slot
 from sitepick.desk.desk_work import DeskWork, Drawing
 from sitepick.desk.jobs import JobRunner, Work
 from sitepick.errors import MarchError, SitepickError
+from sitepick.plan.edits import is_weights_only
 from sitepick.plan.model import LonLat, Plan, Route
 from sitepick.sheet.palette import Palette
 
@@ -18,7 +19,8 @@ if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 DEBOUNCE_MS = 80
-ANSWER, DRAWING, PLACE, HANDOUT, WAY, ROUTES = "answer", "drawing", "place", "handout", "way", "routes"
+ANSWER, RANKING, DRAWING = "answer", "ranking", "drawing"
+PLACE, HANDOUT, WAY, ROUTES = "place", "handout", "way", "routes"
 
 
 class Asker(QObject):
@@ -37,6 +39,8 @@ class Asker(QObject):
         The plan changed; the answer shown is old from now on.
     progressed(str, int, int)
     answered(Tonight)
+    ranked(Tonight)
+        The sites in their new order, at once, while the whole answer is still to be worked out.
     drawn(Drawing)
     explained(float, float, str)
         A place, grid coordinates, and what speaks for and against it.
@@ -57,6 +61,7 @@ class Asker(QObject):
     asked = Signal()
     progressed = Signal(str, int, int)
     answered = Signal(object)
+    ranked = Signal(object)
     drawn = Signal(object)
     explained = Signal(float, float, str)
     handed_out = Signal(object)
@@ -107,6 +112,17 @@ class Asker(QObject):
             return
         self._pause.start()
         self.asked.emit()
+        self._rank_at_once(plan)
+
+    def _rank_at_once(self, plan: Plan) -> None:
+        """Show the new order under a weight that moves, long before the whole answer."""
+        answer = self._answer
+        if answer is None or answer.sites.kept is None or not is_weights_only(answer.plan, plan):
+            return
+        # The older question in hand would only keep this one waiting, and a newer one is on its way.
+        self._newest.pop(ANSWER, None)
+        self._runner.stop(ANSWER)
+        self._submit(RANKING, partial(self._work.rank_at_once, plan, answer))
 
     def show_palette(self, palette: Palette) -> None:
         """Draw in other colours."""
@@ -119,7 +135,7 @@ class Asker(QObject):
         """Stop whatever is being worked out."""
         is_waiting = self._pause.isActive()
         self._pause.stop()
-        for group in (ANSWER, PLACE, HANDOUT, WAY, ROUTES):
+        for group in (ANSWER, RANKING, PLACE, HANDOUT, WAY, ROUTES):
             self._runner.stop(group)
         if is_waiting and ANSWER not in self._newest:
             self.stopped.emit()
@@ -187,6 +203,9 @@ class Asker(QObject):
             if not self._pause.isActive():
                 self.answered.emit(result)
             self._draw(result)  # type: ignore[arg-type]
+        elif group == RANKING:
+            if result is not None and self._is_awaited(result):
+                self.ranked.emit(result)
         elif group == DRAWING:
             self._drawing = result  # type: ignore[assignment]
             self.drawn.emit(result)
@@ -198,6 +217,10 @@ class Asker(QObject):
             self.routes_read.emit(result)
         else:
             self.handed_out.emit(result)
+
+    def _is_awaited(self, ranking: object) -> bool:
+        """Whether an order is that of the plan in view, and its whole answer isn't there yet."""
+        return getattr(ranking, "plan", None) == self._plan and not self.is_fresh
 
     @Slot(int, object)
     def _on_failed(self, job_id: int, fault: BaseException) -> None:

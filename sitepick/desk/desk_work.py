@@ -33,6 +33,13 @@ def work_out_tonight(plan: Plan, previous: Tonight | None, watch: Watch) -> Toni
     return tonight(plan, watch=watch, previous=previous)
 
 
+def rank_at_once(plan: Plan, previous: Tonight, watch: Watch) -> Tonight | None:
+    """The sites in their new order, where only what counts has changed; the whole answer follows."""
+    from sitepick.tonight import tonight_at_once
+
+    return tonight_at_once(plan, previous)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Drawing:
     """An answer as the map draws it.
@@ -169,11 +176,12 @@ class DeskWork:
 
     Attributes
     ----------
-    work_out_tonight, draw_answer, explain_place, hand_out, find_way, take_route_file : callable
+    work_out_tonight, rank_at_once, draw_answer, explain_place, hand_out, find_way, take_route_file : callable
         As the functions of this module.
     """
 
     work_out_tonight: Callable[[Plan, Tonight | None, Watch], Tonight] = work_out_tonight
+    rank_at_once: Callable[[Plan, Tonight, Watch], Tonight | None] = rank_at_once
     draw_answer: Callable[[Tonight, Palette, Drawing | None, Watch], Drawing] = draw_answer
     explain_place: Callable[[Tonight, float, float, Watch], str] = explain_place
     hand_out: Callable[[Tonight, Path, Watch], tuple[Path, ...]] = hand_out

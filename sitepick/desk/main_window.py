@@ -133,6 +133,7 @@ class MainWindow(QMainWindow):
         self.asker.asked.connect(self._on_asked)
         self.asker.progressed.connect(self._on_progressed)
         self.asker.answered.connect(self._on_answered)
+        self.asker.ranked.connect(self._on_ranked)
         self.asker.drawn.connect(self._on_drawn)
         self.asker.explained.connect(self.map.show_why)
         self.asker.handed_out.connect(self._on_handed_out)
@@ -349,6 +350,11 @@ class MainWindow(QMainWindow):
         self.menus.show_has_answer(True)
         for piece in (self.map, self.field_book, self.day_line, self.answer_line):
             piece.show_answer(answer)
+
+    @Slot(object)
+    def _on_ranked(self, answer: Tonight) -> None:
+        self.map.show_answer(answer)
+        self.field_book.sites.show_answer(answer)
 
     @Slot(object)
     def _on_drawn(self, drawing: Drawing) -> None:

@@ -38,6 +38,7 @@ from sitepick.desk.route_sign import (
     time_at_station,
 )
 from sitepick.desk.route_tool import RouteTool, point_at, stretch_at
+from sitepick.desk.site_wishes import own_site_edit
 from sitepick.grid import Grid
 from sitepick.plan.model import LonLat, Plan, Route
 
@@ -123,6 +124,7 @@ class MapView(QWidget):
         self._reading = ReadingCard(self)
         self._why = WhyCard(self)
         self._why.closed.connect(self._on_why_closed)
+        self._why.site_wanted.connect(self._on_site_wanted)
         self._verbs.verb_chosen.connect(self.choose_verb)
 
     # What it is shown
@@ -159,7 +161,7 @@ class MapView(QWidget):
 
     def show_stale(self, is_stale: bool) -> None:
         """Fade the answer while a newer one is being worked out."""
-        if is_stale != self._is_stale:  # told at every step of the work, and drawing the map is the dearest thing here
+        if is_stale != self._is_stale:  # asked at every step of the work, and painting takes a while
             self._is_stale = is_stale
             self.update()
 
@@ -524,6 +526,13 @@ class MapView(QWidget):
 
     def _place_reading(self) -> None:
         self._reading.move(self.width() - self._reading.width() - CARD_MARGIN_PX, CARD_MARGIN_PX)
+
+    @Slot()
+    def _on_site_wanted(self) -> None:
+        if self._plan is not None and self._grid is not None and self._asked_m is not None:
+            self.edit_requested.emit(own_site_edit(self._plan, self._grid, *self._asked_m))
+            self._why.hide()
+            self._on_why_closed()
 
     @Slot()
     def _on_why_closed(self) -> None:

@@ -85,6 +85,12 @@ def site_line(site: Site) -> str:
         parts.append(f"{duration(site.detour_min)} off the route")
     if site.firm_share is not None:
         parts.append(f"first in {100 * site.firm_share:.0f} of 100 draws")
+    if site.top_three_share is not None:
+        parts.append(f"among the first three in {100 * site.top_three_share:.0f}")
+    if site.out_of_limits_share:
+        parts.append(f"past a limit in {100 * site.out_of_limits_share:.0f}")
+    if site.is_own:
+        parts.append("your own")
     return " · ".join(parts)
 
 

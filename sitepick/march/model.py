@@ -223,6 +223,13 @@ class March:
         along_min = self.station_moving_min[self.leave_station]
         return np.where(self.leave_station >= 0, along_min + self.detour_min, np.nan).astype(np.float32)
 
+    def way_min_at(self, row: int, col: int) -> float:
+        """The same as `way_min` at one cell."""
+        station = int(self.leave_station[row, col])
+        if station < 0:
+            return float("nan")
+        return float(np.float32(self.station_moving_min[station] + self.detour_min[row, col]))
+
     def arrive_at(self, row: int, col: int) -> datetime | None:
         """When the unit is on a cell at likely pace, halts counted; None past the reach."""
         moving = float(self.moving_min[row, col])

@@ -3,7 +3,7 @@
 ::
 
     {"type": "FeatureCollection",
-     "features": [ route, alternatives, areas ],       geometry is what RFC 7946 says: WGS 84
+     "features": [ route, alternatives, areas, site marks ],   geometry is what RFC 7946 says: WGS 84
      "sitepick": {"version": 1, "name": ..., "ground": {...}, "unit": {...}, ...}}
 
 File paths stand relative to the plan's own folder where they can. A plan names local files only.
@@ -47,11 +47,14 @@ from sitepick.plan.pace import ModePace, PaceSettings
 from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
+from sitepick.plan.weighting import SiteMark, Weighting
 from sitepick.plan.work_order import ArrivalTick, WorkSettings
 
 KEY = "sitepick"
 VERSION = 1
 SIZE_MAX_BYTES = 50_000_000
+
+_MARK = "site_mark"
 
 _PARTS: tuple[tuple[str, type], ...] = (
     ("ground", GroundSource),
@@ -75,6 +78,7 @@ _GROUPS: tuple[type, ...] = (
     PaceSettings,
     MarchSettings,
     Factor,
+    Weighting,
     Preferences,
     FacilitySettings,
     SecuritySettings,
@@ -149,7 +153,7 @@ def _build_plan(document: dict[str, Any], settings: dict[str, Any], path: Path) 
             parts[name] = converter.structure(settings[name], kind)
         except (cattrs.BaseValidationError, SettingsError, TypeError, ValueError) as fault:
             faults.extend(_flatten(fault, name))
-    routes, areas = _read_features(document.get("features"), faults)
+    routes, areas, marks = _read_features(document.get("features"), faults)
     main = [route for role, route in routes if role == "route"]
     if len(main) != 1:
         faults.append(f'features: {len(main) or "no"} feature{"s" * (len(main) != 1)} with the role "route", 1 needed')
@@ -164,6 +168,7 @@ def _build_plan(document: dict[str, Any], settings: dict[str, Any], path: Path) 
         route=main[0],
         alternatives=tuple(route for role, route in routes if role == "alternative"),
         areas=tuple(areas),
+        site_marks=tuple(marks),
         **parts,
     )
 
@@ -191,6 +196,7 @@ def write_plan(plan: Plan, path: str | Path) -> None:
         }
         for area in plan.areas
     ]
+    features += [_mark_feature(mark) for mark in plan.site_marks]
     document = {"type": "FeatureCollection", "features": features, KEY: settings}
     text = json.dumps(document, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
     with whole_file(path, error=PlanFileError) as target:
@@ -205,6 +211,14 @@ def _line_feature(route: Route, role: str) -> dict[str, Any]:
         "type": "Feature",
         "properties": properties,
         "geometry": {"type": "LineString", "coordinates": [list(point) for point in route.points]},
+    }
+
+
+def _mark_feature(mark: SiteMark) -> dict[str, Any]:
+    return {
+        "type": "Feature",
+        "properties": {"role": _MARK, "name": mark.name, "pinned": mark.is_pinned, "hidden": mark.is_hidden},
+        "geometry": {"type": "Point", "coordinates": list(mark.place)},
     }
 
 
@@ -250,12 +264,15 @@ def _unknown_key(key: str, known: set[str]) -> str:
     return f"{shown}: not a setting" + (f" (is {near[0]} meant?)" if near else "")
 
 
-def _read_features(features: Any, faults: list[str]) -> tuple[list[tuple[str, Route]], list[Area]]:
+def _read_features(
+    features: Any, faults: list[str]
+) -> tuple[list[tuple[str, Route]], list[Area], list[SiteMark]]:  # fmt: skip
     routes: list[tuple[str, Route]] = []
     areas: list[Area] = []
+    marks: list[SiteMark] = []
     if not isinstance(features, list):
         faults.append("features: missing")
-        return routes, areas
+        return routes, areas, marks
     for number, feature in enumerate(features, start=1):
         try:
             properties = feature["properties"] or {}
@@ -264,15 +281,26 @@ def _read_features(features: Any, faults: list[str]) -> tuple[list[tuple[str, Ro
             if role in ("route", "alternative") and geometry["type"] == "LineString":
                 names = _point_names(properties.get("point_names"))
                 routes.append((role, Route(name=name, points=_points(geometry["coordinates"]), point_names=names)))
-            elif role == "no_go" and geometry["type"] == "Polygon":
+            elif role in ("no_go", "site") and geometry["type"] == "Polygon":
                 areas.append(Area(name=name, role=role, ring=_points(geometry["coordinates"][0])))
+            elif role == _MARK and geometry["type"] == "Point":
+                marks.append(_read_mark(properties, geometry["coordinates"]))
             else:
                 faults.append(f"feature {number}: the role {role!r} doesn't go with a {geometry['type']}")
         except SettingsError as fault:
             faults.append(f"feature {number}: {fault.what}")
         except (KeyError, TypeError, IndexError, ValueError, AttributeError):
             faults.append(f"feature {number}: not a GeoJSON feature of numbers")
-    return routes, areas
+    return routes, areas, marks
+
+
+def _read_mark(properties: dict[str, Any], position: Any) -> SiteMark:
+    return SiteMark(
+        place=_points([position])[0],
+        name=_strict_text(properties.get("name") or "", str),
+        is_pinned=_strict_flag(properties.get("pinned", False), bool),
+        is_hidden=_strict_flag(properties.get("hidden", False), bool),
+    )
 
 
 def _points(coordinates: Any) -> tuple[tuple[float, float], ...]:

@@ -21,6 +21,7 @@ from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import check_settings, setting
 from sitepick.plan.shelter import Shelter
+from sitepick.plan.weighting import SiteMark, Weighting, ring_crosses_itself
 from sitepick.plan.work_order import WorkSettings
 
 MODES = ("foot", "snowshoe", "ski", "vehicle")
@@ -338,6 +339,8 @@ class Preferences:
         Shelters keep this far from open water.
     site_count_max : int
         How many sites are listed.
+    weighting : Weighting
+        How the factors become one score, and what the ranking is tried against.
     """
 
     forest: Factor = Factor(
@@ -381,6 +384,7 @@ class Preferences:
         30.0, label="distance from water", unit="m", low=0.0, high=500.0, help="Shelters keep this far from water."
     )
     site_count_max: int = setting(7, label="sites listed", low=1, high=40)
+    weighting: Weighting = field(default_factory=Weighting)
 
     def __post_init__(self) -> None:
         check_settings(self)
@@ -482,19 +486,23 @@ class Area:
     name : str
         As told to people.
     role : str
-        ``"no_go"``: nobody marches or camps there.
+        ``"no_go"``: nobody marches or camps there; ``"site"``: the user's own site, measured like any other.
     ring : tuple of (lon_deg, lat_deg)
         Outer ring, closed or not, at least three different points.
     """
 
     name: str
-    role: str = setting("no_go", label="meaning of the area", choices=("no_go",))
+    role: str = setting("no_go", label="meaning of the area", choices=("no_go", "site"))
     ring: tuple[LonLat, ...]
 
     def __post_init__(self) -> None:
         check_settings(self)
         if len(set(self.ring)) < 3:
             raise SettingsError(f"the area {self.name!r} has fewer than three corners", fix="draw it again")
+        if self.role == "site" and ring_crosses_itself(self.ring):
+            raise SettingsError(
+                f"the outline of the site {self.name!r} crosses itself", fix="draw it as one loop, corner after corner"
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -513,6 +521,8 @@ class Plan:
         Other named routes, kept for comparison.
     areas : tuple of Area
         Marked ground.
+    site_marks : tuple of SiteMark
+        Names, pins and the like of sites, by place.
     """
 
     name: str
@@ -527,3 +537,4 @@ class Plan:
     load: LoadSettings = field(default_factory=LoadSettings)
     alternatives: tuple[Route, ...] = ()
     areas: tuple[Area, ...] = ()
+    site_marks: tuple[SiteMark, ...] = ()

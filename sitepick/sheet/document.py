@@ -20,7 +20,7 @@ from sitepick.sheet.day_document import day_document
 from sitepick.sheet.named_points import NamedPoint, named_points
 from sitepick.sheet.needs_document import needs_document
 from sitepick.sheet.pace import pace_document
-from sitepick.sites.model import Hindrance, Measure, Site
+from sitepick.sites.model import Hindrance, Measure, Site, Topple
 from sitepick.tonight import Tonight
 
 SCHEMA = 1
@@ -66,6 +66,12 @@ def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()
         },
         "needs": None if answer.needs is None else needs_document(answer.needs, answer.plan),
         "sites": [_site(site, grid) for site in answer.sites.sites],
+        "alternate": _alternate(answer),
+        "topple": _topple(answer.sites.topple),
+        "own_sites_past_limits": [
+            {"name": one.name, "text": one.text, "score": _number(one.score, 2)} for one in answer.sites.own_failed
+        ],
+        "hidden_site_count": answer.sites.hidden_count,
         "camp": None if answer.camp is None else _camp(answer.camp, grid),
         "reasons": [] if answer.sites.sites else [_reason(reason) for reason in answer.sites.hindrances],
     }
@@ -141,8 +147,28 @@ def _site(site: Site, grid: Grid) -> dict[str, Any]:
         "rejoin_route_at_m": _number(site.rejoin_distance_m, 1),
         "measures": {measure.name: _measure(measure) for measure in site.measures},
         "firm_share": _number(site.firm_share, 3),
+        "top_three_share": _number(site.top_three_share, 3),
+        "out_of_limits_share": _number(site.out_of_limits_share, 3),
+        "is_own": site.is_own,
         "reason": site.reason,
         "cautions": _cautions(site.cautions),
+    }
+
+
+def _alternate(answer: Tonight) -> dict[str, Any] | None:
+    alternate = answer.sites.alternate
+    return None if alternate is None else {"rank": alternate.rank, "why": answer.sites.alternate_words}
+
+
+def _topple(topple: Topple | None) -> dict[str, Any] | None:
+    """The smallest single change that takes the pick from its place, in units of its stated error."""
+    if topple is None:
+        return None
+    return {
+        "what": topple.name,
+        "text": topple.text,
+        "error_units": _number(topple.error_units, 3),
+        "then_first": topple.then_first,
     }
 
 

@@ -200,7 +200,7 @@ def _sites(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) 
         x, y = frame.point(site.east_m, site.north_m)
         strokes += rank_disc((x, y), site.rank, palette)
         room.take((x - 2.0, y - 2.0, x + 2.0, y + 2.0))
-    for site in answer.sites.sites[:2]:
+    for site in answer.sites.pick_and_alternate():
         if frame.holds(site.east_m, site.north_m):
             x, y = frame.point(site.east_m, site.north_m)
             name = shortened(site.name.split(",")[0], LABEL_MM, 46.0, is_bold=True)
@@ -222,7 +222,7 @@ def _route(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) 
     strokes: list[Stroke] = []
     strokes += frame.lines([rest], 0.35, palette.intent, dash_mm=(1.6, 1.2))
     strokes += frame.lines([reached], _ROUTE_MM, palette.intent)
-    ways = [way_off_route_m(march, site.east_m, site.north_m) for site in answer.sites.sites[:2]]
+    ways = [way_off_route_m(march, site.east_m, site.north_m) for site in answer.sites.pick_and_alternate()]
     strokes += frame.lines(ways, 0.35, palette.intent, dash_mm=(0.7, 0.7), simplify_mm=0.3)
     west, south, east, north = frame.bounds_m
     for east_m, north_m in reached[:: max(1, round(0.5 / frame.mm_per_grid_m / answer.ground.grid.cell_m))]:

@@ -23,7 +23,7 @@ from sitepick.sheet.needs_words import (
     water_words,
 )
 from sitepick.sheet.pace import pace_lines
-from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name
+from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name, firmness_words
 from sitepick.sheet.timetable import halts_words, timetable, turn_back_words
 from sitepick.sheet.words import (
     along_words,
@@ -177,8 +177,10 @@ def _halt_site(answer: Tonight) -> str:
     if not answer.sites.sites:
         return _section("Halt site", ["None found."])
     lines = []
-    for site in answer.sites.sites[:2]:
+    for site in answer.sites.pick_and_alternate():
         lines += _site_lines(answer, site, "Pick" if site.rank == 1 else "Alternate")
+    firm = firmness_words(answer)
+    lines += [_safe(firm), ""] if firm else []
     return _section("Halt site", lines)
 
 

@@ -209,6 +209,8 @@ def _room(on: PieceGround) -> Reading:
     spare = on.piece.capacity - on.need_count
     if spare == 0:
         sentence = "Just room for the unit and no more."
+    elif spare < 0:
+        sentence = f"Room for {-spare} shelter{'s' * (spare != -1)} fewer than needed."
     else:
         sentence = f"Room for {spare} more shelter{'s' * (spare != 1)} than needed."
     return known(float(spare), sentence)

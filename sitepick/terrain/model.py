@@ -60,6 +60,8 @@ class Terrain:
     unsafe_unknown : bool
         Ground whose slope, water or avalanche hazard is not known: out.
     cautions : tuple of Caution
+    bare_elevation_m : float32 or None
+        Heights of the ground without its trees, that the rest was read from; None: as the ground has them.
     """
 
     grid: Grid
@@ -83,6 +85,7 @@ class Terrain:
     is_avalanche_runout: MaskArray
     unsafe_unknown: MaskArray
     cautions: tuple[Caution, ...] = ()
+    bare_elevation_m: FloatArray | None = None
 
     def __post_init__(self) -> None:
         for name in self.__slots__:

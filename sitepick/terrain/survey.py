@@ -89,6 +89,7 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
             + water.cautions
             + avalanche.cautions
         ),
+        bare_elevation_m=elevation_m,
     )
 
 

@@ -7,7 +7,7 @@ import dataclasses
 import pytest
 
 from sitepick import errors
-from sitepick.plan import model, pace
+from sitepick.plan import model, pace, weighting
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.kit import KitItem
 from sitepick.plan.load import LoadSettings
@@ -27,6 +27,7 @@ PARTS = (
     model.CampSettings,
     FacilitySettings,
     SecuritySettings,
+    weighting.Weighting,
     WorkSettings,
     LoadSettings,
     KitItem,

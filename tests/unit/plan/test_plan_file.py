@@ -15,6 +15,7 @@ from sitepick.errors import PlanFileError, SettingsError
 from sitepick.plan.file import VERSION, local_path, looks_like_plan, read_plan, write_plan
 from sitepick.plan.model import Area, GroundSource, Route, Weather
 from sitepick.plan.pace import ModePace, PaceSettings
+from sitepick.plan.weighting import SiteMark, Weighting
 from tests.helpers.made import make_plan
 
 
@@ -299,3 +300,45 @@ def test_a_file_of_lines_is_no_plan_and_a_damaged_plan_is_one(written, tmp_path)
     lines = tmp_path / "walk.geojson"
     lines.write_text('{"type": "LineString", "coordinates": [[21, 67], [21, 68]]}')
     assert not looks_like_plan(lines)
+
+
+def test_weighting_marks_and_own_sites_are_written_and_read_back(plan, tmp_path):
+    own = Area(name="Ours", role="site", ring=((21.0, 67.4), (21.01, 67.4), (21.0, 67.41), (21.0, 67.4)))
+    marks = (
+        SiteMark(place=(21.02, 67.41), name="The bend", is_pinned=True),
+        SiteMark(place=(21.03, 67.42), is_hidden=True),
+    )
+    marked = replace(
+        plan,
+        areas=(*plan.areas, own),
+        site_marks=marks,
+        preferences=replace(
+            plan.preferences, weighting=Weighting(mean="geometric", weight_error_frac=0.4, wind_error_deg=45.0)
+        ),
+    )
+    path = tmp_path / "marked.geojson"
+    write_plan(marked, path)
+    assert read_plan(path) == marked
+
+
+def test_a_plan_from_before_there_were_marks_and_errors_still_loads(plan, written):
+    document = json.loads(written.read_text())
+    del document["sitepick"]["preferences"]["weighting"]
+    written.write_text(json.dumps(document))
+    assert read_plan(written) == plan
+
+
+def test_faults_in_marks_and_own_sites_are_told(written):
+    document = json.loads(written.read_text())
+    document["features"] += [
+        {"type": "Feature", "properties": {"role": "site_mark", "pinned": "yes"},
+         "geometry": {"type": "Point", "coordinates": [21.0, 67.4]}},
+        {"type": "Feature", "properties": {"role": "site", "name": "Bow"},
+         "geometry": {"type": "Polygon", "coordinates": [[[0, 0], [1, 1], [1, 0], [0, 1], [0, 0]]]}},
+    ]  # fmt: skip
+    document["sitepick"]["preferences"]["weighting"]["mean"] = "median"
+    written.write_text(json.dumps(document))
+    with pytest.raises(PlanFileError) as told:
+        read_plan(written)
+    for part in ("feature 4", "crosses itself", "way to the score"):
+        assert part in str(told.value)

@@ -45,7 +45,8 @@ def test_promised_keys_are_there(document: dict[str, Any]) -> None:
     for site in document["sites"]:
         assert set(site) >= {
             "rank", "name", "score", "easting_m", "northing_m", "lat", "lon", "mgrs", "area_m2", "capacity", "arrive",
-            "detour_min", "measures", "firm_share", "reason", "cautions",
+            "detour_min", "measures", "firm_share", "top_three_share", "out_of_limits_share", "is_own", "reason",
+            "cautions",
         }  # fmt: skip
         for measure in site["measures"].values():
             assert set(measure) >= {"value", "unit", "score", "weight", "limit", "within_limit"}
