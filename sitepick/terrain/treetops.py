@@ -16,7 +16,7 @@ from scipy import ndimage
 from sitepick.caution import Caution
 from sitepick.grid import FloatArray, MaskArray
 from sitepick.ground.model import NOT_KNOWN, Ground, IndexArray
-from sitepick.terrain.stand import LEAST_DENSITY_FRAC, LEAST_HEIGHT_M
+from sitepick.terrain.stand import LEAST_DENSITY_FRAC, LEAST_HEIGHT_M, tree_height_m
 from sitepick.work import Watch
 
 EDGE_COUNT_MIN = 60  # edges that it takes to believe their step; fewer leave what is usual for the cover
@@ -73,14 +73,12 @@ class BareGround:
     cautions: tuple[Caution, ...]
 
 
-def bare_ground(ground: Ground, height_m: FloatArray, *, watch: Watch) -> BareGround:
+def bare_ground(ground: Ground, *, watch: Watch) -> BareGround:
     """Take the trees off heights that follow the tree tops.
 
     Parameters
     ----------
     ground : Ground
-    height_m : ndarray of the grid's shape, float32
-        Height of the trees, NaN where not known.
     watch : Watch
 
     Returns
@@ -95,10 +93,11 @@ def bare_ground(ground: Ground, height_m: FloatArray, *, watch: Watch) -> BareGr
     trees' height, blurred as the source blurs it. What is left under trees and at their edges is averaged
     over 30 m, which leaves planes as they are.
     """
-    nothing = np.zeros(ground.grid.shape, bool)
+    nothing = np.broadcast_to(np.False_, ground.grid.shape)
     if ground.elevation_kind != "surface":
         return BareGround(ground=ground, is_edge=nothing, is_under_trees=nothing, cautions=_untouched(ground))
     watch.tick("trees off the heights")
+    height_m = tree_height_m(ground)
     reach = max(1, round(ground.source_cell_m / ground.grid.ground_cell_m))
     is_wooded: MaskArray = (height_m >= LEAST_HEIGHT_M) & (ground.share("canopy_frac") >= LEAST_DENSITY_FRAC)
     is_open: MaskArray = ~is_wooded & (height_m < 1.0) & (ground.share("water_frac") <= _MOST_FRAC)

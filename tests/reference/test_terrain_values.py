@@ -124,9 +124,12 @@ def test_shelter_by_rising_ground(rise_deg, share):
 
 
 def stand_of(height_row, density_row, cell_m):
-    height, density = np.array([height_row], np.float32), np.array([density_row], np.float32)
+    height, (density, kind) = np.array([height_row], np.float32), np.unique(density_row, return_inverse=True)
     deep = np.interp(density, [0.0, 0.3, 0.5, 0.8, 1.0], [1.0, 0.6, 0.35, 0.15, 0.1]).astype(np.float32)
-    return Stand(height_m=height, density_frac=density, deep_frac=deep, cell_m=cell_m)
+    return Stand(
+        height_m=height, kind=kind.astype(np.int16)[None, :], density_frac=density.astype(np.float32), deep_frac=deep,
+        cell_m=cell_m,
+    )  # fmt: skip
 
 
 @pytest.mark.parametrize(

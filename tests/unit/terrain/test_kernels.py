@@ -11,6 +11,7 @@ from scipy import ndimage
 from sitepick.terrain import _kernels, drainage
 from sitepick.terrain.avalanche import RUNOUT_DEG, runout
 from sitepick.terrain.cold import roughness_m
+from sitepick.terrain.slope import slope_and_aspect
 from sitepick.terrain.stand import Stand, forest_share, wind_lines
 from sitepick.terrain.wind import CURVATURE_M, FAN_DEG, FULL_EFFECT_DEG, read_relief, relief_share, upwind_slope_deg
 from sitepick.units import bearing_deg
@@ -33,7 +34,7 @@ def rough_ground(seed, rows=31, cols=37, height_m=60.0):
 
 
 @pytest.mark.parametrize("seed", SEEDS)
-def test_slope_and_aspect(seed):
+def test_fall_of_the_ground(seed):
     z = rough_ground(seed)
     slope, aspect = np.empty_like(z), np.empty_like(z)
     for first in range(0, z.shape[0], 7):
@@ -43,6 +44,15 @@ def test_slope_and_aspect(seed):
     assert np.array_equal(np.isnan(aspect), np.isnan(want_aspect))
     turned = (aspect - want_aspect + 180.0) % 360.0 - 180.0
     assert np.nanmax(np.abs(turned)) < 1e-3
+
+
+def test_slope_alone_is_the_same_to_the_last_bit():
+    z = rough_ground(4)
+    slope, aspect, alone = (np.empty_like(z) for _ in range(3))
+    _kernels.horn_rows(z, CELL_M, 0.0, slope, aspect, 0, z.shape[0])
+    _kernels.slope_rows(z, CELL_M, alone, 0, 11)
+    _kernels.slope_rows(z, CELL_M, alone, 11, z.shape[0])
+    np.testing.assert_array_equal(alone, slope)
 
 
 @pytest.mark.parametrize("half_count", [1, 2, 3])
@@ -85,9 +95,8 @@ def test_steepest_rise_upwind(wind_from_deg):
 def test_share_by_relief(wind_from_deg):
     z = rough_ground(6, 64, 71, height_m=140.0)
     grid = make_grid(*z.shape)
-    slope, aspect = np.empty_like(z), np.empty_like(z)
-    _kernels.horn_rows(z, CELL_M, 0.0, slope, aspect, 0, z.shape[0])
-    relief = read_relief(z, slope, aspect, grid, watch=Watch())
+    slope, aspect = slope_and_aspect(z, grid, watch=Watch())
+    relief = read_relief(z, slope, grid, watch=Watch())
     rays_deg = tuple(bearing_deg(wind_from_deg + angle) for angle in FAN_DEG)
     share = relief_share(relief, wind_from_deg, rays_deg, watch=Watch())
     mean, least = upwind_slope_deg(z, rays_deg, cell_m=grid.ground_cell_m, watch=Watch())
@@ -103,9 +112,10 @@ def random_stand(seed, rows=24, cols=33):
     height = np.where(made_relief(rows, cols, seed=seed) > 60, 12.0, 0.0).astype(np.float32)
     height[height > 0] += rng.integers(-6, 6, np.count_nonzero(height > 0))
     height[rng.random(height.shape) < 0.03] = np.nan
-    density = rng.choice(np.array([0.1, 0.3, 0.45, 0.6, 0.9], np.float32), height.shape)
+    density = np.array([0.1, 0.3, 0.45, 0.6, 0.9], np.float32)
     deep = np.interp(density, slow.stand.DEEP_DENSITY, slow.stand.DEEP_SHARE).astype(np.float32)
-    return Stand(height_m=height, density_frac=density, deep_frac=deep, cell_m=CELL_M)
+    kind = rng.integers(0, density.size, height.shape).astype(np.int16)
+    return Stand(height_m=height, kind=kind, density_frac=density, deep_frac=deep, cell_m=CELL_M)
 
 
 @pytest.mark.parametrize("wind_from_deg", [0.0, 30.0, 90.0, 135.0, 180.0, 251.0, 270.0, 333.0])
@@ -118,7 +128,7 @@ def test_share_by_trees(wind_from_deg):
         across = line[4] + number + offset
         inside = (across >= 0) & (across < line[3])
         cells = line[0] + np.flatnonzero(inside) * line[1] + across[inside] * line[2]
-        heights, densities = stand.height_m.flat[cells], stand.density_frac.flat[cells]
+        heights, densities = stand.height_m.flat[cells], stand.density_frac[stand.kind.flat[cells]]
         assert (want[cells] == -1.0).all(), "two lines share a cell"
         want[cells] = slow.forest_share_along(heights.astype(float), densities.astype(float), step_cells * CELL_M)
     np.testing.assert_allclose(got.mean.reshape(-1), want, atol=1e-5)
