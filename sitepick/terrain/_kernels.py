@@ -141,6 +141,41 @@ def position_rows(padded, reach, above, first, last):
                 above[row, col] = (held * z - square) / (held - 1) if held > 1 else _NAN
 
 
+@_inlined
+def _on_curve(x, curve):
+    """Read a curve of (measures, shares), level past both its ends."""
+    measures, shares = curve
+    if not x > measures[0]:
+        return shares[0]
+    for k in range(1, len(measures)):
+        if x <= measures[k]:
+            part = (x - measures[k - 1]) / (measures[k] - measures[k - 1])
+            return shares[k - 1] + (shares[k] - shares[k - 1]) * part
+    return shares[-1]
+
+
+@_compiled
+def cold_rows(above_near_m, above_far_m, above_floor_m, fall_deg, gathered, pool_m, curves, pooled):
+    """The colder of a closed hollow below its spill and of low flat ground that the air drains to.
+
+    ``curves``: by height above the near and the far ground, above the floor, by fall, by the logarithm of the
+    cells gathered, by the depth of the pool.
+    """
+    for row in range(pooled.shape[0]):
+        for col in range(pooled.shape[1]):
+            near_m, far_m, floor_m = above_near_m[row, col], above_far_m[row, col], above_floor_m[row, col]
+            fall, deep_m = fall_deg[row, col], pool_m[row, col]
+            drained = max(_on_curve(near_m, curves[0]), _on_curve(far_m, curves[1]))
+            if drained > 0.0:
+                drained *= _on_curve(fall, curves[3])
+            if drained > 0.0:
+                drained *= _on_curve(floor_m, curves[2])
+            if drained > 0.0:
+                drained *= _on_curve(math.log(max(gathered[row, col], 1)), curves[4])
+            cold = max(drained, _on_curve(deep_m, curves[5]))
+            pooled[row, col] = cold + _ZERO * (near_m + far_m + floor_m + fall + deep_m)  # a gap in any is one
+
+
 @_compiled
 def upwind_slope_rows(padded, step, rate, mean_deg, least_deg, first, last):
     """Mean and least over some rays of the steepest rise along each.

@@ -3,16 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from typing import Literal, TypeVar
-
 import numpy as np
-from scipy import ndimage
 
-from sitepick.grid import FloatArray, Grid
+from sitepick.grid import DoubleArray, FloatArray, Grid
 from sitepick.terrain import _kernels
-from sitepick.terrain.drainage import CellArray
-from sitepick.terrain.margin import with_margin
+from sitepick.terrain.margin import extreme_around, with_margin
 from sitepick.terrain.water import Water
 from sitepick.work import Watch, run_row_blocks
 
@@ -21,15 +16,12 @@ GATHER_M = 150.0  # how far cold air spreads to either side of the line that it 
 
 # Ours, on common practice: the best ground lies 10-40 m above the floor, on a bench; flat floors that much
 # ground drains to are the coldest, and so are closed hollows. Each pair is a measure and how far it speaks for cold.
-_FAR_BELOW_M = ((0.0, 0.0), (20.0, 1.0))  # below the mean of the ground out to `FAR_M`
-_NEAR_BELOW_M = ((0.0, 0.0), (10.0, 1.0))  # the same out to `NEAR_M`
+_ABOVE_FAR_M = ((-20.0, 1.0), (0.0, 0.0))  # against the mean of the ground out to `FAR_M`
+_ABOVE_NEAR_M = ((-10.0, 1.0), (0.0, 0.0))  # the same out to `NEAR_M`
 _ABOVE_FLOOR_M = ((2.0, 1.0), (10.0, 0.3), (20.0, 0.1), (40.0, 0.0))
 _FALL_DEG = ((1.0, 1.0), (2.0, 0.8), (6.0, 0.0))  # on steeper ground the air runs on
 _CATCHMENT_KM2 = ((0.03, 0.5), (0.3, 0.75), (1.0, 1.0))  # read by its logarithm
 _POOL_DEPTH_M = ((1.0, 0.0), (4.0, 1.0))  # below the spill; shallower hollows may be faults of the heights
-
-_Curve = tuple[tuple[float, float], ...]
-_Layer = TypeVar("_Layer", FloatArray, CellArray)
 
 
 def cold_pool_frac(
@@ -54,25 +46,34 @@ def cold_pool_frac(
     """
     cell_m = grid.ground_cell_m
     near, far, gather = (max(1, round(reach_m / cell_m)) for reach_m in (NEAR_M, FAR_M, GATHER_M))
-    km2 = (cell_m / 1000.0) ** 2
-    by_count = tuple((math.log(area / km2), share) for area, share in _CATCHMENT_KM2)
+    curves = _curves(cell_m)
     pooled = np.empty(elevation_m.shape, np.float32)
 
     def block(first: int, last: int) -> None:
         rows = slice(first, last)
-        low = np.maximum(
-            _read(_NEAR_BELOW_M, -_position_rows(elevation_m, near, first, last)),
-            _read(_FAR_BELOW_M, -_position_rows(elevation_m, far, first, last)),
+        pool_m = water.filled_m[rows] - elevation_m[rows]
+        pool_m[water.is_water[rows]] = np.nan
+        _kernels.cold_rows(
+            _position_rows(elevation_m, near, first, last),
+            _position_rows(elevation_m, far, first, last),
+            _above_floor_m(elevation_m, water.height_above_drainage_m[rows], near, first, last),
+            slope_30m_deg[rows],
+            extreme_around(with_margin(water.catchment_count, first, last, gather, nothing=0), gather, np.maximum),
+            pool_m,
+            curves,
+            pooled[rows],
         )
-        above_m = _above_floor_m(elevation_m, water.height_above_drainage_m, near, first, last)
-        drained = low * _read(_ABOVE_FLOOR_M, above_m) * _read(_FALL_DEG, slope_30m_deg[rows])
-        gathered = _widened(ndimage.maximum_filter, water.catchment_count, gather, first, last)
-        drained *= _read(by_count, np.log(np.maximum(gathered, 1).astype(np.float32)))
-        closed = _read(_POOL_DEPTH_M, water.filled_m[rows] - elevation_m[rows])
-        pooled[rows] = np.where(water.is_water[rows], np.float32(np.nan), np.maximum(closed, drained))
 
     run_row_blocks(block, elevation_m.shape[0], watch=watch, step="where cold air gathers")
     return pooled
+
+
+def _curves(cell_m: float) -> tuple[tuple[DoubleArray, DoubleArray], ...]:
+    """The curves as the kernel takes them, catchments by the logarithm of their cells."""
+    km2 = (cell_m / 1000.0) ** 2
+    by_count = tuple((math.log(area / km2), share) for area, share in _CATCHMENT_KM2)
+    curves = (_ABOVE_NEAR_M, _ABOVE_FAR_M, _ABOVE_FLOOR_M, _FALL_DEG, by_count, _POOL_DEPTH_M)
+    return tuple((np.array([at for at, _ in curve]), np.array([share for _, share in curve])) for curve in curves)
 
 
 def position_m(elevation_m: FloatArray, reach_m: float, *, cell_m: float, watch: Watch) -> FloatArray:
@@ -151,31 +152,12 @@ def roughness_m(elevation_m: FloatArray, *, watch: Watch) -> FloatArray:
     return rough
 
 
-def _read(curve: _Curve, values: FloatArray) -> FloatArray:
-    measures, shares = zip(*curve, strict=True)
-    read: FloatArray = np.interp(values, measures, shares).astype(np.float32)
-    return read
-
-
 def _above_floor_m(
     elevation_m: FloatArray, above_drain_m: FloatArray, near: int, first: int, last: int
 ) -> FloatArray:  # fmt: skip
     """Height above the drainage; above the lowest ground within `NEAR_M` where the water is lost to sight."""
-    above_m = above_drain_m[first:last]
-    is_lost = np.isnan(above_m)
+    is_lost = np.isnan(above_drain_m)
     if not is_lost.any():
-        return above_m
-    lowest_m = _widened(_lowest, elevation_m, near, first, last)
-    return np.where(is_lost, elevation_m[first:last] - lowest_m, above_m)
-
-
-def _lowest(elevation_m: FloatArray, side: int, mode: Literal["nearest"]) -> FloatArray:
-    lowest_m: FloatArray = ndimage.minimum_filter(np.nan_to_num(elevation_m, nan=np.inf), side, mode=mode)
-    return lowest_m
-
-
-def _widened(widen: Callable[..., _Layer], layer: _Layer, reach: int, first: int, last: int) -> _Layer:
-    """Some rows of a layer, each cell the least or greatest of the square around it."""
-    top = max(0, first - reach)
-    widened = widen(layer[top : last + reach], 2 * reach + 1, mode="nearest")
-    return widened[first - top : last - top]
+        return above_drain_m
+    lowest_m = extreme_around(with_margin(elevation_m, first, last, near), near, np.fmin)
+    return np.where(is_lost, elevation_m[first:last] - lowest_m, above_drain_m)

@@ -227,6 +227,17 @@ def position(z, reach):
     return above
 
 
+def cold_pool(above_near, above_far, above_floor, fall, gathered, pool):
+    """The house curves, one cell at a time."""
+    low = max(np.interp(-above_near, [0, 10], [0, 1]), np.interp(-above_far, [0, 20], [0, 1]))
+    floor = np.interp(above_floor, [2, 10, 20, 40], [1, 0.3, 0.1, 0])
+    level = np.interp(fall, [1, 2, 6], [1, 0.8, 0])
+    km2 = max(gathered, 1) * 1e-4  # cells of 10 m
+    drained = low * floor * level * np.interp(np.log(km2), np.log([0.03, 0.3, 1.0]), [0.5, 0.75, 1.0])
+    known = 0.0 * (above_near + above_far + above_floor + fall + pool)
+    return max(drained, np.interp(pool, [1, 4], [0, 1])) + known
+
+
 def roughness(z):
     rough = np.full(z.shape, np.nan)
     for row in range(1, z.shape[0] - 1):

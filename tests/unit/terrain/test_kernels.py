@@ -8,9 +8,8 @@ import numpy as np
 import pytest
 from scipy import ndimage
 
-from sitepick.terrain import _kernels, drainage
+from sitepick.terrain import _kernels, cold, drainage
 from sitepick.terrain.avalanche import RUNOUT_DEG, runout
-from sitepick.terrain.cold import roughness_m
 from sitepick.terrain.slope import slope_and_aspect
 from sitepick.terrain.stand import Stand, forest_share, wind_lines
 from sitepick.terrain.wind import CURVATURE_M, FAN_DEG, FULL_EFFECT_DEG, read_relief, relief_share, upwind_slope_deg
@@ -73,12 +72,26 @@ def test_height_against_the_surroundings(reach):
     np.testing.assert_allclose(position, slow.position(z, reach), atol=1e-4)
 
 
+def test_cold_air():
+    rng = np.random.default_rng(13)
+    shape = (20, 30)
+    layers = [rng.uniform(low, high, shape).astype(np.float32) for low, high in ((-15, 5), (-25, 8), (0, 50), (0, 8))]
+    gathered = np.exp(rng.uniform(0.0, 11.0, shape)).astype(np.int32)
+    pool = rng.uniform(0.0, 5.0, shape).astype(np.float32) * (rng.random(shape) < 0.5)
+    for layer in (*layers, pool):
+        layer[rng.random(shape) < 0.02] = np.nan
+    pooled = np.empty(shape, np.float32)
+    _kernels.cold_rows(*layers, gathered, pool, cold._curves(10.0), pooled)
+    want = np.vectorize(slow.cold_pool)(*layers, gathered, pool)
+    np.testing.assert_allclose(pooled, want, atol=1e-5)
+
+
 def test_roughness():
     z = rough_ground(10)
-    np.testing.assert_allclose(roughness_m(z, watch=Watch()), slow.roughness(z), atol=1e-4)
-    assert np.isnan(roughness_m(z[:2], watch=Watch())).all()
+    np.testing.assert_allclose(cold.roughness_m(z, watch=Watch()), slow.roughness(z), atol=1e-4)
+    assert np.isnan(cold.roughness_m(z[:2], watch=Watch())).all()
     tall = rough_ground(11, 130, 9)
-    np.testing.assert_allclose(roughness_m(tall, watch=Watch()), slow.roughness(tall), atol=1e-4)
+    np.testing.assert_allclose(cold.roughness_m(tall, watch=Watch()), slow.roughness(tall), atol=1e-4)
 
 
 @pytest.mark.parametrize("wind_from_deg", [0.0, 45.0, 90.0, 123.0, 200.0, 300.0])
