@@ -34,7 +34,7 @@ CURVATURE_M = 300.0  # half of a ridge-to-valley length
 SHELTER_MOST_FRAC, SHELTER_FULL_DEG = 0.8, 30.0
 SHARE_LEAST, SHARE_GREATEST = 0.1, 1.5
 
-_BLOCK_SAMPLES, _LEAST_BLOCK_ROWS = 50_000_000, 16  # some hundredths of a second; rows enough to share their margin
+_BLOCK_SAMPLES, _LEAST_BLOCK_ROWS = 25_000_000, 16  # some hundredths of a second; rows enough to share their margin
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
