@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from sitepick.camp.model import Camp
-from sitepick.caution import Caution
-from sitepick.sheet.cautions import cautions_of_site, general_cautions
+from sitepick.sheet.cautions import standing_cautions, tonight_cautions
 from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name
 from sitepick.sheet.timetable import halts_words, timetable
 from sitepick.sheet.words import (
@@ -216,12 +215,7 @@ def _casualties(answer: Tonight) -> str:
 
 
 def _cautions(answer: Tonight) -> str:
-    told: tuple[Caution, ...] = ()
-    for site in answer.sites.sites[:2]:
-        told += cautions_of_site(answer, site)
-    if not answer.sites.sites:
-        told += tuple(caution for leg in answer.march.legs for caution in leg.cautions)
-    every = dict.fromkeys(told + general_cautions(answer))
+    every = tonight_cautions(answer) + standing_cautions(answer)
     return _section("Cautions", [f"- **{_safe(caution.kind)}**: {_safe(caution.text)}" for caution in every])
 
 
