@@ -84,7 +84,7 @@ def tree_height_m(ground: Ground, rows: slice = ALL_ROWS) -> FloatArray:
     rows : slice
         Of the grid; all of them, unless the caller goes block by block.
     """
-    typical_m = _by_class(ground, "tree_height_m")[ground.cover_index[rows]]
+    typical_m = by_class(ground, "tree_height_m", rows)
     if ground.canopy_height_m is None:
         return typical_m
     measured_m = ground.canopy_height_m[rows]
@@ -107,20 +107,25 @@ def evergreen_frac(ground: Ground, of_forest_frac: float | None, rows: slice = A
 
 def canopy_frac(ground: Ground, rows: slice = ALL_ROWS) -> FloatArray:
     """Share of the ground under any crowns; NaN where it isn't known. ``rows`` as in `tree_height_m`."""
-    return _by_class(ground, "canopy_frac")[ground.cover_index[rows]]
+    return by_class(ground, "canopy_frac", rows)
 
 
-def _by_class(ground: Ground, name: str) -> FloatArray:
+def by_class(ground: Ground, name: str, rows: slice = ALL_ROWS) -> FloatArray:
+    """One column of the legend over the ground, as `Ground.share`. ``rows`` as in `tree_height_m`."""
+    return _table(ground, name)[ground.cover_index[rows]]
+
+
+def _table(ground: Ground, name: str) -> FloatArray:
     """One column of the legend; NaN at the end, for ground whose cover isn't known."""
     values = [getattr(cover, name) for cover in ground.legend.classes]
     return np.array([np.nan if value is None else value for value in values] + [np.nan], np.float32)
 
 
 def _evergreen_by_class(ground: Ground, of_forest_frac: float | None) -> FloatArray:
-    known = _by_class(ground, "evergreen_frac")
+    known = _table(ground, "evergreen_frac")
     if of_forest_frac is None:
         return known
-    return np.where(np.isnan(known), np.float32(of_forest_frac) * _by_class(ground, "canopy_frac"), known)
+    return np.where(np.isnan(known), np.float32(of_forest_frac) * _table(ground, "canopy_frac"), known)
 
 
 def read_stand(ground: Ground, of_forest_frac: float | None, *, watch: Watch) -> Stand:
@@ -137,7 +142,7 @@ def read_stand(ground: Ground, of_forest_frac: float | None, *, watch: Watch) ->
     -------
     Stand
     """
-    canopy, evergreen = _by_class(ground, "canopy_frac"), _evergreen_by_class(ground, of_forest_frac)
+    canopy, evergreen = _table(ground, "canopy_frac"), _evergreen_by_class(ground, of_forest_frac)
     green = np.where(np.isnan(evergreen), np.float32(0.0), np.minimum(evergreen, canopy))
     density = green + np.float32(BARE_CROWN_FRAC) * (canopy - green)
     deep = np.interp(density, DEEP_DENSITY, DEEP_SHARE).astype(np.float32)

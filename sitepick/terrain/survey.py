@@ -74,9 +74,7 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
         is_avalanche_release=avalanche.is_release,
         is_avalanche_runout=avalanche.is_runout,
         unsafe_unknown=cover.unsafe_unknown,
-        cautions=(
-            bare.cautions + _wind_cautions(plan, cover.leaf_unknown_share) + water.cautions + avalanche.cautions
-        ),
+        cautions=(bare.cautions + _wind_cautions(plan, cover.leaf_unknown_share) + water.cautions + avalanche.cautions),
     )
 
 

@@ -126,9 +126,7 @@ def wind_share(relief: Relief, stand: Stand, wind_from_deg: float | None, *, wat
     if wind_from_deg is not None:
         return _over_winds(relief, stand, [_Wind(from_deg=wind_from_deg, fan_deg=FAN_DEG)], watch)
     part = 1.0 / len(QUARTERS_DEG)
-    quarters = [
-        _Wind(from_deg=from_deg, fan_deg=QUARTER_FAN_DEG, part=part, worst="mean") for from_deg in QUARTERS_DEG
-    ]
+    quarters = [_Wind(from_deg=from_deg, fan_deg=QUARTER_FAN_DEG, part=part, worst="mean") for from_deg in QUARTERS_DEG]
     return _over_winds(relief, stand, quarters, watch)
 
 

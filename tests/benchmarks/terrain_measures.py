@@ -1,4 +1,4 @@
-"""One computation of the terrain table, measured in a process of its own: ``python -m tests.benchmarks.terrain_measures``.
+"""One computation of the terrain table in a process of its own: ``python -m tests.benchmarks.terrain_measures``.
 
 Takes the name of the computation, the side of the window in cells and "peers" or "alone"; prints one line of JSON.
 """

@@ -21,7 +21,9 @@ pytestmark = pytest.mark.benchmark
 ROOT = Path(__file__).resolve().parents[2]
 SIDES = tuple(int(side) for side in os.environ.get("SITEPICK_TABLE_SIDES", "1000,4000,10000").split(","))
 PEER_SIDE_MOST = 4000  # larger ones take peers minutes
-HEADS = ("computation", "side", "ours s", "best peer", "peer s", "ratio", "Mcell/s", "grids", "growth", "stop ms", "gap ms")
+HEADS = (
+    "computation", "side", "ours s", "best peer", "peer s", "ratio", "Mcell/s", "grids", "growth", "stop ms", "gap ms",
+)  # fmt: skip
 FORM = "{:<28} {:>6} {:>8} {:<31} {:>8} {:>6} {:>8} {:>6} {:>6} {:>8} {:>7}"
 
 
