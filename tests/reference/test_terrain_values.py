@@ -191,6 +191,14 @@ def test_wind_chill_of_the_chart(temperature_c, wind_kmh, chart_c):
 
 
 @pytest.mark.parametrize(
+    ("temperature_c", "wind_kmh", "chill_c"), [(-20, 2, -21.71), (-40, 4, -45.58), (-10, 0, -10.0)]
+)
+def test_wind_chill_of_light_air(temperature_c, wind_kmh, chill_c):
+    # Under 5 km/h T + (-1.59 + 0.1345 T) V / 5, from memory; worked by hand.
+    assert wind_chill_c(temperature_c, wind_kmh) == pytest.approx(chill_c, abs=0.005)
+
+
+@pytest.mark.parametrize(
     ("temperature_c", "wind_kmh", "minutes"), [(-25, 30, 9.99), (-30, 30, 6.91), (-35, 30, 5.11), (-40, 40, 3.53)]
 )
 def test_minutes_to_frostbite(temperature_c, wind_kmh, minutes):
