@@ -9,20 +9,18 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 
 from sitepick.grid import FloatArray, Grid
 from sitepick.terrain import _kernels
-from sitepick.terrain.margin import with_margin
 from sitepick.terrain.stand import ForestShare, Stand, forest_share
+from sitepick.terrain.upwind import UPWIND_M, Upwind
 from sitepick.units import bearing_deg
-from sitepick.work import BLOCK_ROWS, Watch, run_row_blocks
+from sitepick.work import Watch, run_row_blocks
 
 FAN_DEG = tuple(float(angle) for angle in range(-15, 16, 5))  # rays either side of the forecast; Winstral et al. 2002
 QUARTERS_DEG = tuple(45.0 * number for number in range(8))  # looked at in turn where the wind isn't known
 QUARTER_FAN_DEG = (-15.0, 0.0, 15.0)  # rays of each of them: together one every 15 degrees
 ROSE_WORST_SHARE = 0.05  # of the time; rarer winds of a rose don't set its worst
-UPWIND_M = 300.0  # how far upwind the ground can shelter; Winstral et al. 2002 take 100-300 m
 
 # Liston & Elder 2006 (J. Hydrometeorology 7:217) weigh slope and curvature so. They scale both by the
 # extremes of the window; here by a fixed slope, so that an answer doesn't change with the window
@@ -33,8 +31,6 @@ CURVATURE_M = 300.0  # half of a ridge-to-valley length
 # Ours: rising ground upwind takes up to four fifths, at 30 degrees and steeper.
 SHELTER_MOST_FRAC, SHELTER_FULL_DEG = 0.8, 30.0
 SHARE_LEAST, SHARE_GREATEST = 0.1, 1.5
-
-_BLOCK_SAMPLES, _LEAST_BLOCK_ROWS = 25_000_000, 16  # some hundredths of a second; rows enough to share their margin
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -230,7 +226,7 @@ def relief_share(
     """
     shape = relief.grid.shape
     mean, worst = (np.ones(shape, np.float32) for _ in range(2)) if trees is None else (trees.mean, trees.worst)
-    upwind = _Upwind(relief.elevation_m, rays_deg, relief.grid.ground_cell_m, UPWIND_M)
+    upwind = Upwind(relief.elevation_m, rays_deg, relief.grid.ground_cell_m, UPWIND_M)
     from_rad = math.radians(bearing_deg(wind_from_deg))
     setting = np.array([
         math.cos(from_rad), math.sin(from_rad), SLOPE_WEIGHT, CURVATURE_WEIGHT,
@@ -246,95 +242,3 @@ def relief_share(
 
     run_row_blocks(block, relief.grid.rows, watch=watch, step="wind over the ground", block_rows=upwind.block_rows)
     return WindShare(mean=mean, worst=worst)
-
-
-def upwind_slope_deg(
-    elevation_m: FloatArray, rays_deg: tuple[float, ...], *, cell_m: float, watch: Watch, reach_m: float = UPWIND_M
-) -> tuple[FloatArray, FloatArray]:
-    """Steepest rise of the ground upwind: how deep a place lies in its shelter.
-
-    Parameters
-    ----------
-    elevation_m : ndarray, float32
-        Metres, NaN where not known.
-    rays_deg : tuple of float
-        Grid bearings to look along.
-    cell_m : float
-        Ground width of a cell.
-    watch : Watch
-    reach_m : float
-        How far to look.
-
-    Returns
-    -------
-    mean_deg, least_deg : ndarray, float32
-        Over the rays; negative on crests. Ground that isn't known shelters nobody: rays that see
-        none count as level. NaN only where the place's own height isn't known.
-
-    Notes
-    -----
-    Winstral, Elder & Davis 2002 (J. Hydrometeorology 3:524), one sample a cell's width, heights
-    interpolated.
-    """
-    mean_deg = np.empty(elevation_m.shape, np.float32)
-    least_deg = np.empty(elevation_m.shape, np.float32)
-    upwind = _Upwind(elevation_m, rays_deg, cell_m, reach_m)
-
-    def block(first: int, last: int) -> None:
-        mean_deg[first:last], least_deg[first:last] = upwind.rows(first, last)
-
-    run_row_blocks(
-        block, elevation_m.shape[0], watch=watch, step="shelter by the ground", block_rows=upwind.block_rows
-    )  # fmt: skip
-    return mean_deg, least_deg
-
-
-class _Upwind:
-    """Steepest rise of the ground upwind, a few rows at a time.
-
-    Attributes
-    ----------
-    block_rows : int
-        As many as a thread works on for some hundredths of a second.
-    """
-
-    def __init__(self, elevation_m: FloatArray, rays_deg: tuple[float, ...], cell_m: float, reach_m: float) -> None:
-        cols = elevation_m.shape[1]
-        self._elevation_m = elevation_m
-        self._margin = _sample_count(cell_m, reach_m)
-        self._step, self._rate = _ray_samples(rays_deg, cell_m, reach_m, cols + 2 * self._margin)
-        samples_a_row = cols * len(rays_deg) * self._margin
-        self.block_rows = min(BLOCK_ROWS, max(_LEAST_BLOCK_ROWS, _BLOCK_SAMPLES // max(1, samples_a_row)))
-
-    def rows(self, first: int, last: int) -> tuple[FloatArray, FloatArray]:
-        """Mean and least of the rays in degrees, from row ``first`` up to ``last``."""
-        framed = with_margin(self._elevation_m, first, last, self._margin)
-        mean_deg = np.empty((last - first, self._elevation_m.shape[1]), np.float32)
-        least_deg = np.empty_like(mean_deg)
-        _kernels.upwind_slope_rows(framed, self._step, self._rate, mean_deg, least_deg, 0, last - first)
-        return mean_deg, least_deg
-
-
-def _sample_count(cell_m: float, reach_m: float) -> int:
-    return max(1, math.floor(reach_m / cell_m + 1e-6))
-
-
-def _ray_samples(
-    rays_deg: tuple[float, ...], cell_m: float, reach_m: float, width: int
-) -> tuple[npt.NDArray[np.int64], FloatArray]:
-    """Where rays cross from row to row (from column to column if they lie flatter), as the kernel takes it."""
-    away = np.arange(1, _sample_count(cell_m, reach_m) + 1)
-    steps, rates = [], []
-    for ray_deg in rays_deg:
-        down, right = -math.cos(math.radians(ray_deg)), math.sin(math.radians(ray_deg))
-        longer = max(abs(down), abs(right))
-        # No further than the reach, and as many for each ray: the last one as often as needed.
-        kept = np.minimum(away, max(1, math.floor(reach_m * longer / cell_m + 1e-6)))
-        kept = np.append(kept, kept[-1:]) if kept.size % 2 else kept
-        # Rounded, so that a ray along the rows stays on its row.
-        row, col = np.round(down / longer * kept, 9), np.round(right / longer * kept, 9)
-        near, far = np.floor(row) * width + np.floor(col), np.ceil(row) * width + np.ceil(col)
-        part = (row - np.floor(row)) + (col - np.floor(col))  # one of them is 0
-        steps.append(np.stack([near, far], axis=1).astype(np.int64))
-        rates.append(np.stack([1.0 - part, part], axis=1) / (kept * cell_m / longer)[:, None])
-    return np.stack(steps), np.stack(rates).astype(np.float32)

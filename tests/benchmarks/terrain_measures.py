@@ -21,7 +21,7 @@ from sitepick.plan.model import Weather
 from sitepick.terrain import read_terrain
 from sitepick.terrain.cold import position_m
 from sitepick.terrain.slope import slope_and_aspect, slope_of
-from sitepick.terrain.wind import upwind_slope_deg
+from sitepick.terrain.upwind import upwind_slope_deg
 from sitepick.work import JobStopped, Watch
 from tests.helpers.made import LAKE, OPEN, SPRUCE, made_relief, make_grid, make_ground, make_plan
 

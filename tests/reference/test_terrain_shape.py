@@ -10,7 +10,7 @@ import rasterio
 from scipy import ndimage
 
 from sitepick.terrain.cold import position_m, roughness_m
-from sitepick.terrain.wind import upwind_slope_deg
+from sitepick.terrain.upwind import upwind_slope_deg
 from sitepick.work import Watch
 from tests.helpers.made import made_relief
 

@@ -14,7 +14,8 @@ from sitepick.terrain.drainage import flow_over
 from sitepick.terrain.melt import fuel_l_per_l, heat_kj_per_l, snow_l_per_l
 from sitepick.terrain.slope import slope_and_aspect, surroundings_slope_deg
 from sitepick.terrain.stand import LEAST_HEIGHT_M, Stand, forest_share
-from sitepick.terrain.wind import CURVATURE_WEIGHT, FAN_DEG, SLOPE_WEIGHT, Relief, relief_share, upwind_slope_deg
+from sitepick.terrain.upwind import upwind_slope_deg
+from sitepick.terrain.wind import CURVATURE_WEIGHT, FAN_DEG, SLOPE_WEIGHT, Relief, relief_share
 from sitepick.units import KMH_PER_MPS
 from sitepick.work import Watch
 from tests.helpers.made import make_grid

@@ -8,7 +8,7 @@ import math
 
 import numpy as np
 
-from sitepick.terrain import _kernels_sight, stand, wind
+from sitepick.terrain import _kernels_sight, stand, upwind, wind
 
 EIGHT = [(down, right) for down in (-1, 0, 1) for right in (-1, 0, 1) if (down, right) != (0, 0)]
 
@@ -62,7 +62,7 @@ def _steepest_rise(z, row, col, ray_deg, cell_m):
     step = cell_m / max(abs(down), abs(right))
     steepest = None
     distance = step
-    while distance <= wind.UPWIND_M + 1e-6 or distance == step:
+    while distance <= upwind.UPWIND_M + 1e-6 or distance == step:
         height = _height_at(z, row + down * distance / cell_m, col + right * distance / cell_m)
         if not np.isnan(height):
             rise = math.degrees(math.atan((height - float(z[row, col])) / distance))

@@ -12,7 +12,8 @@ from sitepick.terrain import _kernels, cold, drainage
 from sitepick.terrain.avalanche import RUNOUT_DEG, runout
 from sitepick.terrain.slope import slope_and_aspect
 from sitepick.terrain.stand import Stand, forest_share, wind_lines
-from sitepick.terrain.wind import CURVATURE_M, FAN_DEG, FULL_EFFECT_DEG, read_relief, relief_share, upwind_slope_deg
+from sitepick.terrain.upwind import upwind_slope_deg
+from sitepick.terrain.wind import CURVATURE_M, FAN_DEG, FULL_EFFECT_DEG, read_relief, relief_share
 from sitepick.units import bearing_deg
 from sitepick.work import Watch
 from tests.helpers.made import made_relief, make_grid

@@ -10,10 +10,10 @@ import pytest
 
 from sitepick import work
 from sitepick.plan.model import Weather
-from sitepick.terrain import cold, margin, read_shape, read_terrain, slope, stand, survey, treetops, wind
+from sitepick.terrain import cold, margin, read_shape, read_terrain, slope, stand, survey, treetops, upwind, wind
 from sitepick.terrain.cold import position_m, roughness_m
 from sitepick.terrain.slope import slope_and_aspect, surroundings_slope_deg
-from sitepick.terrain.wind import upwind_slope_deg
+from sitepick.terrain.upwind import upwind_slope_deg
 from sitepick.units import bearing_deg
 from sitepick.work import Watch
 from tests.helpers.made import BIRCH, BOG, OPEN, SPRUCE, made_relief, make_grid, make_ground, make_plan
@@ -119,7 +119,7 @@ def many_blocks(monkeypatch):
         with ThreadPoolExecutor(3) as pool:
             list(pool.map(lambda first: kernel(int(first), int(min(first + block_rows, row_count))), starts))
 
-    for module in (cold, slope, stand, survey, treetops, wind):
+    for module in (cold, slope, stand, survey, treetops, upwind, wind):
         monkeypatch.setattr(module, "run_row_blocks", shuffled)
 
 
