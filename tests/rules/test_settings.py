@@ -8,6 +8,8 @@ import pytest
 
 from sitepick import errors
 from sitepick.plan import model
+from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import Setting
 
 PARTS = (
@@ -18,6 +20,8 @@ PARTS = (
     model.Factor,
     model.Preferences,
     model.CampSettings,
+    FacilitySettings,
+    SecuritySettings,
 )
 
 
