@@ -42,6 +42,7 @@ from sitepick.plan.model import (
 )
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
+from sitepick.plan.work_order import ArrivalTick, WorkSettings
 
 KEY = "sitepick"
 VERSION = 1
@@ -67,6 +68,8 @@ _GROUPS: tuple[type, ...] = (
     Preferences,
     FacilitySettings,
     SecuritySettings,
+    ArrivalTick,
+    WorkSettings,
     CampSettings,
 )
 

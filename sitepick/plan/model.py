@@ -17,6 +17,7 @@ from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import check_settings, setting
 from sitepick.plan.shelter import Shelter
+from sitepick.plan.work_order import WorkSettings
 
 MODES = ("foot", "snowshoe", "ski", "vehicle")
 LEGENDS = ("worldcover", "corine", "corine_grid", "nlcd", "nalcms", "cgls_lc100", "glc_fcs30")
@@ -393,6 +394,8 @@ class CampSettings:
         Latrines, water, fire, stores and the distances between them.
     security : SecuritySettings
         Posts and how far out they watch.
+    work : WorkSettings
+        Work on arrival and duties through the night.
     """
 
     spacing_m: float = setting(
@@ -405,6 +408,7 @@ class CampSettings:
     )  # fmt: skip
     facilities: FacilitySettings = field(default_factory=FacilitySettings)
     security: SecuritySettings = field(default_factory=SecuritySettings)
+    work: WorkSettings = field(default_factory=WorkSettings)
 
     def __post_init__(self) -> None:
         check_settings(self)
