@@ -68,7 +68,7 @@ def numpy_upwind(z, reach_m):
         down, right = (round(f(np.radians(ray_deg)) * 1.1) for f in (lambda a: -np.cos(a), np.sin))
         best = np.full(z.shape, -np.inf, np.float32)
         step_m = CELL_M * float(np.hypot(down, right))
-        for away in range(1, int(reach_m / step_m) + 1):
+        for away in range(1, min(int(reach_m / step_m), rows - 1, cols - 1) + 1):
             here = tuple(
                 slice(max(0, -way * away), size - max(0, way * away))
                 for way, size in ((down, rows), (right, cols))
