@@ -21,6 +21,7 @@ from sitepick.sheet.model import Sheet
 from sitepick.sheet.palette import read_palette
 from sitepick.sheet.relief import PictureArray, ground_picture
 from sitepick.terrain.model import Terrain
+from sitepick.terrain.shape import read_shape
 from sitepick.terrain.sight import read_sight
 from sitepick.terrain.sunshine import read_sun_hours
 from sitepick.work import Watch
@@ -64,7 +65,8 @@ def write_layers(
 ) -> tuple[Path, ...]:  # fmt: skip
     """Write each layer as ``NAME.tif`` and ``NAME.png``, all of them or none.
 
-    Hours of sun and the share of observers that see a place are found here: nothing else asks for them.
+    The shape of the ground, hours of sun and the share of observers that see a place are found here:
+    nothing else asks for them.
 
     Parameters
     ----------
@@ -99,6 +101,8 @@ def write_layers(
     watch = watch or Watch()
     palette = read_palette("day")
     layers = _layers(ground, terrain)
+    shape = read_shape(ground, watch=watch)
+    layers.update({name: getattr(shape, name) for name in shape.__slots__})
     layers["sun_hours"] = read_sun_hours(plan, ground, watch=watch)
     layers["seen_share"] = read_sight(plan, ground, watch=watch)
     with whole_files(folder, error=SheetError) as staging:

@@ -30,8 +30,6 @@ class Terrain:
         Slope of the mean ground over 30 m: what a tent's surroundings look like.
     slope_error_deg : float32
         Error of the 30 m slope, one standard deviation; `slope_error.chance_within` reads it.
-    aspect_deg : float32
-        True bearing of the steepest fall; NaN on level ground.
     wind_share : float32
         Share of open-field wind that reaches a shelter, mean of the rays around the forecast
         wind; the mean over all quarters where the wind is not known.
@@ -43,12 +41,8 @@ class Terrain:
         Share of the ground under any crowns.
     height_above_drainage_m : float32
         Height above the nearest stream or lake, along the flow.
-    position_near_m, position_far_m : float32
-        Height above the mean of the ground out to 300 m and to 1.5 km; negative in hollows and valleys.
     cold_pool_frac : float32
         How far cold air gathers here on clear, calm nights, 0-1. NaN on open water too.
-    roughness_m : float32
-        Riley's index over the eight neighbours.
     water_kind : uint8
         `NO_WATER`, `LAKE_OR_RIVER`, `MAPPED_STREAM` or `DERIVED_STREAM`.
     is_water : bool
@@ -68,16 +62,12 @@ class Terrain:
     slope_deg: FloatArray
     slope_30m_deg: FloatArray
     slope_error_deg: FloatArray
-    aspect_deg: FloatArray
     wind_share: FloatArray
     wind_share_worst: FloatArray
     evergreen_frac: FloatArray
     canopy_frac: FloatArray
     height_above_drainage_m: FloatArray
-    position_near_m: FloatArray
-    position_far_m: FloatArray
     cold_pool_frac: FloatArray
-    roughness_m: FloatArray
     water_kind: WaterKindArray
     is_water: MaskArray
     is_wet: MaskArray

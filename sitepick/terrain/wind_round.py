@@ -12,7 +12,8 @@ from sitepick.grid import DoubleArray, FloatArray
 from sitepick.ground.model import NOT_KNOWN, Ground
 from sitepick.terrain import _kernels
 from sitepick.terrain.model import Terrain
-from sitepick.terrain.stand import LEE_DENSITY, LEE_HEIGHTS, LEE_SHARE, read_stand, tree_height_m
+from sitepick.terrain.stand import LEE_DENSITY, LEE_HEIGHTS, LEE_SHARE, read_stand
+from sitepick.terrain.upwind import UPWIND_M
 from sitepick.terrain.wind import (
     CURVATURE_M,
     CURVATURE_WEIGHT,
@@ -22,8 +23,8 @@ from sitepick.terrain.wind import (
     SHELTER_FULL_DEG,
     SHELTER_MOST_FRAC,
     SLOPE_WEIGHT,
-    UPWIND_M,
 )
+from sitepick.work import Watch
 
 CellArray = npt.NDArray[np.int64]
 
@@ -138,13 +139,24 @@ def _relief_share(
 ) -> DoubleArray:
     """Share of the open wind that the relief leaves, as `wind.relief_share` reckons it."""
     index = cells[:, 0], cells[:, 1]
-    slope_deg, aspect_deg = terrain.slope_deg[index].astype(np.float64), terrain.aspect_deg[index]
+    slope_deg, aspect_deg = terrain.slope_deg[index].astype(np.float64), _aspect_deg(ground, terrain, cells)
     half = 0.5 * slope_deg / FULL_EFFECT_DEG
     towards = np.cos(np.radians(np.nan_to_num(aspect_deg)[:, None] - bearings_deg[None, :]))
     facing = np.clip(half[:, None] * towards, -0.5, 0.5)
     speed = 1.0 + SLOPE_WEIGHT * facing + CURVATURE_WEIGHT * _curved(ground, terrain, cells)[:, None]
     kept = 1.0 - SHELTER_MOST_FRAC * np.clip(upwind_deg, 0.0, SHELTER_FULL_DEG) / SHELTER_FULL_DEG
     return np.asarray(np.clip(speed * kept, SHARE_LEAST, SHARE_GREATEST))
+
+
+def _aspect_deg(ground: Ground, terrain: Terrain, cells: CellArray) -> DoubleArray:
+    """True bearing of the steepest fall (Horn) at each cell; NaN where a neighbour isn't known."""
+    heights_m, rows, cols = _heights(ground, terrain), cells[:, 0], cells[:, 1]
+    around = {(down, right): _at(heights_m, rows + down, cols + right) for down in (-1, 0, 1) for right in (-1, 0, 1)}
+    weights = ((-1, 1.0), (0, 2.0), (1, 1.0))
+    to_east = sum(weight * (around[k, 1] - around[k, -1]) for k, weight in weights)
+    to_south = sum(weight * (around[1, k] - around[-1, k]) for k, weight in weights)
+    turn_deg = ground.grid.convergence_deg(*ground.grid.centre_m)
+    return np.asarray(np.degrees(np.arctan2(-np.asarray(to_east), np.asarray(to_south))) + turn_deg)
 
 
 def _curved(ground: Ground, terrain: Terrain, cells: CellArray) -> DoubleArray:
@@ -178,8 +190,8 @@ def _trees_share(
         rows = cells[:, :1] + np.floor(np.round(down * away, 9) + 0.5).astype(np.int64)
         cols = cells[:, 1:] + np.floor(np.round(right * away, 9) + 0.5).astype(np.int64)
         lines = _laid_out(ground, rows, cols)
-        stand = read_stand(lines, tree_height_m(lines), of_forest_frac)
-        layers = tuple(layer.reshape(-1) for layer in (stand.height_m, stand.density_frac, stand.deep_frac))
+        stand = read_stand(lines, of_forest_frac, watch=Watch())
+        layers = (stand.height_m.reshape(-1), stand.kind.reshape(-1), stand.density_frac, stand.deep_frac)
         total, worst = np.zeros(rows.size, np.float32), np.zeros(rows.size, np.float32)
         line = np.array([0, 1, len(away), len(cells), 0], np.int64)
         offset = np.zeros(len(away), np.int64)

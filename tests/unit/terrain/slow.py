@@ -8,7 +8,7 @@ import math
 
 import numpy as np
 
-from sitepick.terrain import _kernels_sight, stand, wind
+from sitepick.terrain import _kernels_sight, stand, upwind, wind
 
 EIGHT = [(down, right) for down in (-1, 0, 1) for right in (-1, 0, 1) if (down, right) != (0, 0)]
 
@@ -62,7 +62,7 @@ def _steepest_rise(z, row, col, ray_deg, cell_m):
     step = cell_m / max(abs(down), abs(right))
     steepest = None
     distance = step
-    while distance <= wind.UPWIND_M + 1e-6 or distance == step:
+    while distance <= upwind.UPWIND_M + 1e-6 or distance == step:
         height = _height_at(z, row + down * distance / cell_m, col + right * distance / cell_m)
         if not np.isnan(height):
             rise = math.degrees(math.atan((height - float(z[row, col])) / distance))
@@ -225,6 +225,17 @@ def position(z, reach):
                 here = float(z[row, col])
                 above[row, col] = here - (np.nansum(square) - here) / others
     return above
+
+
+def cold_pool(above_near, above_far, above_floor, fall, gathered, pool):
+    """The house curves, one cell at a time."""
+    low = max(np.interp(-above_near, [0, 10], [0, 1]), np.interp(-above_far, [0, 20], [0, 1]))
+    floor = np.interp(above_floor, [2, 10, 20, 40], [1, 0.3, 0.1, 0])
+    level = np.interp(fall, [1, 2, 6], [1, 0.8, 0])
+    km2 = max(gathered, 1) * 1e-4  # cells of 10 m
+    drained = low * floor * level * np.interp(np.log(km2), np.log([0.03, 0.3, 1.0]), [0.5, 0.75, 1.0])
+    known = 0.0 * (above_near + above_far + above_floor + fall + pool)
+    return max(drained, np.interp(pool, [1, 4], [0, 1])) + known
 
 
 def roughness(z):
