@@ -77,7 +77,7 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
     else:
         ground = read_ground(plan, watch=watch)
 
-    if old is not None and ground is old.ground and plan.weather == old.plan.weather:
+    if old is not None and ground is old.ground and _terrain_inputs(old.plan) == _terrain_inputs(plan):
         terrain = old.terrain
     else:
         terrain = read_terrain(plan, ground, watch=watch)
@@ -105,6 +105,10 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
 
 def _ground_inputs(plan: Plan) -> object:
     return plan.ground, plan.areas, ground_window(plan.route)
+
+
+def _terrain_inputs(plan: Plan) -> object:
+    return plan.weather, plan.avalanche
 
 
 def _march_inputs(plan: Plan) -> object:

@@ -12,6 +12,7 @@ from sitepick.desk.page import inner_column, page_column, rule, show_cautions, s
 from sitepick.desk.plan_field import PlanField, plan_choice, plan_number
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.words import MODE_PHRASES, clock, length, sun_sentence
+from sitepick.plan.avalanche import LEVEL_WORDS
 from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 _UNKNOWN = "not known"
+_LEVELS = ((None, "not read"), *((k, f"level {k}, {word}") for k, word in enumerate(LEVEL_WORDS, start=1)))
 
 
 class MarchPage(QWidget):
@@ -52,8 +54,12 @@ class MarchPage(QWidget):
         wind_from = plan_number("weather", "wind_from_deg", step=5.0, empty_text=_UNKNOWN)
         wind = plan_number("weather", "wind_kmh", step=5.0, empty_text=_UNKNOWN)
         temperature = plan_number("weather", "temperature_c", step=1.0, empty_text=_UNKNOWN)
+        level = plan_choice("avalanche", "bulletin_level", _LEVELS)
+        fresh_day = plan_number("avalanche", "fresh_24h_cm", step=5.0, empty_text=_UNKNOWN)
+        fresh_days = plan_number("avalanche", "fresh_72h_cm", step=5.0, empty_text=_UNKNOWN)
         self._fields = (
             depart, mode, sled, trail, speed, halt_every, halt, delay, ice, snow, wind_from, wind, temperature,
+            level, fresh_day, fresh_days,
         )  # fmt: skip
         self._route = text_label("", "sentence")
         column.addWidget(self._route)
@@ -69,6 +75,10 @@ class MarchPage(QWidget):
         column.addWidget(
             Sentence("Wind from", wind_from.field, "at", wind.field, ", down to", temperature.field, ", snow",
                      snow.field, "deep.")
+        )  # fmt: skip
+        column.addWidget(
+            Sentence("Avalanche bulletin:", level.field, "; fresh snow", fresh_day.field, "in 24 h and",
+                     fresh_days.field, "in 72 h.")
         )  # fmt: skip
         column.addWidget(rule())
         self._found, self._cautions = inner_column(), inner_column()

@@ -12,7 +12,7 @@ from sitepick.grid import FloatArray, MaskArray
 from sitepick.ground.model import Ground
 from sitepick.march.pace import Pace
 from sitepick.plan.model import MarchSettings
-from sitepick.terrain.model import DERIVED_STREAM, MAPPED_STREAM, Terrain
+from sitepick.terrain.model import DERIVED_STREAM, MAPPED_BROOK, MAPPED_STREAM, Terrain
 
 # Clear ice that bears. Common practice: a file of people 10 cm, sleds and groups 15 cm. Vehicles by the load
 # formula P = 3.5 h² (kg, cm; Gold 1971): 50 cm bear 8.7 t, which leaves 5 t when the formula's known 70 %
@@ -117,7 +117,7 @@ def read_going(march: MarchSettings, pace: Pace, ground: Ground, terrain: Terrai
     off_route[is_way] = 3.6 / track_kmh
     route_kmh = pace.broken_kmh if march.trail_broken else pace.unbroken_kmh
     route = np.fmin(going * np.float32(3.6 / route_kmh), off_route)
-    is_stream = (terrain.water_kind == MAPPED_STREAM) | (terrain.water_kind == DERIVED_STREAM)
+    is_stream = np.isin(terrain.water_kind, (MAPPED_STREAM, MAPPED_BROOK, DERIVED_STREAM))
     return Going(
         off_route_s_per_m=off_route,
         route_s_per_m=route,

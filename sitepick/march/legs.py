@@ -14,7 +14,7 @@ from sitepick.march.clock import DayClock
 from sitepick.march.going import Going
 from sitepick.march.model import Leg
 from sitepick.march.route import Progress, Stations, climb_and_descent
-from sitepick.terrain.model import Terrain
+from sitepick.terrain.model import RIVER, Terrain
 
 START, END, REACH_END = "Start", "Route's end", "End of reach"
 
@@ -96,6 +96,11 @@ def _cautions(way: Way, span: slice) -> tuple[Caution, ...]:
             "ice", going.is_ice,
             "The route crosses ice {}: measure it on the spot before anyone steps on it; inlets, outlets and narrows "
             "are weak, and white ice counts half.",
+        ),
+        *told(
+            "ice", going.is_ice & (terrain.water_kind == RIVER),
+            "The route crosses a river on its ice {}: running water freezes unevenly, so a lake's measure doesn't "
+            "hold; go round by a bridge if you can.",
         ),
         *told("water", going.is_stream, "The route crosses a stream {}: look for thin ice, open water and banks."),
         *told("water", going.is_bridge, "The route crosses water on a mapped track {}: see that the bridge stands."),

@@ -26,6 +26,7 @@ from cattrs.gen import make_dict_structure_fn
 
 from sitepick.errors import PlanFileError, SettingsError
 from sitepick.output import whole_file
+from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.model import (
     LEGENDS,
     Area,
@@ -49,6 +50,7 @@ _PARTS: tuple[tuple[str, type], ...] = (
     ("ground", GroundSource),
     ("unit", Unit),
     ("weather", Weather),
+    ("avalanche", AvalancheSettings),
     ("march", MarchSettings),
     ("preferences", Preferences),
     ("camp", CampSettings),
@@ -285,7 +287,17 @@ def _converter(folder: Path) -> cattrs.Converter:
     converter.register_unstructure_hook(str | Path, lambda value: _unstructure_legend(value, folder))
     converter.register_structure_hook(ShelterKind, lambda value, _: shelter_kind(_strict_text(value, str)))
     converter.register_unstructure_hook(ShelterKind, lambda value: value.key)
-    for kind in (GroundSource, Shelter, Unit, Weather, MarchSettings, Factor, Preferences, CampSettings):
+    for kind in (
+        GroundSource,
+        Shelter,
+        Unit,
+        Weather,
+        AvalancheSettings,
+        MarchSettings,
+        Factor,
+        Preferences,
+        CampSettings,
+    ):
         converter.register_structure_hook(
             kind, _mapping_only(make_dict_structure_fn(kind, converter, _cattrs_forbid_extra_keys=True))
         )

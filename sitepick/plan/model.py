@@ -13,6 +13,7 @@ from itertools import pairwise
 from pathlib import Path
 
 from sitepick.errors import SettingsError
+from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.setting import check_settings, setting
 from sitepick.plan.shelter import Shelter
 
@@ -463,7 +464,7 @@ class Plan:
     ----------
     name, note : str
         Title and free text.
-    ground, unit, weather, march, preferences, camp
+    ground, unit, weather, avalanche, march, preferences, camp
         The parts that the stages read.
     route : Route
         Tonight's route.
@@ -480,6 +481,7 @@ class Plan:
     route: Route
     note: str = ""
     weather: Weather = field(default_factory=Weather)
+    avalanche: AvalancheSettings = field(default_factory=AvalancheSettings)
     preferences: Preferences = field(default_factory=Preferences)
     camp: CampSettings = field(default_factory=CampSettings)
     alternatives: tuple[Route, ...] = ()

@@ -16,7 +16,7 @@ from sitepick.sites.limits import Limits, read_limits
 from sitepick.sites.model import Sites
 from sitepick.sites.quality import camp_quality, window_of
 from sitepick.sites.ranking import Measured, ranked, to_sites
-from sitepick.terrain.model import NO_WATER, Terrain
+from sitepick.terrain.model import Terrain, is_to_fetch
 from sitepick.work import Watch
 
 CANDIDATE_COUNT = 40  # measured in full; more than anyone wants listed
@@ -70,7 +70,7 @@ def find_sites(
             march,
             ground,
             terrain,
-            terrain.water_kind != NO_WATER,
+            is_to_fetch(terrain.water_kind),
             limit_min=water_limit_min,
             window=water_window,
             watch=watch,

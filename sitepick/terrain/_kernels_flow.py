@@ -32,7 +32,7 @@ def level_rows(z, is_lost, lowest_m, step_m, level, first, last):
             elif math.isnan(z[row, col]):
                 level[row, col] = 0
             else:
-                level[row, col] = int(round((z[row, col] - lowest_m) / step_m))
+                level[row, col] = round((z[row, col] - lowest_m) / step_m)
 
 
 @_inlined
@@ -388,3 +388,60 @@ def spread_pass(z, energy_m, source, cell_m, fall, changed_in, number):
         if changed_count > old_count:
             changed_in[row] = number
     return changed_count
+
+
+@_compiled
+def run_down_paths(z, is_release, receiver, cell_m, fall, energy_m, source):
+    """Follow the water's way down from every release, as far as a line that falls along it stays above the ground.
+
+    Of the ways over a cell the one with the highest line goes on; ``source`` tells where it began.
+    """
+    rows, cols = z.shape
+    for start in range(rows * cols):
+        if not is_release[start // cols, start % cols]:
+            continue
+        cell, energy = start, z[start // cols, start % cols]
+        while energy > energy_m[cell // cols, cell % cols]:
+            energy_m[cell // cols, cell % cols] = energy
+            source[cell // cols, cell % cols] = start
+            goal = receiver[cell // cols, cell % cols]
+            if goal < 0:
+                break
+            is_straight = abs(goal - cell) == 1 or abs(goal - cell) == cols
+            energy = np.float32(energy - fall * cell_m * (1.0 if is_straight else math.sqrt(2.0)))
+            if energy <= z[goal // cols, goal % cols]:
+                break
+            cell = goal
+
+
+@_compiled
+def release_above_rows(z, source, patch, patch_m2, cell_m, fall, angle_deg, area_m2, first, last):
+    """Angle up to the release that a cell lies below, and its patch's area.
+
+    Where a cell has no source of its own, that of a neighbour whose line runs highest here. NaN where
+    there is none; a release with none above it has no angle yet.
+    """
+    rows, cols = z.shape
+    for row in range(first, last):
+        for col in range(cols):
+            angle_deg[row, col] = np.nan
+            area_m2[row, col] = np.nan
+            start, best = source[row, col], -np.inf
+            if start < 0:
+                for down in range(max(row - 1, 0), min(row + 2, rows)):
+                    for across in range(max(col - 1, 0), min(col + 2, cols)):
+                        other = source[down, across]
+                        if other < 0:
+                            continue
+                        run = math.sqrt(float((other // cols - row) ** 2 + (other % cols - col) ** 2)) * cell_m
+                        if z[other // cols, other % cols] - fall * run > best:
+                            best = z[other // cols, other % cols] - fall * run
+                            start = other
+            if start < 0:
+                continue
+            area_m2[row, col] = patch_m2[patch[start // cols, start % cols]]
+            if start == row * cols + col:
+                continue
+            run = math.sqrt(float((start // cols - row) ** 2 + (start % cols - col) ** 2)) * cell_m
+            rise = max(0.0, z[start // cols, start % cols] - z[row, col])
+            angle_deg[row, col] = math.degrees(math.atan(rise / run)) if not math.isnan(z[row, col]) else np.nan

@@ -198,7 +198,7 @@ def catchment_count(flow: Flow, *, watch: Watch) -> CellArray:
 
 
 def height_above_drain_m(
-    flow: Flow, elevation_m: FloatArray, is_drain: MaskArray, *, cell_m: float, watch: Watch
+    flow: Flow, elevation_m: FloatArray, drain_m: FloatArray, *, cell_m: float, watch: Watch
 ) -> tuple[FloatArray, FloatArray]:
     """Height above the first stream or lake that a cell's water comes to, and the way there.
 
@@ -207,8 +207,8 @@ def height_above_drain_m(
     flow : Flow
     elevation_m : ndarray, float32
         Metres, NaN where not known.
-    is_drain : ndarray, bool
-        Streams, rivers, lakes. A drain of unknown height counts as none.
+    drain_m : ndarray, float32
+        Height of streams, rivers and lakes; NaN off them.
     cell_m : float
         Ground width of a cell.
     watch : Watch
@@ -223,15 +223,15 @@ def height_above_drain_m(
     Rennó et al. 2008 (Remote Sensing of Environment 112:3469), Nobre et al. 2011 (J. Hydrology 404:13).
     """
     size = elevation_m.size
-    drain_m = np.where(is_drain, elevation_m, np.float32(np.nan)).reshape(-1)
     height_m = np.empty(elevation_m.shape, np.float32)
     path_m = np.full(elevation_m.shape, -1.0, np.float32)
     way = np.empty(size, np.int32)  # untouched but for the longest way, so it takes up little
     for first, last in _blocks(elevation_m.shape[0]):
         watch.tick("height above the water")
         _kernels_flow.drain_rows(
-            flow.receiver, drain_m, np.float32(cell_m), height_m.reshape(-1), path_m.reshape(-1), way, first, last
-        )
+            flow.receiver, drain_m.reshape(-1), np.float32(cell_m), height_m.reshape(-1), path_m.reshape(-1), way,
+            first, last,
+        )  # fmt: skip
     np.subtract(elevation_m, height_m, out=height_m)
     np.maximum(height_m, np.float32(0.0), out=height_m)
     path_m[np.isnan(elevation_m)] = np.nan

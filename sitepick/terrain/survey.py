@@ -25,7 +25,7 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
     Parameters
     ----------
     plan : Plan
-        Its weather, and what it says of forest of unknown leaf type.
+        Its weather, what counts as avalanche ground, and what it says of forest of unknown leaf type.
     ground : Ground
     watch : Watch, optional
         Hears of the progress and can stop the work.
@@ -54,9 +54,9 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
         wind = rose_share(relief, stand, plan.weather.wind_rose, watch=watch)
     else:
         wind = wind_share(relief, stand, plan.weather.wind_from_deg, watch=watch)
-    water = read_water(ground, watch=watch)
+    water = read_water(ground, temperature_c=plan.weather.temperature_c, watch=watch)
     hollows = read_hollows(elevation_m, slope_30m_deg, water, grid, watch=watch)
-    avalanche = read_avalanche(ground, slope_deg, height_m, watch=watch)
+    avalanche = read_avalanche(plan.avalanche, ground, slope_deg, height_m, water.receiver, watch=watch)
     return Terrain(
         grid=grid,
         slope_deg=slope_deg,
@@ -82,6 +82,8 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
         is_wet=water.is_wet,
         is_avalanche_release=avalanche.is_release,
         is_avalanche_runout=avalanche.is_runout,
+        avalanche_angle_deg=avalanche.angle_deg,
+        avalanche_area_m2=avalanche.area_m2,
         unsafe_unknown=np.isnan(slope_deg) | np.isnan(slope_30m_deg) | (ground.cover_index == NOT_KNOWN),
         cautions=(
             bare.cautions

@@ -7,13 +7,14 @@ import dataclasses
 import pytest
 
 from sitepick import errors
-from sitepick.plan import model
+from sitepick.plan import avalanche, model
 from sitepick.plan.setting import Setting
 
 PARTS = (
     model.GroundSource,
     model.Unit,
     model.Weather,
+    avalanche.AvalancheSettings,
     model.MarchSettings,
     model.Factor,
     model.Preferences,
