@@ -77,12 +77,26 @@ def read_open_water(is_water: MaskArray, elevation_m: FloatArray, *, cell_m: flo
     is_narrow = np.arange(count) > broad_count
     kinds = np.full(count, LAKE, np.uint8)
     kinds[is_long & np.where(is_narrow, shore_m / 2.0 >= RIVER_LEAST_M, fall_m >= RIVER_FALL_M)] = RIVER
-    edges = np.concatenate([piece[0], piece[-1], piece[:, 0], piece[:, -1]])
-    runs_out = np.bincount(edges, minlength=count) > 0
-    kinds[runs_out & ~(np.abs(mean_m) > SEA_LEVEL_M) & (area_m2 >= SEA_LEAST_M2)] = SEA
     kinds[0] = NO_WATER
-    surface_m = np.where((kinds == LAKE)[piece] | (kinds == SEA)[piece], mean_m.astype(np.float32)[piece], elevation_m)
-    return OpenWater(kind=kinds[piece], surface_m=surface_m)
+    kind = kinds[piece]
+    is_low = ~(np.abs(mean_m) > SEA_LEVEL_M)
+    is_low[0] = False
+    kind[_sea(is_low[piece], cell_m)] = SEA
+    surface_m = np.where((kind == LAKE) | (kind == SEA), mean_m.astype(np.float32)[piece], elevation_m)
+    return OpenWater(kind=kind, surface_m=surface_m)
+
+
+def _sea(is_low: MaskArray, cell_m: float) -> MaskArray:
+    """Of the water at sea level, or of unknown height, what is large and runs out of the window."""
+    if not is_low.any():
+        return is_low
+    part, count = ndimage.label(is_low, structure=_EIGHT_WAYS)
+    edges = np.concatenate([part[0], part[-1], part[:, 0], part[:, -1]])
+    is_sea = np.bincount(edges, minlength=int(count) + 1) > 0
+    is_sea &= np.bincount(part.reshape(-1), minlength=int(count) + 1) * cell_m**2 >= SEA_LEAST_M2
+    is_sea[0] = False
+    sea: MaskArray = is_sea[part]
+    return sea
 
 
 def _heights(piece: CellArray, elevation_m: FloatArray, count: int) -> tuple[DoubleArray, DoubleArray]:
