@@ -71,7 +71,7 @@ def test_a_pond_is_a_lake_however_small():
 
 
 def test_the_sea_is_water_but_none_to_fetch():
-    heights = np.maximum(valley(fall=0.1) - 106.0, 0.0)
+    heights = np.maximum(valley(fall=0.1, side=0.5) - 106.0, 0.0)
     sea = heights <= 0.0
     terrain = terrain_of(with_water(heights, sea), temperature_c=-5.0)
     assert (terrain.water_kind[sea] == SEA).all()
