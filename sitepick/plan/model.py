@@ -14,6 +14,8 @@ from pathlib import Path
 
 from sitepick.errors import SettingsError
 from sitepick.plan.avalanche import AvalancheSettings
+from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import check_settings, setting
 from sitepick.plan.shelter import Shelter
 
@@ -388,6 +390,10 @@ class CampSettings:
         Least distance between the middles of two shelters, on the ground.
     door_off_wind_deg : float
         Angle from the bearing that the wind comes from to the door, 120-150 by common practice.
+    facilities : FacilitySettings
+        Latrines, water, fire, stores and the distances between them.
+    security : SecuritySettings
+        Posts and how far out they watch.
     """
 
     spacing_m: float = setting(
@@ -398,6 +404,8 @@ class CampSettings:
         135.0, label="door off the wind", unit="°", low=90.0, high=180.0,
         help="Oblique to the wind: straight downwind drifts up.",
     )  # fmt: skip
+    facilities: FacilitySettings = field(default_factory=FacilitySettings)
+    security: SecuritySettings = field(default_factory=SecuritySettings)
 
     def __post_init__(self) -> None:
         check_settings(self)

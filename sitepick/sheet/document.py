@@ -169,9 +169,30 @@ def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
                 "easting_m": round(facility.east_m, 2),
                 "northing_m": round(facility.north_m, 2),
                 "mgrs": grid.mgrs(round(facility.east_m, 2), round(facility.north_m, 2)),
+                "reason": facility.reason,
+                "serves": list(facility.serves),
             }
             for facility in camp.facilities
         ],
+        "posts": [
+            {
+                "name": post.name,
+                "easting_m": round(post.east_m, 2),
+                "northing_m": round(post.north_m, 2),
+                "mgrs": grid.mgrs(round(post.east_m, 2), round(post.north_m, 2)),
+                "left_bearing_deg": _number(post.left_bearing_deg % 360.0, 1),
+                "right_bearing_deg": _number(post.right_bearing_deg % 360.0, 1),
+                "seen_frac": _number(post.seen_frac, 3),
+            }
+            for post in (camp.security.posts if camp.security else ())
+        ],
+        "alarm": None
+        if camp.security is None
+        else {
+            "easting_m": round(camp.security.alarm_east_m, 2),
+            "northing_m": round(camp.security.alarm_north_m, 2),
+        },
+        "approaches_seen_frac": None if camp.security is None else _number(camp.security.seen_frac, 3),
         "entry": {"easting_m": round(camp.entry_east_m, 2), "northing_m": round(camp.entry_north_m, 2)},
         "cautions": _cautions(camp.cautions),
     }

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from sitepick.camp.model import Camp
-from sitepick.caution import Caution
-from sitepick.sheet.cautions import cautions_of_site, general_cautions
+from sitepick.sheet.cautions import standing_cautions, tonight_cautions
 from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name
 from sitepick.sheet.timetable import halts_words, timetable
 from sitepick.sheet.words import (
@@ -162,22 +161,34 @@ def _layout(answer: Tonight, camp: Camp) -> str:
         names = ", ".join(_safe(shelter.name) for shelter in camp.missing)
         lines += ["", f"**No place found for {count_words(len(camp.missing), 'shelter')}: {names}.**"]
     if camp.facilities:
-        lines += ["", "| place | grid reference |", "|---|---|"]
+        lines += ["", "| place | grid reference | why there |", "|---|---|---|"]
         lines += [
-            f"| {_safe(facility.name)} | {grid_reference(grid, facility.east_m, facility.north_m)} |"
+            f"| {_safe(facility.name)} | {grid_reference(grid, facility.east_m, facility.north_m)} "
+            f"| {_safe(facility.reason)} |"
             for facility in camp.facilities
         ]
     return _section("Layout", lines)
 
 
 def _security(answer: Tonight, camp: Camp) -> str:
-    posts = [facility for facility in camp.facilities if facility.kind == "post"]
-    grid = answer.ground.grid
     lines = ["- On arrival: security all round first, then shelter, latrine, water, and a fire where allowed."]
-    lines += [f"- {_safe(post.name)}: {grid_reference(grid, post.east_m, post.north_m)}" for post in posts]
-    if not posts:
-        lines.append(f"- Posts: {OPEN}")
-    return _section("Security", [*lines, f"- Watch roster: {OPEN}", f"- Alarm and where to gather: {OPEN}"])
+    security = camp.security
+    if security is None:
+        lines += [f"- Posts: {OPEN}", f"- Alarm and where to gather: {OPEN}"]
+        return _section("Security", [*lines, f"- Watch roster: {OPEN}"])
+    grid = answer.ground.grid
+    lines += [f"- {_safe(sentence)}" for sentence in security.sentences]
+    lines.append(f"- Alarm: {OPEN}; everyone gathers at "
+                 f"{grid_reference(grid, security.alarm_east_m, security.alarm_north_m)}.")  # fmt: skip
+    if security.posts:
+        lines += ["", "| post | grid reference | from | to | of its sector seen |", "|---|---|---|---|---|"]
+        lines += [
+            f"| {_safe(post.name)} | {grid_reference(grid, post.east_m, post.north_m)} "
+            f"| {bearing_words(post.left_bearing_deg)} | {bearing_words(post.right_bearing_deg)} "
+            f"| {100 * post.seen_frac:.0f} % |"
+            for post in security.posts
+        ]
+    return _section("Security", lines)
 
 
 def _rules(camp: Camp) -> str:
@@ -216,12 +227,7 @@ def _casualties(answer: Tonight) -> str:
 
 
 def _cautions(answer: Tonight) -> str:
-    told: tuple[Caution, ...] = ()
-    for site in answer.sites.sites[:2]:
-        told += cautions_of_site(answer, site)
-    if not answer.sites.sites:
-        told += tuple(caution for leg in answer.march.legs for caution in leg.cautions)
-    every = dict.fromkeys(told + general_cautions(answer))
+    every = tonight_cautions(answer) + standing_cautions(answer)
     return _section("Cautions", [f"- **{_safe(caution.kind)}**: {_safe(caution.text)}" for caution in every])
 
 

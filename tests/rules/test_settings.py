@@ -8,6 +8,8 @@ import pytest
 
 from sitepick import errors
 from sitepick.plan import avalanche, model
+from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import Setting
 
 PARTS = (
@@ -19,6 +21,8 @@ PARTS = (
     model.Factor,
     model.Preferences,
     model.CampSettings,
+    FacilitySettings,
+    SecuritySettings,
 )
 
 

@@ -16,7 +16,7 @@ def test_benches_above_the_valleys_beat_the_floors_in_cold(sample_answer):
     level = terrain.slope_30m_deg < 4.0
     dry = ~terrain.is_water & np.isfinite(terrain.cold_pool_frac)
     above = terrain.height_above_drainage_m
-    # Common practice: 10-40 m above the floor, on a bench, is the warmest; low floors that ground drains to the coldest.
+    # Common practice: a bench 10-40 m above the floor is the warmest, low floors that ground drains to the coldest.
     bench = level & dry & (above > 15.0) & (above < 40.0) & (terrain.position_near_m > -2.0)
     floor = level & dry & (above < 3.0) & (terrain.position_far_m < -15.0)
     assert min(bench.sum(), floor.sum()) > 500, "the sample has both"
