@@ -18,6 +18,7 @@ from sitepick.camp.rules import camp_cautions
 from sitepick.camp.security import secure
 from sitepick.camp.sub_areas import sub_areas_of
 from sitepick.camp.surroundings import surroundings_of
+from sitepick.camp.work_order import with_work
 from sitepick.caution import Caution
 from sitepick.grid import DoubleArray, Grid
 from sitepick.ground.model import Ground
@@ -93,7 +94,9 @@ def lay_out_camp(
         entry_north_m=entry_m[1],
         cautions=camp_cautions(plan, missing),
     )
-    return _with_the_rest(camp, plan, ground, terrain, march, watch) if placed else camp
+    if not placed:
+        return camp
+    return with_work(plan, _with_the_rest(camp, plan, ground, terrain, march, watch), site, march)
 
 
 def _with_the_rest(camp: Camp, plan: Plan, ground: Ground, terrain: Terrain, march: March, watch: Watch) -> Camp:

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
+from sitepick.caution import joined_by_place
 from sitepick.desk.fields import MomentField
+from sitepick.desk.pace_fields import FinerPoints, pace_choice, pace_count, pace_number
 from sitepick.desk.page import inner_column, page_column, rule, show_cautions, show_texts, text_label
 from sitepick.desk.plan_field import PlanField, plan_choice, plan_number
 from sitepick.desk.sentence import Sentence
@@ -46,6 +48,14 @@ class MarchPage(QWidget):
         mode = plan_choice("march", "mode", MODE_PHRASES)
         sled = plan_choice("march", "has_sled", ((True, "with a loaded sled"), (False, "without a sled")), label="sled")
         trail = plan_choice("march", "trail_broken", ((True, "broken"), (False, "unbroken")), label="trail")
+        breaking = pace_choice(
+            "breaking",
+            (("rotation", "the head of the column, in turns"), ("lead_party", "a party that leaves before it")),
+            label="who breaks the trail",
+            help_text="A lead party goes without sleds; the order says when it leaves.",
+        )
+        towed = pace_choice("is_towed", ((False, "ride"), (True, "hang on behind, on skis")), label="people by vehicle")
+        load, sled_kg, team = pace_number("load_kg"), pace_number("sled_kg", step=5.0), pace_count("sled_team_count")
         speed = plan_number("march", "level_kmh", decimals=1, step=0.2, empty_text="the usual speed")
         halt_every, halt = plan_number("march", "halt_every_min", step=5.0), plan_number("march", "halt_min", step=5.0)
         delay = plan_number("march", "delay_min", step=5.0)
@@ -58,7 +68,8 @@ class MarchPage(QWidget):
         fresh_day = plan_number("avalanche", "fresh_24h_cm", step=5.0, empty_text=_UNKNOWN)
         fresh_days = plan_number("avalanche", "fresh_72h_cm", step=5.0, empty_text=_UNKNOWN)
         self._fields = (
-            depart, mode, sled, trail, speed, halt_every, halt, delay, ice, snow, wind_from, wind, temperature,
+            depart, mode, sled, trail, breaking, towed, load, sled_kg, team, speed, halt_every, halt, delay, ice, snow,
+            wind_from, wind, temperature,
             level, fresh_day, fresh_days,
         )  # fmt: skip
         self._route = text_label("", "sentence")
@@ -66,6 +77,12 @@ class MarchPage(QWidget):
         column.addWidget(
             Sentence("Leave on", depart.field, ", moving", mode.field, sled.field, ". The trail is", trail.field, ".")
         )
+        self._breaking = Sentence("It is broken by", breaking.field, ".")
+        self._towed = Sentence("People", towed.field, ".")
+        self._load = Sentence("Each carries", load.field, ".")
+        self._sled = Sentence("A sled weighs", sled_kg.field, "with", team.field, "people at it.")
+        for sentence in (self._breaking, self._towed, self._load, self._sled):
+            column.addWidget(sentence)
         column.addWidget(
             Sentence("On the level the unit makes", speed.field, "; it halts every", halt_every.field, "for",
                      halt.field, "and loses", delay.field, "for other reasons.")
@@ -80,6 +97,9 @@ class MarchPage(QWidget):
             Sentence("Avalanche bulletin:", level.field, "; fresh snow", fresh_day.field, "in 24 h and",
                      fresh_days.field, "in 72 h.")
         )  # fmt: skip
+        self._finer = FinerPoints()
+        self._finer.edit_requested.connect(self.edit_requested)
+        column.addWidget(self._finer)
         column.addWidget(rule())
         self._found, self._cautions = inner_column(), inner_column()
         column.addLayout(self._found)
@@ -90,8 +110,14 @@ class MarchPage(QWidget):
     def show_plan(self, plan: Plan) -> None:
         """Show how and when the unit moves."""
         self._route.setText(f"Tonight's route: {plan.route.name}.")
+        march = plan.march
+        self._breaking.setVisible(not march.trail_broken)
+        self._towed.setVisible(march.mode == "vehicle")
+        self._load.setVisible(march.mode != "vehicle")
+        self._sled.setVisible(march.has_sled and march.mode != "vehicle")
         for field in self._fields:
             field.show_plan(plan)
+        self._finer.show_plan(plan)
 
     def show_answer(self, answer: Tonight) -> None:
         """Show how far the unit gets, leg by leg."""
@@ -102,9 +128,20 @@ class MarchPage(QWidget):
             f"{length(march.route_length_m)}; "
             f"{length(march.late_reach_m)} if slow, {length(march.early_reach_m)} if fast.",
         ]
+        lead_at = march.lead_party_departs(_needed_m(answer))
+        if lead_at is not None:
+            texts.append(
+                f"The lead party leaves at {clock(lead_at)} to break {length(_needed_m(answer))} of the trail."
+            )
         show_texts(self._found, texts + [_leg_text(leg) for leg in march.legs], "reason")
         cautions = march.cautions + tuple(caution for leg in march.legs for caution in leg.cautions)
-        show_cautions(self._cautions, dict.fromkeys(cautions))
+        show_cautions(self._cautions, joined_by_place(cautions))
+
+
+def _needed_m(answer: Tonight) -> float:
+    """How far the route must be broken: to where the pick leaves it."""
+    found = answer.sites.sites
+    return found[0].leave_distance_m if found else answer.march.reach_along_route_m
 
 
 def _leg_text(leg: Leg) -> str:

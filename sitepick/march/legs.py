@@ -78,7 +78,7 @@ def _leg(way: Way, clock: DayClock, *, names: tuple[str, str], first: int, until
         distance_m=end_m - float(stations.distance_m[first]),
         climb_m=climb_m,
         descent_m=descent_m,
-        cautions=_cautions(way, span),
+        cautions=(*_ice_cautions(way, first, span.stop), *_cautions(way, span)),
     )
 
 
@@ -88,18 +88,11 @@ def _cautions(way: Way, span: slice) -> tuple[Caution, ...]:
     going, terrain = way.going, way.terrain
 
     def told(kind: str, mask: MaskArray, text: str) -> list[Caution]:
-        hit = np.flatnonzero(mask[row, col])
-        if not hit.size:
-            return []
-        place = f"{float(distance_m[hit[0]]) / 1000.0:.1f} km"
-        return [Caution(kind=kind, text=text.format(f"{place} from the start"), place=place)]
+        begins_m = [float(distance_m[begin]) for begin, _ in stretches(mask[row, col])]
+        places = dict.fromkeys(f"{begin_m / 1000.0:.1f} km" for begin_m in begins_m)
+        return [Caution(kind=kind, text=text.format(f"{place} from the start"), place=place) for place in places]
 
     return (
-        *told(
-            "ice", going.is_ice,
-            "The route crosses ice {}: measure it on the spot before anyone steps on it; inlets, outlets and narrows "
-            "are weak, and white ice counts half.",
-        ),
         *told(
             "ice", going.is_ice & (terrain.water_kind == RIVER),
             "The route crosses a river on its ice {}: running water freezes unevenly, so a lake's measure doesn't "
@@ -112,3 +105,25 @@ def _cautions(way: Way, span: slice) -> tuple[Caution, ...]:
             "The route crosses ground that an avalanche can reach {}: heed the bulletin, and go one by one or around.",
         ),
     )  # fmt: skip
+
+
+def _ice_cautions(way: Way, first: int, past: int) -> tuple[Caution, ...]:
+    """One caution for each frozen crossing that begins on a leg."""
+    count = way.progress.passable_count
+    distance_m = way.stations.distance_m
+    told = []
+    for begin, end in stretches(way.going.is_ice[way.stations.row[:count], way.stations.col[:count]]):
+        if first <= begin < past:
+            place = f"{distance_m[begin] / 1000.0:.1f} km ({distance_m[end] - distance_m[begin]:.0f} m of it)"
+            text = (
+                f"The route crosses ice {place} from the start: measure it on the spot before anyone steps on it; "
+                "inlets, outlets and narrows are weak, and white ice counts half."
+            )
+            told.append(Caution(kind="ice", text=text, place=place))
+    return tuple(told)
+
+
+def stretches(is_hit: MaskArray) -> list[tuple[int, int]]:
+    """First station and the one after the last of each stretch of stations."""
+    edges = np.flatnonzero(np.diff(np.concatenate(([False], is_hit, [False])).astype(np.int8)))
+    return [(int(begin), min(int(end), is_hit.size - 1)) for begin, end in edges.reshape(-1, 2)]

@@ -9,6 +9,7 @@ import numpy as np
 
 from sitepick.caution import Caution
 from sitepick.grid import DoubleArray, FloatArray, Grid
+from sitepick.march.pace import Pace
 from sitepick.sky import SunDay
 
 
@@ -114,6 +115,11 @@ class March:
         The same for people without sled or vehicle, such as those who fetch water; None: as the march.
     walking_mode : str
         How they move, out of `plan.model.MODES`.
+    pace, walking : Pace or None
+        How the unit moves, and how its people do without load, sled or vehicle; None: by the mode's usual rates.
+    lead_min : float64 array of shape (n,) or None
+        How long before the main body a lead party must leave, so that the trail is broken up to each station when the
+        main body comes, its head start counted; NaN past a wall. None: no party goes ahead.
     cautions : tuple of Caution
     """
 
@@ -141,6 +147,9 @@ class March:
     minutes_per_100m: FloatArray
     walking_minutes_per_100m: FloatArray | None = None
     walking_mode: str = "foot"
+    pace: Pace | None = None
+    walking: Pace | None = None
+    lead_min: DoubleArray | None = None
     cautions: tuple[Caution, ...] = ()
 
     def __post_init__(self) -> None:
@@ -155,6 +164,15 @@ class March:
         return bool(np.isnan(self.station_moving_min).any()) and self.arrive_at_reach_end < self.camp_by - timedelta(
             minutes=1
         )
+
+    def lead_party_departs(self, distance_m: float) -> datetime | None:
+        """When a lead party leaves that breaks the trail so far along the route, to five minutes; None: none does."""
+        if self.lead_min is None:
+            return None
+        known = np.isfinite(self.lead_min)
+        ahead_min = float(np.interp(distance_m, self.station_distance_m[known], self.lead_min[known]))
+        moment = self.depart - timedelta(minutes=ahead_min)
+        return moment - timedelta(minutes=moment.minute % 5, seconds=moment.second, microseconds=moment.microsecond)
 
     def way_min(self) -> FloatArray:
         """Minutes on the move to each cell by the way that is told: along the route, then off it; NaN past the reach.

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 from sitepick.errors import SettingsError
 from sitepick.plan.model import Factor, LonLat, Plan, Route
+from sitepick.plan.pace import HAS_OWN_LEVEL, ModePace, mode_key
 from sitepick.plan.shelter import shelters_for
 
 
@@ -61,6 +63,32 @@ def with_values(plan: Plan, part: str, **values: object) -> Plan:
         A value lies outside its limits.
     """
     return replace(plan, **{part: replace(getattr(plan, part), **values)})
+
+
+def with_pace(plan: Plan, **values: object) -> Plan:
+    """The plan with values changed in what its pace is reckoned from.
+
+    Raises
+    ------
+    SettingsError
+        A value lies outside its limits.
+    """
+    pace: Any = plan.march.pace
+    return with_values(plan, "march", pace=replace(pace, **values))
+
+
+def with_mode_pace(plan: Plan, **values: object) -> Plan:
+    """The plan with values changed in the pace of the mode that it marches in."""
+    key = mode_key(plan.march.mode, plan.march.pace)
+    mode_pace: Any = getattr(plan.march.pace, key)
+    return with_pace(plan, **{key: replace(mode_pace, **values)})
+
+
+def with_slope_function(plan: Plan, key: str, function: str) -> Plan:
+    """The plan with another function for one mode's slopes; one without a level speed takes the planning rate."""
+    mode_pace: ModePace = getattr(plan.march.pace, key)
+    level_from = mode_pace.level_from if function in HAS_OWN_LEVEL else "table"
+    return with_pace(plan, **{key: replace(mode_pace, function=function, level_from=level_from)})
 
 
 def with_weight(plan: Plan, factor_name: str, weight: float) -> Plan:

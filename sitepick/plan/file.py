@@ -41,8 +41,10 @@ from sitepick.plan.model import (
     Unit,
     Weather,
 )
+from sitepick.plan.pace import ModePace, PaceSettings
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
+from sitepick.plan.work_order import ArrivalTick, WorkSettings
 
 KEY = "sitepick"
 VERSION = 1
@@ -65,11 +67,15 @@ _GROUPS: tuple[type, ...] = (
     Unit,
     Weather,
     AvalancheSettings,
+    ModePace,
+    PaceSettings,
     MarchSettings,
     Factor,
     Preferences,
     FacilitySettings,
     SecuritySettings,
+    ArrivalTick,
+    WorkSettings,
     CampSettings,
 )
 

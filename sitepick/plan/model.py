@@ -15,9 +15,11 @@ from pathlib import Path
 from sitepick.errors import SettingsError
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.pace import PaceSettings
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import check_settings, setting
 from sitepick.plan.shelter import Shelter
+from sitepick.plan.work_order import WorkSettings
 
 MODES = ("foot", "snowshoe", "ski", "vehicle")
 LEGENDS = ("worldcover", "corine", "corine_grid", "nlcd", "nalcms", "cgls_lc100", "glc_fcs30")
@@ -220,6 +222,8 @@ class MarchSettings:
         can only make camp-by earlier.
     ice_cm : float or None
         Clear ice measured by the user on lakes and rivers; None: not checked, so not crossed.
+    pace : PaceSettings
+        What the speed is reckoned from.
     """
 
     depart: datetime
@@ -249,6 +253,7 @@ class MarchSettings:
     ice_cm: float | None = setting(
         None, label="clear ice", unit="cm", low=0.0, high=300.0, help="Measured on the ice itself; empty: not checked."
     )
+    pace: PaceSettings = field(default_factory=PaceSettings)
 
     def __post_init__(self) -> None:
         check_settings(self)
@@ -394,6 +399,8 @@ class CampSettings:
         Latrines, water, fire, stores and the distances between them.
     security : SecuritySettings
         Posts and how far out they watch.
+    work : WorkSettings
+        Work on arrival and duties through the night.
     """
 
     spacing_m: float = setting(
@@ -406,6 +413,7 @@ class CampSettings:
     )  # fmt: skip
     facilities: FacilitySettings = field(default_factory=FacilitySettings)
     security: SecuritySettings = field(default_factory=SecuritySettings)
+    work: WorkSettings = field(default_factory=WorkSettings)
 
     def __post_init__(self) -> None:
         check_settings(self)

@@ -11,11 +11,12 @@ from typing import Any
 
 from pyproj import Geod
 
-from sitepick.camp.model import Camp
+from sitepick.camp.model import Camp, WorkOrder
 from sitepick.caution import Caution
 from sitepick.grid import Grid
 from sitepick.march.model import Leg, March
 from sitepick.sheet.cautions import general_cautions
+from sitepick.sheet.pace import pace_document
 from sitepick.sites.model import Hindrance, Measure, Site
 from sitepick.tonight import Tonight
 
@@ -54,7 +55,7 @@ def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()
             "cautions": _cautions(general_cautions(answer) + more_cautions),
             "files": [{"path": file.path, "role": file.role, "text": file.text} for file in answer.ground.files],
         },
-        "march": _march(answer.march),
+        "march": _march(answer.march) | {"pace": pace_document(answer)},
         "sites": [_site(site, grid) for site in answer.sites.sites],
         "camp": None if answer.camp is None else _camp(answer.camp, grid),
         "reasons": [] if answer.sites.sites else [_reason(reason) for reason in answer.sites.hindrances],
@@ -193,8 +194,30 @@ def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
             "northing_m": round(camp.security.alarm_north_m, 2),
         },
         "approaches_seen_frac": None if camp.security is None else _number(camp.security.seen_frac, 3),
+        "work": None if camp.work is None else _work(camp.work),
         "entry": {"easting_m": round(camp.entry_east_m, 2), "northing_m": round(camp.entry_north_m, 2)},
         "cautions": _cautions(camp.cautions),
+    }
+
+
+def _work(work: WorkOrder) -> dict[str, Any]:
+    return {
+        "ready": _time(work.ready),
+        "is_done_by_dark": work.is_done_by_dark,
+        "jobs": [
+            {"what": job.what, "who": job.who, "people": job.people, "begin": _time(job.begin), "end": _time(job.end)}
+            for job in work.jobs
+        ],
+        "turns": [
+            {"duty": turn.duty, "who": turn.who, "begin": _time(turn.begin), "end": _time(turn.end)}
+            for turn in work.turns
+        ],
+        "snow_l": _number(work.snow_l, 0),
+        "fuel_l": _number(work.fuel_l, 1),
+        "boughs_m3": _number(work.boughs_m3, 1),
+        "firewood_m3": _number(work.firewood_m3, 1),
+        "way_out": work.way_out,
+        "look_at": list(work.ticks),
     }
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sitepick.camp.model import Camp
 from sitepick.sheet.cautions import standing_cautions, tonight_cautions
+from sitepick.sheet.pace import pace_lines
 from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name
 from sitepick.sheet.timetable import halts_words, timetable
 from sitepick.sheet.words import (
@@ -51,7 +52,8 @@ def order_text(answer: Tonight) -> str:
         parts.append(f"*{_safe(plan.note)}*")
     parts += [_situation(answer), _task(answer), _march(answer), _halt_site(answer)]
     if answer.camp is not None:
-        parts += [_layout(answer, answer.camp), _security(answer, answer.camp), _rules(answer.camp)]
+        parts += [_layout(answer, answer.camp), _security(answer, answer.camp)]
+        parts += [*_work(answer, answer.camp), _rules(answer.camp)]
     parts += [_timings(answer), _signals(), _casualties(answer), _cautions(answer)]
     return "\n\n".join(parts) + "\n"
 
@@ -100,6 +102,7 @@ def _march(answer: Tonight) -> str:
         f"{', where it is blocked' if march.is_blocked else ''}; camp-by is {clock(march.camp_by, day)}.",
         f"- Times are {zone_words(march.depart)}.",
     ]
+    lines += [f"- {line}" for line in pace_lines(answer)]
     halts = halts_words(answer)
     if halts:
         lines.append(f"- {halts}")
@@ -191,6 +194,37 @@ def _security(answer: Tonight, camp: Camp) -> str:
     return _section("Security", lines)
 
 
+def _work(answer: Tonight, camp: Camp) -> list[str]:
+    """Work on arrival, the night's duties, what to look at; nothing where no work was laid out."""
+    work = camp.work
+    if work is None:
+        return []
+    day = answer.march.depart.date()
+    done = {None: "", True: ", before dark", False: ", after dark: lamps ready on arrival"}[work.is_done_by_dark]
+    lines = [f"Done by {clock(work.ready, day)}{done}. Work keeps people warm: nobody stands idle.", ""]
+    lines += ["| from | to | what | who | people |", "|---|---|---|---|---|"]
+    lines += [
+        f"| {clock(job.begin, day)} | {clock(job.end, day)} | {_safe(job.what)} | {_safe(job.who)} | {job.people} |"
+        for job in work.jobs
+    ]
+    told = (
+        (work.snow_l, "l of clean snow to melt"), (work.fuel_l, "l of fuel to melt it"),
+        (work.boughs_m3, "m³ of boughs"), (work.firewood_m3, "m³ of firewood"),
+    )  # fmt: skip
+    needed = [f"{value:.1f} {words}" if value < 10.0 else f"{value:.0f} {words}" for value, words in told if value]
+    if needed:
+        lines += ["", f"To fetch: {', '.join(needed)}."]
+    lines += ["", "To look at on arrival:", "", *(f"- [ ] {_safe(tick)}: {OPEN}" for tick in work.ticks)]
+    parts = [_section("Work on arrival", lines)]
+    if work.turns:
+        rows = [
+            f"| {clock(turn.begin, day)} | {clock(turn.end, day)} | {_safe(turn.duty)} | {_safe(turn.who)} |"
+            for turn in work.turns
+        ]
+        parts.append(_section("Duties of the night", ["| from | to | duty | who |", "|---|---|---|---|", *rows]))
+    return parts
+
+
 def _rules(camp: Camp) -> str:
     kinds = {facility.kind for facility in camp.facilities}
     return _section("Sanitation and fire", [
@@ -221,7 +255,9 @@ def _casualties(answer: Tonight) -> str:
     if answer.camp is not None:
         camp = answer.camp
         entry = grid_reference(answer.ground.grid, camp.entry_east_m, camp.entry_north_m)
-        lines.append(f"- Out by the way in ({entry}) and back along the route, which the unit has trodden.")
+        if camp.work is not None:
+            lines.append(f"- {_safe(camp.work.way_out)}")
+        lines.append(f"- The way in: {entry}.")
     lines += [f"- Nearest road or landing place: {OPEN}", f"- Who to call, and how: {OPEN}"]
     return _section("Casualties", lines)
 

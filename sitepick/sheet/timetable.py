@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 from itertools import accumulate
 
 from sitepick.march.model import March
+from sitepick.sheet.pace import lead_party_departs
 from sitepick.sheet.words import AT_THE_START_M, clock, count_words, kilometres
 from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
@@ -44,6 +45,9 @@ def timetable(answer: Tonight) -> tuple[Entry, ...]:
     """
     march = answer.march
     entries = [Entry(at=march.depart, what="depart"), *_leg_entries(answer), *_sky_entries(march)]
+    lead_at = lead_party_departs(answer)
+    if lead_at is not None:
+        entries.append(Entry(at=lead_at, what="lead party departs, to break the trail"))
     entries.append(Entry(at=march.camp_by, what="camp-by: latest arrival"))
     if answer.sites.sites:
         pick = answer.sites.sites[0]

@@ -100,3 +100,21 @@ def test_every_head_has_a_place():
 def test_a_departure_beyond_the_tables_of_the_sun_is_refused():
     with pytest.raises(SettingsError, match="year 1800"):
         edits.with_values(PLAN, "march", depart=PLAN.march.depart.replace(year=1800))
+
+
+def test_the_pace_is_edited_value_by_value_and_for_the_mode_at_hand():
+    plan = make_plan()
+    assert edits.with_pace(plan, night_frac=0.8).march.pace.night_frac == 0.8
+    edited = edits.with_mode_pace(plan, broken_kmh=5.0)  # on skis
+    assert edited.march.pace.ski.broken_kmh == 5.0
+    assert edited.march.pace.foot == plan.march.pace.foot
+    towed = edits.with_values(edits.with_pace(plan, is_towed=True), "march", mode="vehicle")
+    assert edits.with_mode_pace(towed, broken_kmh=9.0).march.pace.tow.broken_kmh == 9.0
+
+
+def test_a_function_without_a_level_speed_takes_the_planning_rate():
+    plan = edits.with_pace(make_plan(), is_towed=True)
+    own = edits.with_pace(plan, tow=replace(plan.march.pace.tow, function="ski_rule", level_from="function"))
+    assert edits.with_slope_function(own, "tow", "vehicle_grade").march.pace.tow.level_from == "table"
+    walking = edits.with_pace(plan, foot=replace(plan.march.pace.foot, level_from="function"))
+    assert edits.with_slope_function(walking, "foot", "rees").march.pace.foot.level_from == "function"

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from sitepick.errors import PlanFileError, SettingsError
 from sitepick.plan.file import VERSION, local_path, read_plan, write_plan
 from sitepick.plan.model import Area, GroundSource, Route, Weather
+from sitepick.plan.pace import ModePace, PaceSettings
 from tests.helpers.made import make_plan
 
 
@@ -62,6 +63,45 @@ def test_the_file_is_a_feature_collection_with_the_route_as_a_line(written):
     ring = document["features"][-1]["geometry"]["coordinates"][0]
     assert ring[0] == ring[-1]  # RFC 7946, section 3.1.6: a ring is closed
     assert document["sitepick"]["version"] == VERSION
+
+
+def test_the_pace_is_written_and_read_back(plan, tmp_path):
+    pace = PaceSettings(
+        foot=ModePace(function="rees", level_from="function", unbroken_kmh=2.5, broken_kmh=3.5, steepest_deg=28.0),
+        breaking="lead_party", sinking_cm=12.5, night_frac=0.8, load_kg=25.0, sled_team_count=4, is_towed=True,
+    )  # fmt: skip
+    path = tmp_path / "pace.geojson"
+    write_plan(replace(plan, march=replace(plan.march, pace=pace)), path)
+    assert read_plan(path).march.pace == pace
+
+
+def test_a_plan_from_before_the_pace_could_be_edited_still_loads(written, plan):
+    document = json.loads(written.read_text())
+    del document["sitepick"]["march"]["pace"]
+    written.write_text(json.dumps(document))
+    assert read_plan(written) == plan
+    ski = {"function": "ski_rule", "unbroken_kmh": 2.0, "broken_kmh": 4.0, "steepest_deg": 25.0}
+    edited(written, march__pace={"night_frac": 0.7, "ski": ski})
+    pace = read_plan(written).march.pace
+    assert (pace.night_frac, pace.ski.broken_kmh, pace.load_kg) == (0.7, 4.0, PaceSettings().load_kg)
+
+
+@pytest.mark.parametrize(
+    ("pace", "why"),
+    [
+        ({"load_kg": 200}, "load on each back is 200 kg, outside 0 to 80 kg"),
+        ({"lod_kg": 20}, "lod_kg: not a setting (is load_kg meant?)"),
+        ({"night_frac": "slow"}, "march.pace.night_frac: 'slow' is not a number"),
+        ({"sled_team_count": 2.5}, "not a whole number"),
+        ({"is_towed": 1}, "neither true nor false"),
+        ({"foot": {"function": "tobler"}}, "march.pace.foot.unbroken_kmh: missing"),
+        ("fast", "not a group of settings"),
+    ],
+)
+def test_a_pace_that_makes_no_sense_is_refused(written, pace, why):
+    with pytest.raises(PlanFileError) as told:
+        read_plan(edited(written, march__pace=pace))
+    assert why in str(told.value)
 
 
 def test_a_wind_rose_is_written_and_read_back(plan, tmp_path):
