@@ -90,7 +90,7 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
     else:
         ground = read_ground(plan, watch=watch)
 
-    if old is not None and ground is old.ground and plan.weather == old.plan.weather:
+    if old is not None and ground is old.ground and _terrain_inputs(old.plan) == _terrain_inputs(plan):
         terrain = old.terrain
     else:
         terrain = read_terrain(plan, ground, watch=watch)
@@ -148,6 +148,10 @@ def tonight_at_once(plan: Plan, previous: Tonight) -> Tonight | None:
 
 def _ground_inputs(plan: Plan) -> object:
     return plan.ground, tuple(area for area in plan.areas if area.role == "no_go"), ground_window(plan.route)
+
+
+def _terrain_inputs(plan: Plan) -> object:
+    return plan.weather, plan.avalanche
 
 
 def _march_inputs(plan: Plan) -> object:

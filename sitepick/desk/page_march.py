@@ -26,6 +26,7 @@ from sitepick.desk.words import (
     route_sentence,
     sun_sentence,
 )
+from sitepick.plan.avalanche import LEVEL_WORDS
 from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 _UNKNOWN = "not known"
+_LEVELS = ((None, "not read"), *((k, f"level {k}, {word}") for k, word in enumerate(LEVEL_WORDS, start=1)))
 
 
 class MarchPage(QWidget):
@@ -89,9 +91,12 @@ class MarchPage(QWidget):
         wind_from = plan_number("weather", "wind_from_deg", step=5.0, empty_text=_UNKNOWN)
         wind = plan_number("weather", "wind_kmh", step=5.0, empty_text=_UNKNOWN)
         temperature = plan_number("weather", "temperature_c", step=1.0, empty_text=_UNKNOWN)
+        level = plan_choice("avalanche", "bulletin_level", _LEVELS)
+        fresh_day = plan_number("avalanche", "fresh_24h_cm", step=5.0, empty_text=_UNKNOWN)
+        fresh_days = plan_number("avalanche", "fresh_72h_cm", step=5.0, empty_text=_UNKNOWN)
         self._fields = (
             depart, mode, sled, trail, breaking, towed, speed, halt_every, halt, delay, ice, snow,
-            wind_from, wind, temperature, first_halt, error, hour, in_dark,
+            wind_from, wind, temperature, first_halt, error, hour, in_dark, level, fresh_day, fresh_days,
         )  # fmt: skip
         self._route = text_label("", "sentence")
         column.addWidget(self._route)
@@ -120,6 +125,10 @@ class MarchPage(QWidget):
         column.addWidget(
             Sentence("Wind from", wind_from.field, "at", wind.field, ", down to", temperature.field, ", snow",
                      snow.field, "deep.")
+        )  # fmt: skip
+        column.addWidget(
+            Sentence("Avalanche bulletin:", level.field, "; fresh snow", fresh_day.field, "in 24 h and",
+                     fresh_days.field, "in 72 h.")
         )  # fmt: skip
         self._finer = FinerPoints()
         self._finer.edit_requested.connect(self.edit_requested)

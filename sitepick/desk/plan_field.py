@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, Signal, Slot
 
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, MomentField, NumberField, setting_help
+from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.edits import with_values
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import CampSettings, GroundSource, MarchSettings, Plan, Preferences, Unit, Weather
@@ -18,6 +19,7 @@ PARTS: dict[str, type] = {
     "ground": GroundSource,
     "unit": Unit,
     "weather": Weather,
+    "avalanche": AvalancheSettings,
     "march": MarchSettings,
     "preferences": Preferences,
     "camp": CampSettings,

@@ -13,7 +13,7 @@ from sitepick.grid import FloatArray, MaskArray
 from sitepick.ground.model import Ground
 from sitepick.march.pace import Pace, trail_is_broken
 from sitepick.plan.model import MarchSettings
-from sitepick.terrain.model import DERIVED_STREAM, MAPPED_STREAM, Terrain
+from sitepick.terrain.model import DERIVED_STREAM, MAPPED_BROOK, MAPPED_STREAM, Terrain
 
 # Clear ice that bears. Common practice: a file of people 10 cm, sleds and groups 15 cm, white ice counts half.
 # Vehicles by the load formula, with what it is known to overrate under heavy plant (56-71 %) taken off.
@@ -136,7 +136,7 @@ def read_going(march: MarchSettings, pace: Pace, ground: Ground, terrain: Terrai
     off_route[is_way] = 3.6 / track_kmh
     route_kmh = pace.broken_kmh if trail_is_broken(march) else pace.unbroken_kmh
     route = np.fmin(going * np.float32(3.6 / route_kmh), off_route)
-    is_stream = (terrain.water_kind == MAPPED_STREAM) | (terrain.water_kind == DERIVED_STREAM)
+    is_stream = np.isin(terrain.water_kind, (MAPPED_STREAM, MAPPED_BROOK, DERIVED_STREAM))
     return Going(
         off_route_s_per_m=off_route,
         route_s_per_m=route,

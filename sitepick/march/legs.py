@@ -15,7 +15,7 @@ from sitepick.march.going import Going
 from sitepick.march.model import Leg
 from sitepick.march.route import Progress, Stations, climb_and_descent
 from sitepick.march.stops import leg_stops
-from sitepick.terrain.model import Terrain
+from sitepick.terrain.model import RIVER, Terrain
 
 REACH_END = "End of reach"
 
@@ -101,6 +101,11 @@ def _cautions(way: Way, span: slice) -> tuple[Caution, ...]:
         return [Caution(kind=kind, text=text.format(f"{place} from the start"), place=place) for place in places]
 
     return (
+        *told(
+            "ice", going.is_ice & (terrain.water_kind == RIVER),
+            "The route crosses a river on its ice {}: running water freezes unevenly, so a lake's measure doesn't "
+            "hold; go round by a bridge if you can.",
+        ),
         *told("water", going.is_stream, "The route crosses a stream {}: look for thin ice, open water and banks."),
         *told("water", going.is_bridge, "The route crosses water on a mapped track {}: see that the bridge stands."),
         *told(

@@ -26,6 +26,7 @@ from cattrs.gen import make_dict_structure_fn
 
 from sitepick.errors import PlanFileError, SettingsError
 from sitepick.output import whole_file
+from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.kit import KitItem
@@ -60,6 +61,7 @@ _PARTS: tuple[tuple[str, type], ...] = (
     ("ground", GroundSource),
     ("unit", Unit),
     ("weather", Weather),
+    ("avalanche", AvalancheSettings),
     ("march", MarchSettings),
     ("preferences", Preferences),
     ("camp", CampSettings),
@@ -74,6 +76,7 @@ _GROUPS: tuple[type, ...] = (
     Shelter,
     Unit,
     Weather,
+    AvalancheSettings,
     ModePace,
     PaceSettings,
     MarchSettings,

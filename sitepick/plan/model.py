@@ -13,6 +13,7 @@ from itertools import pairwise
 from pathlib import Path
 
 from sitepick.errors import SettingsError
+from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.load import LoadSettings
@@ -513,7 +514,7 @@ class Plan:
     ----------
     name, note : str
         Title and free text.
-    ground, unit, weather, march, preferences, camp, load
+    ground, unit, weather, avalanche, march, preferences, camp, load
         The parts that the stages read.
     route : Route
         Tonight's route.
@@ -532,6 +533,7 @@ class Plan:
     route: Route
     note: str = ""
     weather: Weather = field(default_factory=Weather)
+    avalanche: AvalancheSettings = field(default_factory=AvalancheSettings)
     preferences: Preferences = field(default_factory=Preferences)
     camp: CampSettings = field(default_factory=CampSettings)
     load: LoadSettings = field(default_factory=LoadSettings)

@@ -26,7 +26,7 @@ from sitepick.sites.quality import camp_quality, window_of
 from sitepick.sites.ranking import Ranking, rank_sites
 from sitepick.sites.spread import read_spread
 from sitepick.sites.way_back import ways_back
-from sitepick.terrain.model import NO_WATER, Terrain
+from sitepick.terrain.model import Terrain, is_to_fetch
 from sitepick.work import Watch
 
 CANDIDATE_COUNT = 40  # measured in full; more than anyone wants listed
@@ -198,7 +198,7 @@ def _way_to_water(
         return earlier.water_min, limit_min, window
     if window is None:
         return np.full(ground.grid.shape, np.nan, np.float32), limit_min, window
-    is_source = terrain.water_kind != NO_WATER
+    is_source = is_to_fetch(terrain.water_kind)
     water_min = minutes_to_and_back(
         march, ground, terrain, is_source, limit_min=limit_min, window=window, watch=watch
     )  # fmt: skip

@@ -13,13 +13,14 @@ from sitepick.ground.model import Ground
 from sitepick.march.model import March
 from sitepick.plan.model import Plan
 from sitepick.sites.candidates import Piece, piece_around
+from sitepick.sites.danger import area_words
 from sitepick.sites.factors import PieceGround, forest_sentence, measure_piece, wind_sentence
 from sitepick.sites.hindrance import unit_room
 from sitepick.sites.limits import Limits, read_limits
 from sitepick.sites.measured import Measured
 from sitepick.sites.model import Sites
 from sitepick.sites.packing import QUICK
-from sitepick.terrain.model import NO_WATER, Terrain
+from sitepick.terrain.model import WATER_KIND_NAMES, Terrain, is_to_fetch
 from sitepick.units import compass_word
 
 _LOOK_M = 1000.0
@@ -227,7 +228,20 @@ def _by_how_much(name: str, plan: Plan, terrain: Terrain, row: int, col: int) ->
         return ": " + " and ".join(f"{excess:.1f}° too steep {where}" for where, excess in over if excess > 0.0)
     if name == "wind" and preferences.wind.limit_max is not None:
         return f": {100 * float(terrain.wind_share_worst[row, col]):.0f} % of it in the worst gusts' line"
+    if name == "avalanche":
+        return _release_above(terrain, row, col)
     return ""
+
+
+def _release_above(terrain: Terrain, row: int, col: int) -> str:
+    """What hangs above a place, as an ending for a sentence."""
+    angle_deg = float(terrain.avalanche_angle_deg[row, col])
+    if math.isnan(angle_deg):
+        return ""
+    area = area_words(float(terrain.avalanche_area_m2[row, col]))
+    if terrain.is_avalanche_release[row, col]:
+        return f": it is part of {area} that can release, at {angle_deg:.0f}°"
+    return f": {area} can release above it, {angle_deg:.0f}° up from here"
 
 
 def _measures(plan: Plan, terrain: Terrain, march: March, row: int, col: int) -> list[str]:
@@ -251,8 +265,11 @@ def _water_sentence(terrain: Terrain, row: int, col: int) -> str:
     cell_m = terrain.grid.ground_cell_m
     reach = math.ceil(_LOOK_M / cell_m)
     top, left = max(0, row - reach), max(0, col - reach)
-    rows, cols = np.nonzero(terrain.water_kind[top : row + reach + 1, left : col + reach + 1] != NO_WATER)
+    kinds = terrain.water_kind[top : row + reach + 1, left : col + reach + 1]
+    rows, cols = np.nonzero(is_to_fetch(kinds))
     if not rows.size:
         return "No water within 1 km."
-    away_m = float(np.min(np.hypot(rows + top - row, cols + left - col))) * cell_m
-    return "On water." if away_m == 0.0 else f"Water {away_m:.0f} m away."
+    away = np.hypot(rows + top - row, cols + left - col)
+    nearest = int(np.argmin(away))
+    name = WATER_KIND_NAMES[int(kinds[rows[nearest], cols[nearest]])]
+    return "On water." if away[nearest] == 0.0 else f"Water {away[nearest] * cell_m:.0f} m away: {name}."

@@ -13,8 +13,14 @@ from sitepick.grid import FloatArray, Grid, MaskArray
 WaterKindArray = npt.NDArray[np.uint8]
 
 # Values of Terrain.water_kind.
-NO_WATER, LAKE_OR_RIVER, MAPPED_STREAM, DERIVED_STREAM = 0, 1, 2, 3
-WATER_KIND_NAMES = ("no water", "lake or river", "mapped stream", "stream by the lie of the land")
+NO_WATER, LAKE, RIVER, MAPPED_STREAM, MAPPED_BROOK, DERIVED_STREAM, SEA = range(7)
+WATER_KIND_NAMES = ("no water", "lake", "river", "stream", "brook", "stream by the lie of the land", "sea")
+
+
+def is_to_fetch(water_kind: WaterKindArray) -> MaskArray:
+    """Where there is water to drink or to cook with: any but the sea."""
+    fresh: MaskArray = (water_kind != NO_WATER) & (water_kind != SEA)
+    return fresh
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -44,13 +50,19 @@ class Terrain:
     cold_pool_frac : float32
         How far cold air gathers here on clear, calm nights, 0-1. NaN on open water too.
     water_kind : uint8
-        `NO_WATER`, `LAKE_OR_RIVER`, `MAPPED_STREAM` or `DERIVED_STREAM`.
+        `NO_WATER`, `LAKE`, `RIVER`, `MAPPED_STREAM`, `MAPPED_BROOK` (a small one), `DERIVED_STREAM`
+        (by the lie of the land alone) or `SEA`.
     is_water : bool
         Lakes, rivers and sea: nobody camps there.
     is_wet : bool
         Bog, marsh and ground that floods.
     is_avalanche_release, is_avalanche_runout : bool
         Slopes that can release, and the ground below that they can reach.
+    avalanche_angle_deg : float32
+        Steepness of the line up to the release that a place lies below; on a release with none above
+        it its own slope. NaN off avalanche ground.
+    avalanche_area_m2 : float32
+        Area of that release. NaN off avalanche ground.
     unsafe_unknown : bool
         Ground whose slope, water or avalanche hazard is not known: out.
     cautions : tuple of Caution
@@ -73,6 +85,8 @@ class Terrain:
     is_wet: MaskArray
     is_avalanche_release: MaskArray
     is_avalanche_runout: MaskArray
+    avalanche_angle_deg: FloatArray
+    avalanche_area_m2: FloatArray
     unsafe_unknown: MaskArray
     cautions: tuple[Caution, ...] = ()
     bare_elevation_m: FloatArray | None = None

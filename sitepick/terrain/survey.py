@@ -51,11 +51,13 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
     slope_deg = slope_of(elevation_m, grid, watch=watch)
     slope_30m_deg = surroundings_slope_deg(elevation_m, grid, watch=watch)
     wind = _read_wind(plan, ground, elevation_m, slope_deg, watch)
-    water = read_water(ground, watch=watch)
+    water = read_water(ground, temperature_c=plan.weather.temperature_c, watch=watch)
     cold_frac = cold_pool_frac(elevation_m, slope_30m_deg, water, grid, watch=watch)
     # Two layers of it are needed no more, and large.
     water = replace(water, filled_m=_NOTHING, catchment_count=_NOTHING.astype(np.int32))
-    avalanche = read_avalanche(ground, slope_deg, tree_height_m(ground), watch=watch)
+    trees_m = tree_height_m(ground)
+    avalanche = read_avalanche(plan.avalanche, ground, slope_deg, trees_m, water.receiver, watch=watch)
+    water = replace(water, receiver=_NOTHING.astype(np.int32))
     cover = _read_cover(plan, bare, slope_deg, slope_30m_deg, watch)
     return Terrain(
         grid=grid,
@@ -73,6 +75,8 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
         is_wet=water.is_wet,
         is_avalanche_release=avalanche.is_release,
         is_avalanche_runout=avalanche.is_runout,
+        avalanche_angle_deg=avalanche.angle_deg,
+        avalanche_area_m2=avalanche.area_m2,
         unsafe_unknown=cover.unsafe_unknown,
         cautions=(bare.cautions + _wind_cautions(plan, cover.leaf_unknown_share) + water.cautions + avalanche.cautions),
         bare_elevation_m=elevation_m,

@@ -116,6 +116,8 @@ def make_terrain(ground: Ground, **known: Any) -> Terrain:
         "is_wet": ground.share("wet_frac") > 0.5,
         "is_avalanche_release": np.zeros(shape, dtype=bool),
         "is_avalanche_runout": np.zeros(shape, dtype=bool),
+        "avalanche_angle_deg": layer(np.nan),
+        "avalanche_area_m2": layer(np.nan),
         "unsafe_unknown": ~ground.is_known(),
     }
     for name, value in known.items():

@@ -7,8 +7,10 @@ import math
 import numpy as np
 import pytest
 
+from sitepick.grid import with_neighbours
+from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.terrain import frostbite, wind_chill_c
-from sitepick.terrain.avalanche import release_slope_deg, runout
+from sitepick.terrain.avalanche import limits_for, runout_source
 from sitepick.terrain.cold import position_m, roughness_m
 from sitepick.terrain.drainage import flow_over
 from sitepick.terrain.melt import fuel_l_per_l, heat_kj_per_l, snow_l_per_l
@@ -263,7 +265,8 @@ def test_reach_of_an_avalanche(angle_deg):
     z = np.zeros((301, 301), np.float32)
     release = np.zeros(z.shape, bool)
     z[150, 150], release[150, 150] = 200.0, True
-    reached = runout(z, release, cell_m=cell_m, watch=QUIET)
+    limits, nowhere = limits_for(AvalancheSettings(), cell_m), np.full(z.shape, -1, np.int32)
+    reached = with_neighbours(runout_source(z, release, nowhere, limits, cell_m=cell_m, watch=QUIET) >= 0)
     away = np.arange(0, 145) * cell_m
     rows = np.rint(150 - away * math.cos(math.radians(angle_deg)) / cell_m).astype(int)
     cols = np.rint(150 + away * math.sin(math.radians(angle_deg)) / cell_m).astype(int)
@@ -276,5 +279,5 @@ def test_reach_of_an_avalanche(angle_deg):
 )
 def test_gentlest_release_by_the_width_of_the_source(cell_m, slope_deg):
     # The 28 degrees are common practice; a bank of 38 degrees and 30 m reads 26.6 over 60 m: atan(30 / 60).
-    assert release_slope_deg(cell_m) == slope_deg
+    assert limits_for(AvalancheSettings(), cell_m).release_deg == slope_deg
     assert math.degrees(math.atan(30.0 / 60.0)) == pytest.approx(26.6, abs=0.05)

@@ -7,7 +7,7 @@ import dataclasses
 import pytest
 
 from sitepick import errors
-from sitepick.plan import model, pace, weighting
+from sitepick.plan import avalanche, model, pace, weighting
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.kit import KitItem
 from sitepick.plan.load import LoadSettings
@@ -19,6 +19,7 @@ PARTS = (
     model.GroundSource,
     model.Unit,
     model.Weather,
+    avalanche.AvalancheSettings,
     model.MarchSettings,
     pace.ModePace,
     pace.PaceSettings,

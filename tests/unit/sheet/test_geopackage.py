@@ -49,7 +49,7 @@ def test_layers_hold_what_was_found(tmp_path: Path) -> None:
     assert hazards.loc["avalanche release", "area_m2"] == pytest.approx(15 * 40 * 100.0, rel=0.01)
     assert list(read("route")["part"]) == ["reached at likely pace", "past the reach"]
     water = read("water").set_index("kind")
-    assert water.loc["lake or river", "area_m2"] == pytest.approx(40 * 60 * 100.0, rel=0.01)
+    assert water.loc["lake", "area_m2"] == pytest.approx(40 * 60 * 100.0, rel=0.01)
     assert water.loc["mapped stream", "length_m"] > 3000.0
 
 

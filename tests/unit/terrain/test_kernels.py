@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 import numpy as np
 import pytest
-from scipy import ndimage
 
-from sitepick.terrain import _kernels, cold, drainage
-from sitepick.terrain.avalanche import RUNOUT_DEG, runout
+from sitepick.terrain import _kernels, cold
 from sitepick.terrain.slope import slope_and_aspect
 from sitepick.terrain.stand import Stand, forest_share, wind_lines
 from sitepick.terrain.upwind import upwind_slope_deg
@@ -147,70 +143,3 @@ def test_share_by_trees(wind_from_deg):
         want[cells] = slow.forest_share_along(heights.astype(float), densities.astype(float), step_cells * CELL_M)
     np.testing.assert_allclose(got.mean.reshape(-1), want, atol=1e-5)
     np.testing.assert_allclose(got.worst.reshape(-1), want, atol=1e-5)
-
-
-def flow_in_levels(z):
-    flow = drainage.flow_over(z, watch=Watch())
-    level = np.where(np.isfinite(z), np.rint((z - np.nanmin(z)) / drainage.LEVEL_STEP_M), -1).astype(int)
-    return flow, level
-
-
-@pytest.mark.parametrize("seed", SEEDS)
-def test_filled_ground_and_the_way_of_the_water(seed):
-    z = (np.rint(rough_ground(seed) * 100) / 100).astype(np.float32)
-    flow, level = flow_in_levels(z)
-    want = slow.filled_levels(level)
-    got = np.where(np.isfinite(z), np.rint((flow.filled_m - np.nanmin(z)) / drainage.LEVEL_STEP_M), -1).astype(int)
-    assert np.array_equal(got, want)
-    for cell in np.flatnonzero(level >= 0):
-        steepest, goals = slow.steepest_falls(want, *divmod(int(cell), z.shape[1]))
-        if steepest > 0:
-            assert int(flow.receiver.flat[cell]) in goals
-    known = np.flatnonzero(level >= 0)
-    ends = {slow.way_down(flow.receiver, int(cell))[-1] for cell in known}
-    assert all(_is_beside_nothing(level, cell) for cell in ends)
-
-
-def _is_beside_nothing(level, cell):
-    padded = np.pad(level, 1, constant_values=-1)
-    row, col = divmod(cell, level.shape[1])
-    return (padded[row : row + 3, col : col + 3] < 0).any()
-
-
-@pytest.mark.parametrize("seed", SEEDS)
-def test_catchments_and_heights_above_the_water(seed):
-    z = rough_ground(seed)
-    flow = drainage.flow_over(z, watch=Watch())
-    count = drainage.catchment_count(flow, watch=Watch())
-    is_drain = np.zeros(z.shape, bool)
-    is_drain[5, :12] = is_drain[25:27, 20:30] = True
-    height, path = drainage.height_above_drain_m(flow, z, is_drain, cell_m=CELL_M, watch=Watch())
-    want_count = np.zeros(z.size, int)
-    for cell in np.flatnonzero(np.isfinite(z)):
-        way = slow.way_down(flow.receiver, int(cell))
-        want_count[way] += 1
-        drains = [step for step in way if is_drain.flat[step]]
-        if not drains:
-            assert np.isnan(height.flat[cell])
-            continue
-        steps = way[: way.index(drains[0]) + 1]
-        length = sum(np.hypot(*np.subtract(divmod(a, z.shape[1]), divmod(b, z.shape[1]))) for a, b in pairwise(steps))
-        assert height.flat[cell] == pytest.approx(max(0.0, float(z.flat[cell]) - float(z.flat[drains[0]])), abs=1e-4)
-        assert path.flat[cell] == pytest.approx(length * CELL_M, rel=1e-5)
-    assert np.array_equal(count.reshape(-1), want_count)
-
-
-@pytest.mark.parametrize("seed", SEEDS)
-def test_reach_of_avalanches(seed):
-    z = rough_ground(seed, 40, 44, height_m=500.0)
-    release = np.zeros(z.shape, bool)
-    high = np.nanargmax(z)
-    row, col = divmod(int(high), z.shape[1])
-    release[max(0, row - 3) : row + 4, max(0, col - 3) : col + 4] = True
-    release[5:8, 30:33] = True
-    release &= np.isfinite(z)
-    got = runout(z, release, cell_m=CELL_M, watch=Watch())
-    want = slow.reached_from(z, release, CELL_M, RUNOUT_DEG)
-    assert not (want & ~got).any(), "ground that can be reached is never left out"
-    ring = ndimage.binary_dilation(want, structure=np.ones((3, 3)))
-    assert not (got & ~ring).any(), "and no more than a cell is added"

@@ -9,7 +9,7 @@ import pytest
 
 from sitepick.plan.model import GroundSource, Weather
 from sitepick.terrain import read_shape, read_terrain
-from sitepick.terrain.model import DERIVED_STREAM, LAKE_OR_RIVER, MAPPED_STREAM, Terrain
+from sitepick.terrain.model import DERIVED_STREAM, MAPPED_BROOK, SEA, Terrain
 from sitepick.work import JobStopped, Watch
 from tests.helpers.made import (
     BIRCH,
@@ -207,9 +207,9 @@ def test_nothing_known_at_all_is_all_unsafe():
 def test_sea_at_nought_is_water_level_and_0_above_itself():
     heights = np.maximum(made_relief(40, 40, height_m=60.0) - 20.0, 0.0)
     cover = np.where(heights <= 0.0, LAKE, OPEN)
-    terrain = terrain_of(make_ground(heights, cover), wind_from_deg=200.0)
+    terrain = terrain_of(make_ground(heights, cover, cell_m=30.0), wind_from_deg=200.0)
     sea = cover == LAKE
-    assert (terrain.water_kind[sea] == LAKE_OR_RIVER).all()
+    assert (terrain.water_kind[:, 0][sea[:, 0]] == SEA).any(), "pools behind the shore are no sea"
     assert terrain.is_water[sea].all()
     assert not terrain.is_wet[sea].any()
     assert (terrain.height_above_drainage_m[sea] == 0.0).all()
@@ -220,7 +220,7 @@ def test_low_ground_beside_a_mapped_stream_floods_and_the_bank_above_does_not():
     is_stream = np.zeros((30, 40), bool)
     is_stream[:, 20] = True
     terrain = terrain_of(make_ground(heights, is_stream=is_stream), wind_from_deg=0.0)
-    assert (terrain.water_kind[:, 20] == MAPPED_STREAM).all()
+    assert (terrain.water_kind[:, 20] == MAPPED_BROOK).all()
     np.testing.assert_allclose(terrain.height_above_drainage_m[15, 25], 4.0, atol=0.51)
     assert terrain.is_wet[15, 22]
     assert not terrain.is_wet[15, 25]
