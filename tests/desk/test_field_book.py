@@ -70,8 +70,6 @@ def type_into(qtbot: QtBot, widget: QWidget, text: str) -> None:
         ("spacing", "30", lambda plan: plan.camp.spacing_m == 30.0),
         ("pitching time", "120", lambda plan: plan.march.pitching_min == 120.0),
         ("speed on the level", "3.5", lambda plan: plan.march.level_kmh == 3.5),
-        ("load on each back", "25", lambda plan: plan.march.pace.load_kg == 25.0),
-        ("people at each sled", "4", lambda plan: repr(plan.march.pace.sled_team_count) == "4"),
         ("speed on a broken trail", "4.2", lambda plan: plan.march.pace.ski.broken_kmh == 4.2),
         ("speed in the dark", "0.8", lambda plan: plan.march.pace.night_frac == 0.8),
         ("a boot sinks", "12", lambda plan: plan.march.pace.sinking_cm == 12.0),
