@@ -20,48 +20,42 @@ SEEN_WHOLE = 10_000  # of a place that is wholly seen
 
 
 @_inlined
-def _between(z, base, stride, part, low_is_there, high_is_there):
-    """Height between two neighbours, ``part`` of the way to the second; beside a gap, that of the one known."""
-    low = z[base] if low_is_there else _NAN
-    if part == 0.0:
-        return low
-    high = z[base + stride] if high_is_there else _NAN
-    if np.isnan(low):
-        return high
-    return low if np.isnan(high) else low + (high - low) * part
+def _heights_between(low, high, part, fallen_m, height):
+    """Heights ``part`` of the way from one cell to the next; beside a gap, that of the one known."""
+    for n in range(len(height)):
+        near, far = np.float64(low[n]), np.float64(high[n])
+        between = near + (far - near) * part
+        between = near if np.isnan(far) else between
+        height[n] = (far if np.isnan(near) else between) - fallen_m
 
 
 @_inlined
-def _sweep_line(z, line, number, lean, step_m, drop_per_m2, top_m, top_height, seen_deg):
-    """Horizon at each step of one line, from its far end on, over a stack that holds the hull of what lies ahead.
+def _angles(rise, seen_deg):
+    for n in range(len(rise)):
+        seen_deg[n] = _atan_deg(rise[n])
 
-    Taking a parabola off the heights bends them like the earth; what that adds to every slope is taken off again.
+
+@_inlined
+def _seen_ahead(height, k, per_step, bent, hull, top, rise):
+    """Steepest rise from each line's k-th step to what lies ahead on it, over a stack that holds the hull of that.
+
+    ``hull[line, place]``: step, height, rise by step to the next place of the hull; above its last stands the sky.
     """
-    seen_deg[:] = _NAN
-    count = 0
-    for k in range(len(seen_deg)):
-        across = number + lean * k
-        base = math.floor(across)
-        if base < -1 or base >= line[3]:
+    for n in range(len(height)):
+        own, line = height[n], hull[n]
+        if np.isnan(own):
+            rise[n] = _NAN
             continue
-        position = line[0] + k * line[1] + base * line[2]
-        height = _between(z, position, line[2], across - base, base >= 0, base + 1 < line[3])
-        if np.isnan(height):
-            continue
-        away_m = k * step_m
-        own = height - drop_per_m2 * away_m * away_m
-        while count > 1:
-            near_rise, far_rise = top_height[count - 1] - own, top_height[count - 2] - own
-            if far_rise * (away_m - top_m[count - 1]) < near_rise * (away_m - top_m[count - 2]):
+        place = top[n]
+        while True:
+            ahead, more = k - line[place, 0], line[place, 1] - own
+            if more >= line[place, 2] * ahead:
                 break
-            count -= 1
-        rise = 0.0  # no lower than level: past the last known ground the world goes on
-        if count > 0:
-            ahead_m = away_m - top_m[count - 1]
-            rise = max(0.0, (top_height[count - 1] - own) / ahead_m - 2.0 * drop_per_m2 * away_m)
-        seen_deg[k] = _atan_deg(np.float32(rise))
-        top_m[count], top_height[count] = away_m, own
-        count += 1
+            place -= 1
+        steepest = more / ahead
+        rise[n] = np.float32(max(0.0, steepest * per_step - bent))  # past the last known ground the world goes on
+        top[n] = place + 1
+        line[place + 1, 0], line[place + 1, 1], line[place + 1, 2] = k, own, steepest
 
 
 @_compiled
@@ -70,23 +64,42 @@ def horizon_lines(z, line, lean, steps, step_m, drop_per_m2, horizon_deg, first,
 
     ``line``: position of the cell at the far end, stride along (towards the looker), stride across, cells across,
     number of the first line. Line n passes ``n + lean * k`` cells across at its k-th of ``steps``; a cell lies
-    between two lines and takes from both by nearness.
+    between two lines and takes from both by nearness. All lines take a step together, since they lie alike
+    between the cells of it. Taking a parabola off the heights bends them like the earth; what that adds to every
+    slope is taken off again.
     """
-    top_m, top_height = np.empty(steps), np.empty(steps)
-    low, high = np.empty(steps, np.float32), np.empty(steps, np.float32)
-    _sweep_line(z, line, line[4] + first, lean, step_m, drop_per_m2, top_m, top_height, low)
-    for number in range(line[4] + first, line[4] + last):
-        _sweep_line(z, line, number + 1, lean, step_m, drop_per_m2, top_m, top_height, high)
-        for k in range(steps):
-            across = number + lean * k
-            col = math.ceil(across)
-            if col < 0 or col >= line[3]:
-                continue
-            cell = line[0] + k * line[1] + col * line[2]
-            part = np.float32(col - across)
-            seen_deg = low[k] if part == _ZERO else low[k] + part * (high[k] - low[k])
-            horizon_deg[cell] = seen_deg + _ZERO * z[cell]
-        low, high = high, low
+    stride, cells, number, count = line[2], line[3], line[4] + first, last - first + 1
+    hull, top = np.empty((count, steps + 1, 3)), np.zeros(count, np.int64)
+    for n in range(count):
+        hull[n, 0, 0], hull[n, 0, 1], hull[n, 0, 2] = -1.0, -np.inf, -np.inf
+    ground, height = np.empty(count + 1, np.float32), np.empty(count)
+    rise, seen_deg = np.empty(count, np.float32), np.empty(count, np.float32)
+    for k in range(steps):
+        across = lean * k
+        base = number + math.floor(across)  # cell beside the block's first line, on the low side
+        part = across - math.floor(across)
+        aside = 1 if part > 0.0 else 0
+        low, past = max(0, -base - aside), min(count, cells - base)  # lines that have a cell here
+        if low >= past:
+            continue
+        start = line[0] + k * line[1] + base * stride
+        for n in range(low, past + aside):
+            ground[n] = z[start + n * stride] if 0 <= base + n < cells else _NAN
+        away_m = k * step_m
+        here = height[low:past]
+        if aside:
+            _heights_between(ground[low:past], ground[low + 1 : past + 1], part, drop_per_m2 * away_m * away_m, here)
+        else:
+            _heights_between(ground[low:past], ground[low:past], 0.0, drop_per_m2 * away_m * away_m, here)
+        _seen_ahead(here, k, 1.0 / step_m, 2.0 * drop_per_m2 * away_m, hull[low:past], top[low:past], rise[low:past])
+        _angles(rise[low:past], seen_deg[low:past])
+        right = np.float32(1.0 - part) if aside else _ZERO
+        for n in range(low, min(past, count - 1)):
+            if base + n + aside < cells:
+                at = seen_deg[n]
+                if aside:
+                    at += right * (seen_deg[n + 1] - at)
+                horizon_deg[start + (n + aside) * stride] = at + _ZERO * ground[n + aside]
 
 
 @_compiled
