@@ -16,6 +16,7 @@ import numpy as np
 from sitepick.terrain._kernels import _NAN, _ONE, _ZERO, _atan_deg, _compiled, _inlined
 
 SLOPE_BINS = 1024
+_SECOND, _THIRD, _FOURTH, _HULL_SIZE = (np.uint64(number) for number in range(1, 5))  # without sign: quicker to find
 SEEN_WHOLE = 10_000  # of a place that is wholly seen
 
 
@@ -30,32 +31,44 @@ def _heights_between(low, high, part, fallen_m, height):
 
 
 @_inlined
-def _angles(rise, seen_deg):
-    for n in range(len(rise)):
-        seen_deg[n] = _atan_deg(rise[n])
+def _look_ahead(height, k, hull, top, more_m, ahead):
+    """Height over each line's k-th step, and steps to it, of what stands steepest ahead on that line.
+
+    ``hull``: for each line a stack of places that hold the upper hull of what lies ahead: step, height, steps and
+    height to the next place. Above the last of them stands the sky. ``top``: where each stack's last place begins.
+    """
+    step = np.float64(k)
+    for n in range(len(height)):
+        own, place = height[n], top[n]
+        away, more = step - hull[place], hull[place + _SECOND] - own
+        if np.isnan(own):
+            more_m[n] = _NAN
+            continue
+        while more * hull[place + _THIRD] < hull[place + _FOURTH] * away:
+            place -= _HULL_SIZE
+            away, more = step - hull[place], hull[place + _SECOND] - own
+        more_m[n], ahead[n] = np.float32(more), np.float32(away)
+        place += _HULL_SIZE
+        top[n] = place
+        hull[place], hull[place + _SECOND] = step, own
+        hull[place + _THIRD], hull[place + _FOURTH] = away, more
 
 
 @_inlined
-def _seen_ahead(height, k, per_step, bent, hull, top, rise):
-    """Steepest rise from each line's k-th step to what lies ahead on it, over a stack that holds the hull of that.
+def _angles(more_m, ahead, step_m, bent, seen_deg):
+    """Past the last known ground the world goes on, so that no horizon lies below level."""
+    by_step, less = np.float32(1.0 / step_m), np.float32(bent)
+    for n in range(len(more_m)):
+        rise = more_m[n] / ahead[n] * by_step - less
+        seen_deg[n] = _atan_deg(rise if rise > _ZERO else _ZERO)
 
-    ``hull[line, place]``: step, height, rise by step to the next place of the hull; above its last stands the sky.
-    """
-    for n in range(len(height)):
-        own, line = height[n], hull[n]
-        if np.isnan(own):
-            rise[n] = _NAN
-            continue
-        place = top[n]
-        while True:
-            ahead, more = k - line[place, 0], line[place, 1] - own
-            if more >= line[place, 2] * ahead:
-                break
-            place -= 1
-        steepest = more / ahead
-        rise[n] = np.float32(max(0.0, steepest * per_step - bent))  # past the last known ground the world goes on
-        top[n] = place + 1
-        line[place + 1, 0], line[place + 1, 1], line[place + 1, 2] = k, own, steepest
+
+@_inlined
+def _tell_cells(low_deg, high_deg, part, ground, stride, horizon_deg):
+    """Horizon of each cell from those of the lines beside it; cells without a height get none."""
+    for n in range(len(low_deg)):
+        seen_deg = low_deg[n] + part * (high_deg[n] - low_deg[n])
+        horizon_deg[np.uint64(n) * stride] = seen_deg + _ZERO * ground[n]
 
 
 @_compiled
@@ -64,42 +77,42 @@ def horizon_lines(z, line, lean, steps, step_m, drop_per_m2, horizon_deg, first,
 
     ``line``: position of the cell at the far end, stride along (towards the looker), stride across, cells across,
     number of the first line. Line n passes ``n + lean * k`` cells across at its k-th of ``steps``; a cell lies
-    between two lines and takes from both by nearness. All lines take a step together, since they lie alike
-    between the cells of it. Taking a parabola off the heights bends them like the earth; what that adds to every
-    slope is taken off again.
+    between two lines and takes from both by nearness. The lines take each step together, since all of them lie
+    alike between the cells of it: what is done to heights and angles is done to many at a time. Taking a parabola
+    off the heights bends them like the earth; what that adds to every slope is taken off again.
     """
-    stride, cells, number, count = line[2], line[3], line[4] + first, last - first + 1
-    hull, top = np.empty((count, steps + 1, 3)), np.zeros(count, np.int64)
-    for n in range(count):
-        hull[n, 0, 0], hull[n, 0, 1], hull[n, 0, 2] = -1.0, -np.inf, -np.inf
+    cells, number, count = line[3], line[4] + first, last - first + 1
+    stride, room = np.uint64(line[2]), _HULL_SIZE * np.uint64(steps + 1)
+    hull, top = np.empty(count * (4 * steps + 4)), np.arange(count).astype(np.uint64) * room
+    for bottom in top:
+        hull[bottom], hull[bottom + _SECOND] = -1.0, -np.inf
+        hull[bottom + _THIRD], hull[bottom + _FOURTH] = 1.0, -np.inf
     ground, height = np.empty(count + 1, np.float32), np.empty(count)
-    rise, seen_deg = np.empty(count, np.float32), np.empty(count, np.float32)
+    more_m, ahead, seen_deg = np.empty(count, np.float32), np.empty(count, np.float32), np.empty(count, np.float32)
     for k in range(steps):
-        across = lean * k
-        base = number + math.floor(across)  # cell beside the block's first line, on the low side
-        part = across - math.floor(across)
+        base = number + math.floor(lean * k)  # cell beside the block's first line, on the low side
+        part = lean * k - math.floor(lean * k)
         aside = 1 if part > 0.0 else 0
         low, past = max(0, -base - aside), min(count, cells - base)  # lines that have a cell here
         if low >= past:
             continue
-        start = line[0] + k * line[1] + base * stride
-        for n in range(low, past + aside):
-            ground[n] = z[start + n * stride] if 0 <= base + n < cells else _NAN
-        away_m = k * step_m
-        here = height[low:past]
-        if aside:
-            _heights_between(ground[low:past], ground[low + 1 : past + 1], part, drop_per_m2 * away_m * away_m, here)
-        else:
-            _heights_between(ground[low:past], ground[low:past], 0.0, drop_per_m2 * away_m * away_m, here)
-        _seen_ahead(here, k, 1.0 / step_m, 2.0 * drop_per_m2 * away_m, hull[low:past], top[low:past], rise[low:past])
-        _angles(rise[low:past], seen_deg[low:past])
-        right = np.float32(1.0 - part) if aside else _ZERO
-        for n in range(low, min(past, count - 1)):
-            if base + n + aside < cells:
-                at = seen_deg[n]
-                if aside:
-                    at += right * (seen_deg[n + 1] - at)
-                horizon_deg[start + (n + aside) * stride] = at + _ZERO * ground[n + aside]
+        start = line[0] + k * line[1] + base * line[2]
+        ground[low] = ground[past] = _NAN
+        known = ground[max(low, -base) : min(past + aside, cells - base)]
+        there = z[start + max(low, -base) * line[2] :]
+        for n in range(len(known)):
+            known[n] = there[np.uint64(n) * stride]
+        away_m, here = k * step_m, height[low:past]
+        fallen_m = drop_per_m2 * away_m * away_m
+        _heights_between(ground[low:past], ground[low + aside : past + aside], part, fallen_m, here)
+        _look_ahead(here, k, hull, top[low:past], more_m[low:past], ahead[low:past])
+        _angles(more_m[low:past], ahead[low:past], step_m, 2.0 * drop_per_m2 * away_m, seen_deg[low:past])
+        past = min(past, count - 1, cells - base - aside)
+        if low < past:
+            near_deg, far_deg = seen_deg[low:past], seen_deg[low + aside : past + aside]
+            told = horizon_deg[start + (low + aside) * line[2] :]
+            own = ground[low + aside : past + aside]
+            _tell_cells(near_deg, far_deg, np.float32(aside * (1.0 - part)), own, stride, told)
 
 
 @_compiled
