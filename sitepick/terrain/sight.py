@@ -21,6 +21,7 @@ from sitepick.terrain.horizon import DROP_PER_M2
 from sitepick.terrain.stand import evergreen_frac, tree_height_m
 from sitepick.work import Watch, run_row_blocks
 
+RAYS_AT_ONCE = 256
 OBSERVER_STEP_M = 250.0  # ours: between two who look from a track
 
 # Sight among trees falls as exp(-distance / V). Common practice: V is 30-60 m in dense evergreens and
@@ -57,6 +58,7 @@ class SightRule:
 
 
 CellsArray = npt.NDArray[np.int64]
+CountArray = npt.NDArray[np.uint32]
 
 
 def read_sight(
@@ -106,25 +108,24 @@ def read_sight(
     if not len(eyes):
         return np.full(grid.shape, np.nan, np.float32)
     reach = max(1, min(math.ceil(rule.reach_m / grid.ground_cell_m), max(grid.shape) - 1))
-    numbers = np.array([grid.ground_cell_m, rule.eye_m, rule.target_m, rule.drop_per_m2, rule.reach_m])
-    total = np.zeros(grid.shape, np.uint32)  # whole numbers: the sum doesn't hang on the order
-    adding = threading.Lock()
+    numbers = np.array(
+        [grid.ground_cell_m, rule.eye_m, rule.target_m, rule.drop_per_m2, rule.reach_m, float(layers[2].any())]
+    )
+    parts = [(side, first) for side in range(4) for first in range(0, 2 * reach, RAYS_AT_ONCE)]
+    totals: dict[int, CountArray] = {}  # of each thread; whole numbers: the sum doesn't hang on the order
 
     def block(first: int, last: int) -> None:
-        for row, col in eyes[first:last].tolist():
-            seen = np.zeros((2 * reach + 1, 2 * reach + 1), np.uint16)
-            seen[reach, reach] = _kernels_sight.SEEN_WHOLE
-            for side in range(4):
-                if watch.is_stopped:
-                    return
-                rays = 2 * reach * side, 2 * reach * (side + 1)
-                _kernels_sight.sight_rays(layers, np.array([row, col]), numbers, reach, seen, *rays)
-            top, left = max(0, row - reach), max(0, col - reach)
-            part = total[top : row + reach + 1, left : col + reach + 1]
-            with adding:
-                part += seen[top - row + reach :, left - col + reach :][: part.shape[0], : part.shape[1]]
+        total = totals.setdefault(threading.get_ident(), np.zeros(0, np.uint32))
+        if not total.size:
+            total = totals[threading.get_ident()] = np.zeros(grid.rows * grid.cols, np.uint32)
+        for number in range(first, last):
+            eye, (side, ray) = eyes[number // len(parts)], parts[number % len(parts)]
+            past = min(ray + RAYS_AT_ONCE, 2 * reach)
+            _kernels_sight.sight_rays(layers, eye, numbers, reach, side, total, ray, past)
 
-    run_row_blocks(block, len(eyes), watch=watch, step="sight from tracks and roads", block_rows=1)
+    run_row_blocks(block, len(eyes) * len(parts), watch=watch, step="sight from tracks and roads", block_rows=1)
+    total = np.sum(list(totals.values()), axis=0, dtype=np.uint32).reshape(grid.shape)
+    total[eyes[:, 0], eyes[:, 1]] += _kernels_sight.SEEN_WHOLE
     share = total.astype(np.float32) / np.float32(len(eyes) * _kernels_sight.SEEN_WHOLE)
     share[np.isnan(ground.elevation_m)] = np.nan
     return share
