@@ -16,7 +16,9 @@ import numpy as np
 from sitepick.terrain._kernels import _HALF, _NAN, _ONE, _ZERO, _atan_deg, _compiled, _inlined
 
 SLOPE_BINS, BINS_TOGETHER = 1024, 32
-NOTHING_LEFT = np.float32(10.0)  # of a share in ten thousand, after so many trees
+RINGS_BLIND = 32  # between two looks at how far up a ray's trees leave nothing to be seen
+TREE_UNITS = 1 << 18  # of a whole loss: sums of whole numbers are quick and hang on no order
+NOTHING_LEFT = 10 * TREE_UNITS  # of a share in ten thousand, after so many trees
 _SECOND, _THIRD, _FOURTH, _HULL_SIZE = (np.uint64(number) for number in range(1, 5))  # without sign: quicker to find
 _QUARTER, _NEXT_TO_NONE, _FAR_DOWN = np.float32(0.25), np.float32(1e-6), np.float32(-1e30)
 SEEN_WHOLE = 10_000  # of a place that is wholly seen
@@ -165,6 +167,14 @@ def _take(layer, start, stride, less, piece):
 
 
 @_inlined
+def _count_of_wooded(loss):
+    count = np.int32(0)
+    for n in range(len(loss)):
+        count += np.int32(loss[n] > _ZERO)
+    return count
+
+
+@_inlined
 def _place_rays(lean, k, base, cell, part):
     for n in range(len(cell)):
         place = lean[n] * k - base
@@ -242,10 +252,18 @@ def _add_trees(top, lost, blind, trees, has_trees):
         if top[n] > blind[n]:
             if not has_trees[n]:
                 has_trees[n] = True
-                trees[n, :] = _ZERO
-            number = _slope_bin(top[n])
-            trees[n, number] += lost[n]
-            trees[n, SLOPE_BINS + number // BINS_TOGETHER] += lost[n]
+                trees[n, :] = 0
+            number, more = _slope_bin(top[n]), int(lost[n] * np.float32(TREE_UNITS) + _HALF)
+            trees[n, number] += more
+            trees[n, SLOPE_BINS + number // BINS_TOGETHER] += more
+
+
+@_inlined
+def _sum(numbers):
+    total = 0
+    for n in range(len(numbers)):
+        total += numbers[n]
+    return total
 
 
 @_inlined
@@ -253,18 +271,15 @@ def _lost_above(trees, slope):
     """Trees of a ray that stand higher than a sight line of such a slope; the sums of some bins each lie last."""
     number = _slope_bin(slope)
     group = number // BINS_TOGETHER
-    lost = _ZERO
-    for more in trees[number + 1 : BINS_TOGETHER * (group + 1)]:
-        lost += more
-    for more in trees[SLOPE_BINS + group + 1 :]:
-        lost += more
-    return lost
+    return np.float32(
+        _sum(trees[number + 1 : BINS_TOGETHER * (group + 1)]) + _sum(trees[SLOPE_BINS + group + 1 :])
+    ) / np.float32(TREE_UNITS)
 
 
 @_inlined
 def _blind_below(trees):
     """Slope below which a ray's trees leave nothing to be seen."""
-    lost = _ZERO
+    lost = 0
     for group in range(SLOPE_BINS // BINS_TOGETHER - 1, 0, -1):
         lost += trees[SLOPE_BINS + group]
         if lost > NOTHING_LEFT:
@@ -304,7 +319,7 @@ def sight_rays(layers, eye, rule, reach, side, total, first, last):
     )  # fmt: skip
     beside = np.empty(count + 3, np.int32)
     has_trees = np.zeros(count, np.bool_)
-    trees = np.empty((count, SLOPE_BINS + SLOPE_BINS // BINS_TOGETHER), np.float32)
+    trees = np.empty((count, SLOPE_BINS + SLOPE_BINS // BINS_TOGETHER), np.int32)
     is_wooded = met_trees = False
     for k in range(1, min(reach, room, int(reach_cells + 1e-9)) + 1):
         wide = int(math.sqrt(reach_cells * reach_cells - k * k + 1e-6))  # cells aside that sight reaches
@@ -323,7 +338,7 @@ def sight_rays(layers, eye, rule, reach, side, total, first, last):
         if rule[5] > 0.0:
             loss[0] = loss[width - 1] = _ZERO
             _take(loss_layer, at, aside, _ZERO, loss[piece])
-            is_wooded = loss[:width].max() > _ZERO
+            is_wooded = _count_of_wooded(loss[:width]) > 0
             if is_wooded:
                 _take(tree_layer, at, aside, _ZERO, tree_m[piece])
         begin, end = max(west, -((reach - first) * k // reach)), min(east + 1, -((reach - last) * k // reach))
@@ -338,6 +353,8 @@ def sight_rays(layers, eye, rule, reach, side, total, first, last):
                 lost = _ZERO
                 if is_wooded or met_trees:
                     ray, cell = beside[n] + (1 if part[n] >= _HALF else 0), begin + n - base
+                    if blind[ray] > highest[ray] and slope[n] < blind[ray]:
+                        continue  # in trees without end
                     if has_trees[ray]:
                         lost = _lost_above(trees[ray], slope[n])
                     if is_wooded and tree_m[cell] > target_m:
@@ -353,7 +370,7 @@ def sight_rays(layers, eye, rule, reach, side, total, first, last):
             _tree_tops(beside[:n], part, tree_m, loss, k, step_m[rays], slope, near, far)
             _add_trees(near[:n], far, blind[rays], trees[rays], has_trees[rays])
         _raise_rays(slope[:n], highest[rays], blind[rays])
-        if met_trees and k % 8 == 0:
+        if met_trees and k % RINGS_BLIND == 0:
             for ray in range(low - first, past - first):
                 if has_trees[ray]:
                     blind[ray] = max(blind[ray], _blind_below(trees[ray]))

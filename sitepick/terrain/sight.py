@@ -21,7 +21,7 @@ from sitepick.terrain.horizon import DROP_PER_M2
 from sitepick.terrain.stand import evergreen_frac, tree_height_m
 from sitepick.work import Watch, run_row_blocks
 
-RAYS_AT_ONCE = 256
+RAYS_AT_ONCE = 256  # between two looks at whether to stop
 OBSERVER_STEP_M = 250.0  # ours: between two who look from a track
 
 # Sight among trees falls as exp(-distance / V). Common practice: V is 30-60 m in dense evergreens and
@@ -97,8 +97,8 @@ def read_sight(
     Notes
     -----
     Rays run from the observer to the rim of a square, one a cell of it; heights are interpolated on them, and each cell
-    is judged on the ray that passes nearest. Trees are met where the sight line runs below their tops. What isn't
-    known (height, cover, leaf type) hides nothing, so that ground looks seen rather than hidden. Heights that follow
+    is judged by the height of sight between the two rays beside it. Trees are met where the sight line of the nearer
+    ray runs below their tops. What isn't known (height, cover, leaf type) hides nothing, so that ground looks seen rather than hidden. Heights that follow
     the tree tops are brought down by the height of the trees; those of unknown kind are taken as the ground.
     """
     watch, rule = watch or Watch(), rule or SightRule()
@@ -115,13 +115,13 @@ def read_sight(
     totals: dict[int, CountArray] = {}  # of each thread; whole numbers: the sum doesn't hang on the order
 
     def block(first: int, last: int) -> None:
-        total = totals.setdefault(threading.get_ident(), np.zeros(0, np.uint32))
-        if not total.size:
-            total = totals[threading.get_ident()] = np.zeros(grid.rows * grid.cols, np.uint32)
+        thread = threading.get_ident()
+        if thread not in totals:
+            totals[thread] = np.zeros(grid.rows * grid.cols, np.uint32)
         for number in range(first, last):
             eye, (side, ray) = eyes[number // len(parts)], parts[number % len(parts)]
             past = min(ray + RAYS_AT_ONCE, 2 * reach)
-            _kernels_sight.sight_rays(layers, eye, numbers, reach, side, total, ray, past)
+            _kernels_sight.sight_rays(layers, eye, numbers, reach, side, totals[thread], ray, past)
 
     run_row_blocks(block, len(eyes) * len(parts), watch=watch, step="sight from tracks and roads", block_rows=1)
     total = np.sum(list(totals.values()), axis=0, dtype=np.uint32).reshape(grid.shape)
