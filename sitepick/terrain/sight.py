@@ -98,8 +98,9 @@ def read_sight(
     -----
     Rays run from the observer to the rim of a square, one a cell of it; heights are interpolated on them, and each cell
     is judged by the height of sight between the two rays beside it. Trees are met where the sight line of the nearer
-    ray runs below their tops. What isn't known (height, cover, leaf type) hides nothing, so that ground looks seen rather than hidden. Heights that follow
-    the tree tops are brought down by the height of the trees; those of unknown kind are taken as the ground.
+    ray runs below their tops. What isn't known (height, cover, leaf type) hides nothing, so that ground looks seen
+    rather than hidden. Heights that follow the tree tops are brought down by the height of the trees; those of unknown
+    kind are taken as the ground.
     """
     watch, rule = watch or Watch(), rule or SightRule()
     grid = ground.grid
@@ -124,9 +125,11 @@ def read_sight(
             _kernels_sight.sight_rays(layers, eye, numbers, reach, side, totals[thread], ray, past)
 
     run_row_blocks(block, len(eyes) * len(parts), watch=watch, step="sight from tracks and roads", block_rows=1)
-    total = np.sum(list(totals.values()), axis=0, dtype=np.uint32).reshape(grid.shape)
-    total[eyes[:, 0], eyes[:, 1]] += _kernels_sight.SEEN_WHOLE
-    share = total.astype(np.float32) / np.float32(len(eyes) * _kernels_sight.SEEN_WHOLE)
+    total: CountArray = np.zeros(grid.rows * grid.cols, np.uint32)
+    for part in totals.values():
+        total += part
+    total[eyes[:, 0] * grid.cols + eyes[:, 1]] += _kernels_sight.SEEN_WHOLE
+    share = total.reshape(grid.shape).astype(np.float32) / np.float32(len(eyes) * _kernels_sight.SEEN_WHOLE)
     share[np.isnan(ground.elevation_m)] = np.nan
     return share
 
