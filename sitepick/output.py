@@ -37,6 +37,8 @@ def whole_files(folder: Path, *, error: type[SitepickError]) -> Iterator[Path]:
     made: list[Path] = []
     staging: Path | None = None
     try:
+        if folder.exists() and not folder.is_dir():
+            raise error("there is a file of this name", where=str(folder), fix="name a folder to write into")
         try:
             made = _make_folder(folder)
             staging = Path(tempfile.mkdtemp(prefix=".sitepick-", dir=folder))

@@ -12,6 +12,7 @@ from sitepick.camp import Camp, lay_out_camp
 from sitepick.caution import Caution
 from sitepick.ground import Ground, ground_window, read_ground
 from sitepick.march import March, plan_march
+from sitepick.plan.doubt import plan_cautions
 from sitepick.plan.model import Plan
 from sitepick.sites import Sites, find_sites
 from sitepick.terrain import Terrain, read_terrain
@@ -42,7 +43,13 @@ class Tonight:
 
     def data_cautions(self) -> tuple[Caution, ...]:
         """Cautions that hold for the whole answer, not for one site or leg; none told twice."""
-        told = dict.fromkeys(self.ground.cautions + self.terrain.cautions + self.march.cautions + self.sites.cautions)
+        told = dict.fromkeys(
+            plan_cautions(self.plan)
+            + self.ground.cautions
+            + self.terrain.cautions
+            + self.march.cautions
+            + self.sites.cautions
+        )
         return tuple(told)
 
 

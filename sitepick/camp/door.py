@@ -12,6 +12,12 @@ from sitepick.units import bearing_between_deg, bearing_deg
 CALM_KMH = 2.0  # Beaufort 0 and the low end of 1: smoke rises straight
 
 
+def steady_wind_from_deg(plan: Plan) -> float | None:
+    """True bearing that the wind comes from; None where it is calm or not known."""
+    from_deg, wind_kmh = plan.weather.main_wind_from_deg, plan.weather.mean_wind_kmh
+    return None if wind_kmh is not None and wind_kmh < CALM_KMH else from_deg
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Doors:
     """What decides the doors of a camp.
@@ -35,10 +41,9 @@ class Doors:
         Oblique to the wind, on the side that looks to the middle of the camp; straight to the middle
         where it is calm or the wind's direction isn't known.
         """
-        weather = self.plan.weather
         to_centre_deg = self._to_centre_deg(east_m, north_m)
-        from_deg, wind_kmh = weather.main_wind_from_deg, weather.mean_wind_kmh
-        if from_deg is None or (wind_kmh is not None and wind_kmh < CALM_KMH):
+        from_deg = steady_wind_from_deg(self.plan)
+        if from_deg is None:
             return to_centre_deg
         off_deg = self.plan.camp.door_off_wind_deg
         sides = [bearing_deg(from_deg + sign * off_deg) for sign in (1.0, -1.0)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations
 
 import numpy as np
@@ -9,9 +10,16 @@ from pyproj import Geod
 
 from sitepick.camp.door import Doors
 from sitepick.camp.entry import way_in
+from sitepick.camp.facilities import place_facilities
 from sitepick.camp.model import Camp, PlacedShelter
+from sitepick.camp.pick_up import pick_up_clearing
 from sitepick.camp.places import choose_places, site_mask
 from sitepick.camp.rules import camp_cautions
+from sitepick.camp.security import secure
+from sitepick.camp.sub_areas import sub_areas_of
+from sitepick.camp.surroundings import surroundings_of
+from sitepick.camp.work_order import with_work
+from sitepick.caution import Caution
 from sitepick.grid import DoubleArray, Grid
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
@@ -74,7 +82,7 @@ def lay_out_camp(
         )
         for shelter, (east_m, north_m) in ordered
     )
-    return Camp(
+    camp = Camp(
         site_rank=site.rank,
         site_name=site.name,
         spacing_m=plan.camp.spacing_m,
@@ -85,6 +93,29 @@ def lay_out_camp(
         entry_east_m=entry_m[0],
         entry_north_m=entry_m[1],
         cautions=camp_cautions(plan, missing),
+    )
+    if not placed:
+        return camp
+    return with_work(plan, _with_the_rest(camp, plan, ground, terrain, march, watch), site, march)
+
+
+def _with_the_rest(camp: Camp, plan: Plan, ground: Ground, terrain: Terrain, march: March, watch: Watch) -> Camp:
+    """The camp with everything in it besides its shelters."""
+    watch.tick("water, latrines, stores")
+    entry_m = (camp.entry_east_m, camp.entry_north_m)
+    around = surroundings_of(plan, ground, terrain, camp.shelters, entry_m, watch=watch)
+    places, told = place_facilities(around)
+    if plan.camp.facilities.has_pick_up:
+        clearing, sentences = pick_up_clearing(plan, ground, terrain, around.centre_m)
+        places += () if clearing is None else (clearing,)
+        told += tuple(Caution(kind="camp", text=text) for text in sentences)
+    security = secure(around, places, ground, march, watch=watch)
+    return replace(
+        camp,
+        facilities=places,
+        sub_areas=sub_areas_of(camp.shelters, security.perimeter_m),
+        security=security,
+        cautions=(*camp.cautions, *told),
     )
 
 

@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from sitepick.desk.sentence import WordLayout
-from sitepick.desk.words import all_cautions, answer_on_top, counted
+from sitepick.desk.words import all_cautions, answer_on_top, caution_count, counted
 
 if TYPE_CHECKING:
     from sitepick.caution import Caution
@@ -107,7 +107,7 @@ class AnswerLine(QWidget):
         self._alternate.setText(alternate)
         self.setAccessibleName(f"{name} {facts} {alternate}".strip())
         self._cautions = all_cautions(answer)
-        self._caution_button.setText(counted(len(self._cautions), "caution"))
+        self._caution_button.setText(counted(caution_count(answer), "caution"))
         self._caution_button.show()
         self._has_answer = True
         self._is_old = False

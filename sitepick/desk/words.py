@@ -58,11 +58,17 @@ def answer_on_top(answer: Tonight) -> tuple[str, str, str]:
 
 
 def all_cautions(answer: Tonight) -> tuple[Caution, ...]:
-    """Every caution of the pick and of the whole answer, none told twice."""
-    from sitepick.sheet.cautions import cautions_of_site, general_cautions
+    """Every caution of the answer as the sheet and the order tell them, the gravest first."""
+    from sitepick.sheet.cautions import standing_cautions, tonight_cautions
 
-    picked = cautions_of_site(answer, answer.sites.sites[0]) if answer.sites.sites else ()
-    return tuple(dict.fromkeys(picked + general_cautions(answer)))
+    return tonight_cautions(answer) + standing_cautions(answer)
+
+
+def caution_count(answer: Tonight) -> int:
+    """How many things there are to go and look at, as the sheet counts them."""
+    from sitepick.sheet import summary
+
+    return summary.caution_count(answer)
 
 
 def site_line(site: Site) -> str:

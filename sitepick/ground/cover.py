@@ -68,11 +68,14 @@ def classified(codes: CodeArray, legend: Legend) -> tuple[IndexArray, list[Cauti
     if strange:
         told = ", ".join(f"{code} ({_percent(counts[code] / codes.size)})" for code in strange[:TOLD_CODES_MAX])
         more = f" and {len(strange) - TOLD_CODES_MAX} more" if len(strange) > TOLD_CODES_MAX else ""
+        better = legends_that_fit(counts)
+        hint = f" The legend {' or '.join(better)} knows every code here: see which one is meant." if better else ""
         cautions.append(
             Caution(
                 kind="data",
                 text=(
-                    f"The legend {legend.name} lacks the codes {told}{more} of the area; that ground counts as unknown."
+                    f"The legend {legend.name} lacks the codes {told}{more} of the area; that ground counts as "
+                    f"unknown.{hint}"
                 ),
             )
         )

@@ -74,7 +74,7 @@ def _looks_like_cover(file: RasterFile, found: Sample, legend: Legend | None) ->
     return (
         file.dtype == "uint8"
         or bool(legends_that_fit(codes))
-        or (legend is not None and set(codes) <= {cover.code for cover in legend.classes})
+        or (legend is not None and bool(set(codes) & {cover.code for cover in legend.classes}))
     )
 
 

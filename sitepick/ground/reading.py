@@ -16,6 +16,7 @@ from sitepick.ground.doubt import file_cautions, ground_cautions
 from sitepick.ground.fault import Fault, raise_faults
 from sitepick.ground.legend import read_legend, with_evergreen_share
 from sitepick.ground.local_file import gdal_environment
+from sitepick.ground.mistaken import cover_given_as_elevation
 from sitepick.ground.model import FileFacts, Ground, Legend
 from sitepick.ground.raster import CANOPY_HEIGHT, COVER, ELEVATION, RasterFile, inspect_raster
 from sitepick.ground.tell import raster_sentence
@@ -134,7 +135,7 @@ def _open_sources(source: GroundSource) -> _Sources:
         legend = read_legend(source.legend)
     except GroundError as fault:
         faults.append(Fault(where=fault.where or "legend", what=fault.what, fix=fault.fix))
-    raise_faults(faults)
+    raise_faults(faults or cover_given_as_elevation(elevation, cover))
     return _Sources(elevation=elevation, cover=cover, canopy_height=canopy_height, legend=legend)
 
 

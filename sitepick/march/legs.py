@@ -89,7 +89,10 @@ def _cautions(way: Way, span: slice) -> tuple[Caution, ...]:
 
     def told(kind: str, mask: MaskArray, text: str) -> list[Caution]:
         hit = np.flatnonzero(mask[row, col])
-        return [Caution(kind=kind, text=text.format(_place(float(distance_m[hit[0]]))))] if hit.size else []
+        if not hit.size:
+            return []
+        place = f"{float(distance_m[hit[0]]) / 1000.0:.1f} km"
+        return [Caution(kind=kind, text=text.format(f"{place} from the start"), place=place)]
 
     return (
         *told(
@@ -104,7 +107,3 @@ def _cautions(way: Way, span: slice) -> tuple[Caution, ...]:
             "The route crosses ground that an avalanche can reach {}: heed the bulletin, and go one by one or around.",
         ),
     )  # fmt: skip
-
-
-def _place(distance_m: float) -> str:
-    return f"{distance_m / 1000.0:.1f} km from the start"

@@ -26,6 +26,7 @@ from cattrs.gen import make_dict_structure_fn
 
 from sitepick.errors import PlanFileError, SettingsError
 from sitepick.output import whole_file
+from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.model import (
     LEGENDS,
     Area,
@@ -39,7 +40,9 @@ from sitepick.plan.model import (
     Unit,
     Weather,
 )
+from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
+from sitepick.plan.work_order import ArrivalTick, WorkSettings
 
 KEY = "sitepick"
 VERSION = 1
@@ -52,6 +55,22 @@ _PARTS: tuple[tuple[str, type], ...] = (
     ("march", MarchSettings),
     ("preferences", Preferences),
     ("camp", CampSettings),
+)
+
+# Every class that stands in the file as a group of settings, one a line.
+_GROUPS: tuple[type, ...] = (
+    GroundSource,
+    Shelter,
+    Unit,
+    Weather,
+    MarchSettings,
+    Factor,
+    Preferences,
+    FacilitySettings,
+    SecuritySettings,
+    ArrivalTick,
+    WorkSettings,
+    CampSettings,
 )
 
 
@@ -285,7 +304,7 @@ def _converter(folder: Path) -> cattrs.Converter:
     converter.register_unstructure_hook(str | Path, lambda value: _unstructure_legend(value, folder))
     converter.register_structure_hook(ShelterKind, lambda value, _: shelter_kind(_strict_text(value, str)))
     converter.register_unstructure_hook(ShelterKind, lambda value: value.key)
-    for kind in (GroundSource, Shelter, Unit, Weather, MarchSettings, Factor, Preferences, CampSettings):
+    for kind in _GROUPS:
         converter.register_structure_hook(
             kind, _mapping_only(make_dict_structure_fn(kind, converter, _cattrs_forbid_extra_keys=True))
         )

@@ -13,8 +13,11 @@ from itertools import pairwise
 from pathlib import Path
 
 from sitepick.errors import SettingsError
+from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import check_settings, setting
 from sitepick.plan.shelter import Shelter
+from sitepick.plan.work_order import WorkSettings
 
 MODES = ("foot", "snowshoe", "ski", "vehicle")
 LEGENDS = ("worldcover", "corine", "corine_grid", "nlcd", "nalcms", "cgls_lc100", "glc_fcs30")
@@ -387,6 +390,12 @@ class CampSettings:
         Least distance between the middles of two shelters, on the ground.
     door_off_wind_deg : float
         Angle from the bearing that the wind comes from to the door, 120-150 by common practice.
+    facilities : FacilitySettings
+        Latrines, water, fire, stores and the distances between them.
+    security : SecuritySettings
+        Posts and how far out they watch.
+    work : WorkSettings
+        Work on arrival and duties through the night.
     """
 
     spacing_m: float = setting(
@@ -397,6 +406,9 @@ class CampSettings:
         135.0, label="door off the wind", unit="°", low=90.0, high=180.0,
         help="Oblique to the wind: straight downwind drifts up.",
     )  # fmt: skip
+    facilities: FacilitySettings = field(default_factory=FacilitySettings)
+    security: SecuritySettings = field(default_factory=SecuritySettings)
+    work: WorkSettings = field(default_factory=WorkSettings)
 
     def __post_init__(self) -> None:
         check_settings(self)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sitepick.camp.model import Camp
 from sitepick.sheet.camp_plan import lettered_places
-from sitepick.sheet.cautions import STANDING_CAUTIONS, tonight_cautions
+from sitepick.sheet.cautions import standing_cautions, tonight_cautions
 from sitepick.sheet.flow import SMALL_MM, Block, Cell, Row, paragraph, table_row
 from sitepick.sheet.model import Line, moved
 from sitepick.sheet.palette import Palette
@@ -132,7 +132,7 @@ def _place_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palette)
 
 def _caution_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
     rows = [_barred(caution.text, width_mm, palette) for caution in tonight_cautions(answer)]
-    rows += [paragraph(caution.text, width_mm, palette.text, size_mm=SMALL_MM) for caution in STANDING_CAUTIONS]
+    rows += [paragraph(caution.text, width_mm, palette.text, size_mm=SMALL_MM) for caution in standing_cautions(answer)]
     return Block(title="Cautions: go and look", rows=tuple(rows))
 
 

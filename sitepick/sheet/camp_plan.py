@@ -8,6 +8,7 @@ import shapely
 
 from sitepick.camp.model import Camp, PlacedShelter
 from sitepick.grid import DoubleArray
+from sitepick.sheet.camp_security import security_strokes
 from sitepick.sheet.map_frame import LabelRoom, MapFrame, cropped, fitted_frame
 from sitepick.sheet.map_sheet import hazard_strokes
 from sitepick.sheet.model import Anchor, Area, Disc, Line, Point, Stroke
@@ -50,10 +51,16 @@ def camp_strokes(
     for placed in camp.shelters:
         x, y = frame.point(placed.east_m, placed.north_m)
         room.take((x - 2.2, y - 2.2, x + 2.2, y + 2.2))
+    posts = camp.security.posts if camp.security is not None else ()
+    for post in posts:
+        x, y = frame.point(post.east_m, post.north_m)
+        room.take((x - 2.0, y - 2.0, x + 2.0, y + 2.0))
     signs = [*_north(answer, frame, room, palette), *_places(camp, frame, room, palette)]
     shown = cropped(answer.ground, answer.terrain, frame)
     if shown is not None:
         strokes += hazard_strokes(shown[1], frame, room, palette)
+    if camp.security is not None:
+        strokes += security_strokes(answer, camp.security, frame, palette)
     for number, placed in enumerate(camp.shelters, start=1):
         strokes += _shelter(answer, placed, number, frame, palette)
     strokes += signs
@@ -69,6 +76,9 @@ def _fitted(answer: Tonight, camp: Camp, box_mm: tuple[float, float, float, floa
     north = [placed.north_m for placed in camp.shelters] + [facility.north_m for facility in camp.facilities]
     east.append(camp.entry_east_m)
     north.append(camp.entry_north_m)
+    if camp.security is not None:
+        east += [post.east_m for post in camp.security.posts]
+        north += [post.north_m for post in camp.security.posts]
     left, top, width, height = box_mm
     inner = (left + _EDGE_MM, top + _EDGE_MM, width - 2 * _EDGE_MM, height - 2 * _EDGE_MM)
     bounds = (min(east), min(north), max(east), max(north))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sitepick.caution import Caution
+from sitepick.caution import Caution, gravest_first, joined_by_place
 from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
 
@@ -32,6 +32,8 @@ STANDING_CAUTIONS = (
     ),
 )
 
+_ALWAYS = ("ground", "rules")
+
 
 def cautions_of_site(answer: Tonight, site: Site) -> tuple[Caution, ...]:
     """What to look at on the way to a site and on it: the site's, the camp's where it lies there, the legs' before it.
@@ -49,18 +51,44 @@ def cautions_of_site(answer: Tonight, site: Site) -> tuple[Caution, ...]:
         if begun_m < site.leave_distance_m:
             told += leg.cautions
         begun_m += leg.distance_m
-    return tuple(dict.fromkeys(told))
+    return gravest_first(joined_by_place(told))
 
 
 def tonight_cautions(answer: Tonight) -> tuple[Caution, ...]:
-    """What to look at tonight: the pick's (without one, every leg's), then the data's and the march's."""
-    if answer.sites.sites:
-        own = cautions_of_site(answer, answer.sites.sites[0])
+    """What to look at tonight, the gravest first: the one list that the terminal counts and sheet, order and desk show.
+
+    The pick's (without one, every leg's), the alternate's under its number, then the data's and the march's. Those
+    that always stand are not among them.
+
+    Parameters
+    ----------
+    answer : Tonight
+    """
+    found = answer.sites.sites
+    if found:
+        told = list(cautions_of_site(answer, found[0]))
     else:
-        own = tuple(caution for leg in answer.march.legs for caution in leg.cautions)
-    return tuple(dict.fromkeys(own + answer.data_cautions()))
+        told = [caution for leg in answer.march.legs for caution in leg.cautions]
+    if len(found) > 1:
+        same = {caution.text for caution in told}
+        told += [
+            Caution(kind=caution.kind, text=f"Site {found[1].rank}, the alternate: {_lower_first(caution.text)}")
+            for caution in found[1].cautions
+            if caution.text not in same
+        ]
+    return gravest_first(joined_by_place([*told, *answer.data_cautions()]))
+
+
+def standing_cautions(answer: Tonight) -> tuple[Caution, ...]:
+    """Those that always stand, less the ones that tonight's own cautions tell already."""
+    told = {caution.kind for caution in tonight_cautions(answer)}
+    return tuple(caution for caution in STANDING_CAUTIONS if caution.kind not in told or caution.kind in _ALWAYS)
 
 
 def general_cautions(answer: Tonight) -> tuple[Caution, ...]:
     """What holds for the whole answer: the data's, the march's and those that always stand."""
-    return tuple(dict.fromkeys(answer.data_cautions() + STANDING_CAUTIONS))
+    return gravest_first(answer.data_cautions() + STANDING_CAUTIONS)
+
+
+def _lower_first(text: str) -> str:
+    return text[0].lower() + text[1:]

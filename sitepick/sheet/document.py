@@ -11,7 +11,7 @@ from typing import Any
 
 from pyproj import Geod
 
-from sitepick.camp.model import Camp
+from sitepick.camp.model import Camp, WorkOrder
 from sitepick.caution import Caution
 from sitepick.grid import Grid
 from sitepick.march.model import Leg, March
@@ -169,11 +169,54 @@ def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
                 "easting_m": round(facility.east_m, 2),
                 "northing_m": round(facility.north_m, 2),
                 "mgrs": grid.mgrs(round(facility.east_m, 2), round(facility.north_m, 2)),
+                "reason": facility.reason,
+                "serves": list(facility.serves),
             }
             for facility in camp.facilities
         ],
+        "posts": [
+            {
+                "name": post.name,
+                "easting_m": round(post.east_m, 2),
+                "northing_m": round(post.north_m, 2),
+                "mgrs": grid.mgrs(round(post.east_m, 2), round(post.north_m, 2)),
+                "left_bearing_deg": _number(post.left_bearing_deg % 360.0, 1),
+                "right_bearing_deg": _number(post.right_bearing_deg % 360.0, 1),
+                "seen_frac": _number(post.seen_frac, 3),
+            }
+            for post in (camp.security.posts if camp.security else ())
+        ],
+        "alarm": None
+        if camp.security is None
+        else {
+            "easting_m": round(camp.security.alarm_east_m, 2),
+            "northing_m": round(camp.security.alarm_north_m, 2),
+        },
+        "approaches_seen_frac": None if camp.security is None else _number(camp.security.seen_frac, 3),
+        "work": None if camp.work is None else _work(camp.work),
         "entry": {"easting_m": round(camp.entry_east_m, 2), "northing_m": round(camp.entry_north_m, 2)},
         "cautions": _cautions(camp.cautions),
+    }
+
+
+def _work(work: WorkOrder) -> dict[str, Any]:
+    return {
+        "ready": _time(work.ready),
+        "is_done_by_dark": work.is_done_by_dark,
+        "jobs": [
+            {"what": job.what, "who": job.who, "people": job.people, "begin": _time(job.begin), "end": _time(job.end)}
+            for job in work.jobs
+        ],
+        "turns": [
+            {"duty": turn.duty, "who": turn.who, "begin": _time(turn.begin), "end": _time(turn.end)}
+            for turn in work.turns
+        ],
+        "snow_l": _number(work.snow_l, 0),
+        "fuel_l": _number(work.fuel_l, 1),
+        "boughs_m3": _number(work.boughs_m3, 1),
+        "firewood_m3": _number(work.firewood_m3, 1),
+        "way_out": work.way_out,
+        "look_at": list(work.ticks),
     }
 
 

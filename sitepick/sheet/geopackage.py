@@ -27,9 +27,13 @@ LAYERS: dict[str, dict[str, str]] = {
         "name": "str", "section": "str", "kind": "str", "people": "int64", "is_leaders": "bool",
         "door_bearing_deg": "float64", "slope_deg": "float64", "mgrs": "str",
     },
-    "facilities": {"kind": "str", "name": "str", "mgrs": "str"},
+    "facilities": {"kind": "str", "name": "str", "reason": "str", "mgrs": "str"},
     "subareas": {"section": "str", "area_m2": "float64"},
-    "posts": {"name": "str", "mgrs": "str"},
+    "perimeter": {"area_m2": "float64"},
+    "posts": {
+        "name": "str", "left_bearing_deg": "float64", "right_bearing_deg": "float64", "seen_frac": "float64",
+        "mgrs": "str",
+    },
     "hazards": {"kind": "str", "name": "str", "area_m2": "float64"},
     "water": {"kind": "str", "length_m": "float64", "area_m2": "float64"},
 }  # fmt: skip
@@ -56,9 +60,10 @@ def write_geopackage(answer: Tonight, path: Path) -> None:
         "reach": _reach_rows(answer),
         "sites": _site_rows(answer),
         "shelters": _shelter_rows(answer),
-        "facilities": _facility_rows(answer, posts=False),
-        "subareas": [],
-        "posts": _facility_rows(answer, posts=True),
+        "facilities": _facility_rows(answer),
+        "subareas": _sub_area_rows(answer),
+        "perimeter": _perimeter_rows(answer),
+        "posts": _post_rows(answer),
         "hazards": _hazard_rows(answer),
         "water": _water_rows(answer),
     }
@@ -84,6 +89,7 @@ _GEOMETRY = {
     "shelters": "Point",
     "facilities": "Point",
     "subareas": "Polygon",
+    "perimeter": "Polygon",
     "posts": "Point",
     "hazards": "MultiPolygon",
     "water": "Unknown",
@@ -111,10 +117,27 @@ def _route_rows(answer: Tonight) -> list[Row]:
         ("reached at likely pace", reached, march.reach_along_route_m),
         ("past the reach", rest, march.route_length_m - march.reach_along_route_m),
     )
-    return [
+    rows = [
         {"name": answer.plan.route.name, "part": part, "length_m": length_m, "geometry": LineString(points)}
         for part, points, length_m in told
         if len(points) > 1
+    ]
+    return rows + _camp_way_rows(answer)
+
+
+def _camp_way_rows(answer: Tonight) -> list[Row]:
+    """The way in and the trail past the site."""
+    if answer.camp is None or answer.camp.security is None:
+        return []
+    scale = answer.ground.grid.ground_cell_m / answer.ground.grid.cell_m
+    told = (
+        ("way in", answer.camp.security.way_in_m),
+        ("dummy trail", answer.camp.security.dummy_trail_m),
+    )
+    lines = [(part, LineString(points)) for part, points in told if len(points) > 1]
+    return [
+        {"name": answer.camp.site_name, "part": part, "length_m": line.length * scale, "geometry": line}
+        for part, line in lines
     ]
 
 
@@ -156,18 +179,52 @@ def _shelter_rows(answer: Tonight) -> list[Row]:
     ]  # fmt: skip
 
 
-def _facility_rows(answer: Tonight, *, posts: bool) -> list[Row]:
+def _facility_rows(answer: Tonight) -> list[Row]:
     if answer.camp is None:
         return []
     return [
         {
             "kind": facility.kind,
             "name": facility.name,
+            "reason": facility.reason,
             "mgrs": answer.ground.grid.mgrs(round(facility.east_m, 2), round(facility.north_m, 2)),
             "geometry": Point(facility.east_m, facility.north_m),
         }
         for facility in answer.camp.facilities
-        if (facility.kind == "post") == posts
+    ]
+
+
+def _sub_area_rows(answer: Tonight) -> list[Row]:
+    if answer.camp is None:
+        return []
+    scale = answer.ground.grid.cell_area_m2 / answer.ground.grid.cell_m**2
+    return [
+        {"section": area.section, "area_m2": area.outline_m.area * scale, "geometry": area.outline_m}
+        for area in answer.camp.sub_areas
+    ]
+
+
+def _perimeter_rows(answer: Tonight) -> list[Row]:
+    if answer.camp is None or answer.camp.security is None:
+        return []
+    outline = answer.camp.security.perimeter_m
+    scale = answer.ground.grid.cell_area_m2 / answer.ground.grid.cell_m**2
+    return [{"area_m2": outline.area * scale, "geometry": outline}]
+
+
+def _post_rows(answer: Tonight) -> list[Row]:
+    if answer.camp is None or answer.camp.security is None:
+        return []
+    return [
+        {
+            "name": post.name,
+            "left_bearing_deg": post.left_bearing_deg,
+            "right_bearing_deg": post.right_bearing_deg,
+            "seen_frac": post.seen_frac,
+            "mgrs": answer.ground.grid.mgrs(round(post.east_m, 2), round(post.north_m, 2)),
+            "geometry": Point(post.east_m, post.north_m),
+        }
+        for post in answer.camp.security.posts
     ]
 
 

@@ -23,6 +23,8 @@ _SHARE, _YES_NO = "1", ("no", "yes")
 _ENDS = {"slope_deg": (0.0, 40.0), "slope_30m_deg": (0.0, 20.0), "aspect_deg": (0.0, 360.0), "wind_share": (0.0, 1.5),
          "wind_share_worst": (0.0, 1.5)}  # fmt: skip
 _NO_VALUE = {"cold_pool_frac": "open water, or not known", "aspect_deg": "level, or not known"}
+_TURNING = ("aspect_deg",)
+_TINT_STRENGTH = 2.4  # the map's tints are quiet so that a plan stands out; a picture of the cover alone may speak up
 _ROUND_STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 
 
@@ -36,11 +38,14 @@ class Ramp:
         Values that are told, rising; the first and the last are the ramp's ends.
     has_lower, has_higher : bool
         Whether values past an end take its colour.
+    is_turning : bool
+        The last value means the same as the first, as with bearings, and has its colour.
     """
 
     marks: tuple[float, ...]
     has_lower: bool
     has_higher: bool
+    is_turning: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -90,15 +95,20 @@ def look_at(name: str, values: LayerArray, unit: str, ground: Ground, palette: P
     )
 
 
-def ramp_colour(part: float, palette: Palette) -> tuple[int, int, int]:
-    """Colour at a part of a ramp, 0-1: from dark to light."""
-    red, green, blue = (int(band[0]) for band in _ramp_bands(np.array([part], np.float32), palette))
+def ramp_colour(part: float, palette: Palette, *, is_turning: bool = False) -> tuple[int, int, int]:
+    """Colour at a part of a ramp, 0-1: from dark to light; round and back to the first where it turns."""
+    bands = _ramp_bands(np.array([part], np.float32), palette, is_turning=is_turning)
+    red, green, blue = (int(band[0]) for band in bands)
     return red, green, blue
 
 
-def _ramp_bands(part: FloatArray, palette: Palette) -> list[npt.NDArray[np.uint8]]:
-    stops = np.array([rgb(palette.grade_good), rgb(palette.grade_middle), rgb(palette.grade_poor)], np.float64)
-    return [np.rint(np.interp(part, (0.0, 0.5, 1.0), stops[:, band])).astype(np.uint8) for band in range(3)]
+def _ramp_bands(part: FloatArray, palette: Palette, *, is_turning: bool) -> list[npt.NDArray[np.uint8]]:
+    colours = [palette.grade_good, palette.grade_middle, palette.grade_poor]
+    if is_turning:
+        colours += [palette.grade_turn, palette.grade_good]
+    stops = np.array([rgb(colour) for colour in colours], np.float64)
+    places = np.linspace(0.0, 1.0, len(colours))
+    return [np.rint(np.interp(part, places, stops[:, band])).astype(np.uint8) for band in range(3)]
 
 
 def _look_at_values(name: str, values: FloatArray, unit: str, palette: Palette) -> LayerLook:
@@ -106,12 +116,14 @@ def _look_at_values(name: str, values: FloatArray, unit: str, palette: Palette) 
     known = values[is_known]
     marks = _marks(name, known, unit)
     part = np.nan_to_num((values - np.float32(marks[0])) / np.float32(marks[-1] - marks[0]))
-    picture = np.stack(_ramp_bands(part, palette), axis=-1)
+    is_turning = name in _TURNING
+    picture = np.stack(_ramp_bands(part, palette, is_turning=is_turning), axis=-1)
     picture[~is_known] = rgb(palette.unknown)
     ramp = Ramp(
         marks=marks,
         has_lower=bool(known.size) and float(known.min()) < marks[0],
         has_higher=bool(known.size) and float(known.max()) > marks[-1],
+        is_turning=is_turning,
     )
     return LayerLook(picture=picture, ramp=ramp, swatches=_unknown_swatch(not is_known.all(), palette, name))
 
@@ -134,7 +146,10 @@ def _marks(name: str, known: FloatArray, unit: str) -> tuple[float, ...]:
 def _kinds(name: str, ground: Ground, palette: Palette) -> dict[int, tuple[str, str]]:
     """Colour and words of each kind that a layer tells apart."""
     if name == "cover_code":
-        return {cover.code: (_hex(class_tint(cover, palette)), cover.name) for cover in ground.legend.classes}
+        return {
+            cover.code: (_hex(_strong(class_tint(cover, palette), palette)), cover.name)
+            for cover in ground.legend.classes
+        }
     if name == "water_kind":
         colours = (palette.paper, palette.water, palette.grade_good, palette.grade_middle)
         return {kind: (colours[kind], words) for kind, words in enumerate(WATER_KIND_NAMES)}
@@ -143,6 +158,15 @@ def _kinds(name: str, ground: Ground, palette: Palette) -> dict[int, tuple[str, 
 
 def _unknown_swatch(is_there: bool, palette: Palette, name: str = "") -> tuple[tuple[str, str], ...]:
     return ((palette.unknown, _NO_VALUE.get(name, "not known")),) if is_there else ()
+
+
+def _strong(tint: tuple[float, float, float], palette: Palette) -> tuple[float, float, float]:
+    """A tint farther from the paper's colour."""
+    paper = rgb(palette.paper)
+    red, green, blue = (
+        min(max(under + _TINT_STRENGTH * (band - under), 0.0), 255.0) for band, under in zip(tint, paper, strict=True)
+    )
+    return red, green, blue
 
 
 def _hex(bands: tuple[float, float, float]) -> str:

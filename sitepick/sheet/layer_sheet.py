@@ -111,7 +111,9 @@ def _ramp_strokes(ramp: Ramp, corner_mm: tuple[float, float], palette: Palette) 
     """The ramp, the highest value on top, with a tick and a number at each mark."""
     left, top = corner_mm
     low, high = ramp.marks[0], ramp.marks[-1]
-    colours = [ramp_colour(1.0 - (row + 0.5) / _RAMP_PX, palette) for row in range(_RAMP_PX)]
+    colours = [
+        ramp_colour(1.0 - (row + 0.5) / _RAMP_PX, palette, is_turning=ramp.is_turning) for row in range(_RAMP_PX)
+    ]
     strokes: list[Stroke] = [
         Picture(
             x_mm=left, y_mm=top, width_mm=_RAMP_WIDTH_MM, height_mm=_RAMP_HEIGHT_MM,

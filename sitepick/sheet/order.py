@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from sitepick.camp.model import Camp
-from sitepick.caution import Caution
-from sitepick.sheet.cautions import cautions_of_site, general_cautions
+from sitepick.sheet.cautions import standing_cautions, tonight_cautions
 from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name
 from sitepick.sheet.timetable import halts_words, timetable
 from sitepick.sheet.words import (
@@ -52,7 +51,8 @@ def order_text(answer: Tonight) -> str:
         parts.append(f"*{_safe(plan.note)}*")
     parts += [_situation(answer), _task(answer), _march(answer), _halt_site(answer)]
     if answer.camp is not None:
-        parts += [_layout(answer, answer.camp), _security(answer, answer.camp), _rules(answer.camp)]
+        parts += [_layout(answer, answer.camp), _security(answer, answer.camp)]
+        parts += [*_work(answer, answer.camp), _rules(answer.camp)]
     parts += [_timings(answer), _signals(), _casualties(answer), _cautions(answer)]
     return "\n\n".join(parts) + "\n"
 
@@ -162,22 +162,65 @@ def _layout(answer: Tonight, camp: Camp) -> str:
         names = ", ".join(_safe(shelter.name) for shelter in camp.missing)
         lines += ["", f"**No place found for {count_words(len(camp.missing), 'shelter')}: {names}.**"]
     if camp.facilities:
-        lines += ["", "| place | grid reference |", "|---|---|"]
+        lines += ["", "| place | grid reference | why there |", "|---|---|---|"]
         lines += [
-            f"| {_safe(facility.name)} | {grid_reference(grid, facility.east_m, facility.north_m)} |"
+            f"| {_safe(facility.name)} | {grid_reference(grid, facility.east_m, facility.north_m)} "
+            f"| {_safe(facility.reason)} |"
             for facility in camp.facilities
         ]
     return _section("Layout", lines)
 
 
 def _security(answer: Tonight, camp: Camp) -> str:
-    posts = [facility for facility in camp.facilities if facility.kind == "post"]
-    grid = answer.ground.grid
     lines = ["- On arrival: security all round first, then shelter, latrine, water, and a fire where allowed."]
-    lines += [f"- {_safe(post.name)}: {grid_reference(grid, post.east_m, post.north_m)}" for post in posts]
-    if not posts:
-        lines.append(f"- Posts: {OPEN}")
-    return _section("Security", [*lines, f"- Watch roster: {OPEN}", f"- Alarm and where to gather: {OPEN}"])
+    security = camp.security
+    if security is None:
+        lines += [f"- Posts: {OPEN}", f"- Alarm and where to gather: {OPEN}"]
+        return _section("Security", [*lines, f"- Watch roster: {OPEN}"])
+    grid = answer.ground.grid
+    lines += [f"- {_safe(sentence)}" for sentence in security.sentences]
+    lines.append(f"- Alarm: {OPEN}; everyone gathers at "
+                 f"{grid_reference(grid, security.alarm_east_m, security.alarm_north_m)}.")  # fmt: skip
+    if security.posts:
+        lines += ["", "| post | grid reference | from | to | of its sector seen |", "|---|---|---|---|---|"]
+        lines += [
+            f"| {_safe(post.name)} | {grid_reference(grid, post.east_m, post.north_m)} "
+            f"| {bearing_words(post.left_bearing_deg)} | {bearing_words(post.right_bearing_deg)} "
+            f"| {100 * post.seen_frac:.0f} % |"
+            for post in security.posts
+        ]
+    return _section("Security", lines)
+
+
+def _work(answer: Tonight, camp: Camp) -> list[str]:
+    """Work on arrival, the night's duties, what to look at; nothing where no work was laid out."""
+    work = camp.work
+    if work is None:
+        return []
+    day = answer.march.depart.date()
+    done = {None: "", True: ", before dark", False: ", after dark: lamps ready on arrival"}[work.is_done_by_dark]
+    lines = [f"Done by {clock(work.ready, day)}{done}. Work keeps people warm: nobody stands idle.", ""]
+    lines += ["| from | to | what | who | people |", "|---|---|---|---|---|"]
+    lines += [
+        f"| {clock(job.begin, day)} | {clock(job.end, day)} | {_safe(job.what)} | {_safe(job.who)} | {job.people} |"
+        for job in work.jobs
+    ]
+    told = (
+        (work.snow_l, "l of clean snow to melt"), (work.fuel_l, "l of fuel to melt it"),
+        (work.boughs_m3, "m³ of boughs"), (work.firewood_m3, "m³ of firewood"),
+    )  # fmt: skip
+    needed = [f"{value:.1f} {words}" if value < 10.0 else f"{value:.0f} {words}" for value, words in told if value]
+    if needed:
+        lines += ["", f"To fetch: {', '.join(needed)}."]
+    lines += ["", "To look at on arrival:", "", *(f"- [ ] {_safe(tick)}: {OPEN}" for tick in work.ticks)]
+    parts = [_section("Work on arrival", lines)]
+    if work.turns:
+        rows = [
+            f"| {clock(turn.begin, day)} | {clock(turn.end, day)} | {_safe(turn.duty)} | {_safe(turn.who)} |"
+            for turn in work.turns
+        ]
+        parts.append(_section("Duties of the night", ["| from | to | duty | who |", "|---|---|---|---|", *rows]))
+    return parts
 
 
 def _rules(camp: Camp) -> str:
@@ -210,18 +253,15 @@ def _casualties(answer: Tonight) -> str:
     if answer.camp is not None:
         camp = answer.camp
         entry = grid_reference(answer.ground.grid, camp.entry_east_m, camp.entry_north_m)
-        lines.append(f"- Out by the way in ({entry}) and back along the route, which the unit has trodden.")
+        if camp.work is not None:
+            lines.append(f"- {_safe(camp.work.way_out)}")
+        lines.append(f"- The way in: {entry}.")
     lines += [f"- Nearest road or landing place: {OPEN}", f"- Who to call, and how: {OPEN}"]
     return _section("Casualties", lines)
 
 
 def _cautions(answer: Tonight) -> str:
-    told: tuple[Caution, ...] = ()
-    for site in answer.sites.sites[:2]:
-        told += cautions_of_site(answer, site)
-    if not answer.sites.sites:
-        told += tuple(caution for leg in answer.march.legs for caution in leg.cautions)
-    every = dict.fromkeys(told + general_cautions(answer))
+    every = tonight_cautions(answer) + standing_cautions(answer)
     return _section("Cautions", [f"- **{_safe(caution.kind)}**: {_safe(caution.text)}" for caution in every])
 
 

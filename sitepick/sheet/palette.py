@@ -39,6 +39,8 @@ class Palette:
         Range that the relief's light and shade multiply a tint by.
     grade_good, grade_middle, grade_poor : str
         Three grades, told apart by colour-blind eyes; ramps run between them.
+    grade_turn : str
+        The fourth, where a ramp goes round and back to its first, as with bearings.
     """
 
     name: str
@@ -76,6 +78,7 @@ class Palette:
     grade_good: str
     grade_middle: str
     grade_poor: str
+    grade_turn: str
 
 
 @lru_cache(maxsize=len(PALETTE_NAMES))

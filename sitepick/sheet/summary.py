@@ -22,13 +22,13 @@ def answer_lines(answer: Tonight) -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        First the answer as one sentence or two, then a line a site; without a site, a line a
-        reason, most limiting first, each with what to relax.
+        First the answer as one sentence or two, then a line a site, then how many cautions there are with the
+        gravest; without a site, a line a reason, most limiting first, each with what to relax.
     """
     if not answer.sites.sites:
         return (_nothing_line(answer), *_reason_lines(answer))
     first = f"{answer_name(answer)} {answer_facts(answer)} {alternate_words(answer)}"
-    return (first, *(_site_line(answer, site) for site in answer.sites.sites))
+    return (first, *(_site_line(answer, site) for site in answer.sites.sites), *_gravest_line(answer))
 
 
 def answer_name(answer: Tonight) -> str:
@@ -83,6 +83,13 @@ def _site_line(answer: Tonight, site: Site) -> str:
         f"arrive {clock(site.arrive, answer.march.depart.date())}; room for {count_words(site.capacity, 'shelter')}; "
         f"{cautions}. {site.reason}"
     )
+
+
+def _gravest_line(answer: Tonight) -> tuple[str, ...]:
+    told = tonight_cautions(answer)
+    if not told:
+        return ()
+    return (f"{count_words(len(told), 'caution')} on the sheet and in the order; the gravest: {told[0].text}",)
 
 
 def _nothing_line(answer: Tonight) -> str:

@@ -8,7 +8,10 @@ import pytest
 
 from sitepick import errors
 from sitepick.plan import model
+from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import Setting
+from sitepick.plan.work_order import WorkSettings
 
 PARTS = (
     model.GroundSource,
@@ -18,6 +21,9 @@ PARTS = (
     model.Factor,
     model.Preferences,
     model.CampSettings,
+    FacilitySettings,
+    SecuritySettings,
+    WorkSettings,
 )
 
 
@@ -32,6 +38,7 @@ def described_settings():
 @pytest.mark.parametrize(("name", "described"), list(described_settings()))
 def test_a_number_that_carries_a_unit_in_its_name_shows_that_unit(name, described):
     shown = {"_min": "min", "_m": "m", "_cm": "cm", "_kmh": "km/h", "_deg": "°", "_c": "°C"}
+    shown = {"_person_min": "person-minutes", **shown}
     for ending, unit in shown.items():
         if name.endswith(ending) and described.low is not None:
             assert described.unit == unit

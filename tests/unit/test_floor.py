@@ -84,6 +84,11 @@ def test_a_file_where_the_folder_should_be_is_told(tmp_path):
     (tmp_path / "taken").write_text("")
     with pytest.raises(SheetError, match="could not write"), whole_files(tmp_path / "taken" / "in", error=SheetError):
         pass
+    with (
+        pytest.raises(SheetError, match="there is a file of this name"),
+        whole_files(tmp_path / "taken", error=SheetError),
+    ):
+        pass
 
 
 def test_neighbours_are_the_cells_around_a_mask_as_a_general_dilation_has_them():

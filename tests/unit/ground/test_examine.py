@@ -36,6 +36,13 @@ def test_cover_under_the_wrong_legend_will_not_serve():
     assert facts.faults[0].endswith("use worldcover.")
 
 
+def test_a_file_held_against_a_legend_that_knows_some_of_its_codes_is_judged_as_cover(tmp_path):
+    path = write_raster(tmp_path / "c.tif", np.array([[TREE, 99], [GRASS, 98]], dtype=np.int16))
+    facts = told(path, legend="worldcover")
+    assert facts.role == "cover"
+    assert "lacks the codes 98, 99" in facts.faults[0]
+
+
 def test_codes_that_several_legends_explain_name_them_all(tmp_path):
     path = write_raster(tmp_path / "c.tif", np.array([[1, 2], [18, 2]], dtype=np.uint8))
     assert told(path).legends == ("corine_grid", "nalcms")

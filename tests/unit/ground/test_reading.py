@@ -101,6 +101,35 @@ def test_the_wrong_legend_is_refused_and_the_right_one_named(elevation, cover):
     assert caught.value.fix == "set the legend to worldcover"
 
 
+def test_a_legend_that_knows_most_codes_by_chance_is_told_with_the_one_that_knows_all(tmp_path, elevation):
+    given = np.full((ROWS, COLS), 20, dtype=np.uint8)  # shrub in one legend and cropland in another
+    given[: ROWS // 4] = 112  # closed evergreen needle forest in one, suburbs in another
+    given[0] = 200  # sea
+    own = tmp_path / "own.csv"
+    own.write_text(
+        "code,name,evergreen,deciduous,open,wet,water,ice,built,canopy,tree_height_m,going,firewood\n"
+        "20,shrub,0,0,1,0,0,0,0,0.1,1,1.3,0\n112,wood,0.8,0,0,0,0,0,0,0.8,15,1.5,0.5\n",
+        encoding="utf-8",
+    )
+    ground = read_ground(plan_for(elevation, write_raster(tmp_path / "c.tif", given), legend=own))
+    assert any("The legend cgls_lc100 knows every code here" in text for text in texts(ground))
+
+
+def test_land_cover_named_as_elevation_is_refused(tmp_path, elevation, cover):
+    given = np.full((ROWS, COLS), GRASS, dtype=np.int16)
+    given[: ROWS // 2], given[0] = TREE, WATER
+    classes = write_raster(tmp_path / "classes.tif", given)
+    with pytest.raises(GroundError, match="holds classes of land cover, not heights"):
+        read_ground(plan_for(classes, cover))
+    with pytest.raises(GroundError, match="named both as elevation and as cover"):
+        read_ground(plan_for(cover, cover))
+
+
+def test_low_ground_in_whole_metres_is_not_taken_for_land_cover(tmp_path, cover):
+    low = (np.mgrid[0:ROWS, 0:COLS][1] % 30 + 1).astype(np.int16)  # 1 to 30 m: codes of a legend too
+    assert read_ground(plan_for(write_raster(tmp_path / "low.tif", low), cover)).elevation_m.max() > 25.0
+
+
 def test_a_plan_in_feet_climbs_in_metres(elevation, cover):
     ground = read_ground(plan_for(elevation, cover, elevation_unit="foot"))
     np.testing.assert_allclose(ground.elevation_m, plane(ROWS, COLS) * FEET_M, atol=1e-3)

@@ -57,6 +57,15 @@ def test_some_ramps_are_the_same_on_every_map(name, unit, ends):
     assert (marks[0], marks[-1]) == ends
 
 
+def test_bearings_end_in_the_colour_they_begin_with_and_east_differs_from_west():
+    bearings = np.array([[0.0, 360.0, 90.0, 270.0, 180.0]] * 3, np.float32)
+    seen = look(bearings, name="aspect_deg", unit="degree")
+    north, again, east, west, south = (tuple(band) for band in seen.picture[0].tolist())
+    assert seen.ramp.is_turning
+    assert north == again
+    assert len({north, east, south, west}) == 4
+
+
 @pytest.mark.parametrize("value", [0.0, -3.7, 812.25])
 def test_one_value_everywhere_has_a_ramp_all_the_same(value):
     marks = look(np.full((5, 5), value, np.float32)).ramp.marks

@@ -7,7 +7,8 @@ from datetime import timedelta
 
 import pytest
 
-from sitepick.sheet.cautions import cautions_of_site
+from sitepick.caution import Caution, joined_by_place
+from sitepick.sheet.cautions import cautions_of_site, standing_cautions, tonight_cautions
 from sitepick.sheet.order import OPEN, order_text
 from sitepick.sheet.summary import alternate_words, answer_lines, caution_count
 from sitepick.sheet.timetable import halt_times, timetable
@@ -22,12 +23,47 @@ def answer() -> Tonight:
 
 
 def test_first_line_says_where_how_far_when_and_how_much_light_is_left(answer: Tonight) -> None:
-    first, *sites = answer_lines(answer)
+    first, *sites, cautions = answer_lines(answer)
     assert first == (
         "Tonight: site 1, Bench north of the river. 2.4 km on skis and 6 min off the route, arrive 09:04, "
         "shelters up by 10:19, dark at 16:12. Alternate: site 2, Spruce rise, 850 m short of it."
     )
     assert len(sites) == len(answer.sites.sites)
+    assert cautions == (
+        f"{caution_count(answer)} cautions on the sheet and in the order; the gravest: The route crosses a lake: "
+        "measure the ice first."
+    )
+
+
+def test_sheet_order_and_terminal_tell_the_same_cautions_the_gravest_first(answer: Tonight) -> None:
+    told = tonight_cautions(answer)
+    assert told[0].kind == "ice"
+    order = order_text(answer).split("## Cautions")[1]
+    at = [order.index(caution.text) for caution in (*told, *standing_cautions(answer))]
+    assert at == sorted(at)
+    assert order.count("\n- ") == len(at)
+
+
+def test_cautions_of_the_alternate_name_it(answer: Tonight) -> None:
+    pick, alternate, *rest = answer.sites.sites
+    late = replace(alternate, cautions=(Caution(kind="march", text="Arrival is only 5 min before camp-by."),))
+    told = tonight_cautions(replace(answer, sites=replace(answer.sites, sites=(pick, late, *rest))))
+    assert "Site 2, the alternate: arrival is only 5 min before camp-by." in [caution.text for caution in told]
+
+
+def test_what_stands_on_every_sheet_is_not_told_beside_the_same_kind(answer: Tonight) -> None:
+    kinds = {caution.kind for caution in tonight_cautions(answer)}
+    assert "fire" in kinds
+    assert "fire" not in {caution.kind for caution in standing_cautions(answer)}
+    assert {"ground", "rules"} <= {caution.kind for caution in standing_cautions(answer)}
+
+
+def test_one_caution_at_several_places_is_told_once_with_all_of_them() -> None:
+    def stream(place: str) -> Caution:
+        return Caution(kind="water", text=f"The route crosses a stream {place} from the start.", place=place)
+
+    [told] = joined_by_place([stream("1.0 km"), stream("2.5 km"), stream("2.5 km"), stream("4.0 km")])
+    assert told.text == "The route crosses a stream 1.0 km, 2.5 km and 4.0 km from the start."
 
 
 def test_no_site_is_told_with_reasons_and_what_to_relax() -> None:

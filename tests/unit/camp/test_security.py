@@ -1,0 +1,189 @@
+"""Who watches which side, and how one comes in."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import replace
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sitepick.camp import lay_out_camp
+from sitepick.camp.approach import DUMMY_TRAIL_M, dummy_trail
+from sitepick.camp.model import PlacedShelter
+from sitepick.camp.security import choose_posts, secure
+from sitepick.camp.sub_areas import sub_areas_of
+from sitepick.camp.surroundings import surroundings_of
+from sitepick.plan.edits import with_values
+from sitepick.plan.security import SecuritySettings
+from sitepick.plan.shelter import shelters_for
+from sitepick.sites import find_sites
+from sitepick.units import bearing_between_deg
+from sitepick.work import Watch
+from tests.helpers.made import OPEN, SPRUCE, make_ground, make_plan, make_terrain
+from tests.helpers.made_march import make_march
+
+
+def camp_and_ground(*, cover=OPEN, heights=None, people=38, **security):
+    ground = make_ground(np.full((90, 90), 300.0) if heights is None else heights, cover)
+    plan = make_plan(ground, people=people)
+    plan = with_values(plan, "camp", security=SecuritySettings(**security))
+    terrain, march = make_terrain(ground), make_march(plan, ground)
+    sites = find_sites(plan, ground, terrain, march)
+    return lay_out_camp(plan, ground, terrain, march, sites), ground, march
+
+
+@pytest.mark.slow
+def test_on_open_level_ground_few_posts_see_all_approaches():
+    camp, _, _ = camp_and_ground()
+    assert 2 <= len(camp.security.posts) <= 3
+    assert camp.security.seen_frac > 0.95
+    assert not camp.security.dead_ground.any()
+
+
+@pytest.mark.slow
+def test_in_thick_forest_more_posts_see_less_and_the_dead_ground_is_shown():
+    camp, _, _ = camp_and_ground(cover=SPRUCE)
+    assert len(camp.security.posts) > 3
+    assert camp.security.seen_frac < 0.6
+    assert camp.security.dead_ground.any()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("count", [1, 2, 5, 8])
+def test_sectors_meet_and_leave_no_side_unwatched(count):
+    camp, ground, _ = camp_and_ground(cover=SPRUCE, post_count=count)
+    posts = camp.security.posts
+    assert len(posts) == count
+    if count == 1:
+        return
+    for one, following in zip(posts, [*posts[1:], posts[0]], strict=True):
+        # Both edges run to one point, far out: from neighbouring posts they nearly have the same bearing.
+        assert bearing_between_deg(one.right_bearing_deg, following.left_bearing_deg) < 75.0
+    centre = shapely.centroid(camp.security.perimeter_m)
+    far = [(centre.x + 230.0 * np.sin(turn), centre.y + 230.0 * np.cos(turn)) for turn in np.linspace(0, 6.28, 60)]
+    for east, north in far:
+        assert any(watches(post, east, north, ground) for post in posts)
+
+
+def watches(post, east_m, north_m, ground):
+    to_deg = np.degrees(np.arctan2(east_m - post.east_m, north_m - post.north_m))
+    to_deg += ground.grid.convergence_deg(post.east_m, post.north_m)
+    width = (post.right_bearing_deg - post.left_bearing_deg) % 360.0
+    return (to_deg - post.left_bearing_deg + 3.0) % 360.0 <= width + 6.0
+
+
+def test_a_bank_makes_dead_ground_behind_it_unless_a_post_stands_on_it():
+    heights = np.full((90, 90), 300.0)
+    heights[:, 56:58] = 315.0
+    around, ground, march = placed_on(heights, OPEN, col=45)
+    security = secure(around, (), ground, march, watch=Watch())
+    _, left = security.dead_ground_corner
+    _, cols = np.nonzero(security.dead_ground)
+    assert (cols + left >= 57).all()  # the far side of the bank and what lies behind
+    assert (cols + left >= 58).sum() > 50
+
+
+def placed_on(heights, cover, *, col, people=20):
+    """Two shelters side by side in row 40, the way in from the south."""
+    ground = make_ground(heights, cover)
+    plan = make_plan(ground, people=people)
+    march = make_march(plan, ground)
+    placed = tuple(
+        PlacedShelter(
+            shelter=shelter, east_m=ground.grid.west_m + 10.0 * col + 5.0 + 15.0 * k,
+            north_m=ground.grid.north_m - 405.0, door_bearing_deg=0.0, slope_deg=0.0,
+        )
+        for k, shelter in enumerate(plan.unit.shelters)
+    )  # fmt: skip
+    entry_m = (placed[0].east_m, placed[0].north_m - 60.0)
+    return surroundings_of(plan, ground, make_terrain(ground), placed, entry_m, watch=Watch()), ground, march
+
+
+@settings(max_examples=40, deadline=None, derandomize=True)
+@given(seed=st.integers(0, 10_000), wanted=st.integers(1, 4))
+def test_posts_see_nearly_as_much_as_the_best_set_of_as_many(seed, wanted):
+    random = np.random.default_rng(seed)
+    seen = random.random((7, 40)) * (random.random((7, 40)) < 0.4)
+    chosen = choose_posts(seen, wanted)
+    assert len(set(chosen)) == wanted
+
+    def covered(some):
+        return 1.0 - np.prod(1.0 - seen[list(some)], axis=0).mean()
+
+    best = max(covered(some) for some in itertools.combinations(range(7), wanted))
+    assert covered(chosen) >= 0.63 * best  # Nemhauser, Wolsey & Fisher 1978: 1 - 1/e
+
+
+def test_a_post_that_adds_nothing_is_not_manned():
+    seen = np.array([[1.0, 1.0, 1.0, 1.0], [1.0, 1.0, 0.0, 0.0], [0.0, 0.0, 1.0, 0.0]])
+    assert len(choose_posts(seen, 0)) == 2  # never fewer than two
+
+
+@pytest.mark.slow
+def test_everything_in_the_camp_lies_inside_the_perimeter_and_posts_on_it():
+    camp, _, _ = camp_and_ground(cover=SPRUCE, people=60)
+    security = camp.security
+    for placed in camp.shelters:
+        assert security.perimeter_m.contains(shapely.Point(placed.east_m, placed.north_m))
+    for post in security.posts:
+        assert security.perimeter_m.exterior.distance(shapely.Point(post.east_m, post.north_m)) <= 26.0
+    alarm = shapely.Point(security.alarm_east_m, security.alarm_north_m)
+    assert security.perimeter_m.contains(alarm)
+    assert min(alarm.distance(shapely.Point(one.east_m, one.north_m)) for one in camp.shelters) >= 8.0
+
+
+@pytest.mark.slow
+def test_every_shelter_stands_in_its_own_sections_part_and_parts_do_not_overlap():
+    camp, _, _ = camp_and_ground(cover=SPRUCE, people=120)
+    for placed in camp.shelters:
+        [own] = [
+            area for area in camp.sub_areas if area.outline_m.contains(shapely.Point(placed.east_m, placed.north_m))
+        ]
+        assert own.section == placed.shelter.section
+    whole = shapely.union_all([area.outline_m for area in camp.sub_areas])
+    assert sum(area.outline_m.area for area in camp.sub_areas) == pytest.approx(whole.area, rel=1e-9)
+    assert whole.area == pytest.approx(camp.security.perimeter_m.area, rel=1e-6)
+
+
+def test_one_shelter_has_the_whole_of_the_ground():
+    shelter = shelters_for(8)[0]
+    square = shapely.box(0.0, 0.0, 100.0, 100.0)
+    placed = PlacedShelter(shelter=shelter, east_m=30.0, north_m=30.0, door_bearing_deg=0.0, slope_deg=0.0)
+    assert sub_areas_of((placed,), square)[0].outline_m.equals(square)
+    assert sub_areas_of((), square) == ()
+
+
+@pytest.mark.slow
+def test_the_way_in_goes_round_the_open_where_there_is_cover():
+    cover = np.full((90, 90), SPRUCE)
+    cover[20:45, 40:50] = OPEN
+    ground = make_ground(np.full((90, 90), 300.0), cover)
+    plan = make_plan(ground, people=20)
+    terrain, march = make_terrain(ground), make_march(plan, ground)
+    placed = tuple(
+        PlacedShelter(
+            shelter=shelter, east_m=ground.grid.west_m + 505.0 + 60.0 * k, north_m=ground.grid.north_m - 205.0,
+            door_bearing_deg=0.0, slope_deg=0.0,
+        )
+        for k, shelter in enumerate(plan.unit.shelters)
+    )  # fmt: skip
+    around = surroundings_of(plan, ground, terrain, placed, (placed[0].east_m, placed[0].north_m - 60.0), watch=Watch())
+    line = secure(around, (), ground, march, watch=Watch()).way_in_m
+    cells = [ground.grid.cell_at(*point) for point in line[:-2].tolist()]
+    assert len(cells) > 5
+    assert np.mean([cover[cell] == OPEN for cell in cells]) < 0.2
+
+
+def test_the_trail_goes_on_past_the_turning_unless_the_route_ends_there():
+    ground = make_ground(np.full((60, 120), 300.0))
+    march = make_march(make_plan(ground), ground)
+    trail = dummy_trail(march, 10, scale=1.0)
+    gone_m = float(np.hypot(*np.diff(trail, axis=0).T).sum())
+    assert 0.8 * DUMMY_TRAIL_M < gone_m <= DUMMY_TRAIL_M
+    assert not len(dummy_trail(march, len(march.route_m) - 1, scale=1.0))
+    walled = replace(march, station_moving_min=np.where(np.arange(len(march.route_m)) > 12, np.nan, 1.0))
+    assert not len(dummy_trail(walled, 10, scale=1.0))
