@@ -8,13 +8,13 @@ from __future__ import annotations
 import math
 import threading
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
 from sitepick.grid import DoubleArray, FloatArray
-from sitepick.ground.model import Ground
+from sitepick.ground.model import NOT_KNOWN, Ground
 from sitepick.plan.model import Plan
 from sitepick.terrain import _kernels_sight
 from sitepick.terrain.horizon import DROP_PER_M2
@@ -104,13 +104,14 @@ def read_sight(
     """
     watch, rule = watch or Watch(), rule or SightRule()
     grid = ground.grid
-    layers = _sight_layers(plan, ground)
     eyes = _observer_cells(ground, observers_on_tracks(ground) if observers_m is None else observers_m)
     if not len(eyes):
         return np.full(grid.shape, np.nan, np.float32)
     reach = max(1, min(math.ceil(rule.reach_m / grid.ground_cell_m), max(grid.shape) - 1))
+    rows = range(max(0, int(eyes[:, 0].min()) - reach), min(grid.rows, int(eyes[:, 0].max()) + reach + 1))
+    layers, has_trees = _sight_layers(plan, ground, rows, watch)
     numbers = np.array(
-        [grid.ground_cell_m, rule.eye_m, rule.target_m, rule.drop_per_m2, rule.reach_m, float(layers[2].any())]
+        [grid.ground_cell_m, rule.eye_m, rule.target_m, rule.drop_per_m2, rule.reach_m, float(has_trees)]
     )
     parts = [(side, first) for side in range(4) for first in range(0, 2 * reach, RAYS_AT_ONCE)]
     totals: dict[int, CountArray] = {}  # of each thread; whole numbers: the sum doesn't hang on the order
@@ -118,19 +119,27 @@ def read_sight(
     def block(first: int, last: int) -> None:
         thread = threading.get_ident()
         if thread not in totals:
-            totals[thread] = np.zeros(grid.rows * grid.cols, np.uint32)
+            totals[thread] = np.zeros(grid.shape, np.uint32)
         for number in range(first, last):
             eye, (side, ray) = eyes[number // len(parts)], parts[number % len(parts)]
             past = min(ray + RAYS_AT_ONCE, 2 * reach)
-            _kernels_sight.sight_rays(layers, eye, numbers, reach, side, totals[thread], ray, past)
+            _kernels_sight.sight_rays(layers, eye, numbers, reach, side, totals[thread].reshape(-1), ray, past)
 
     run_row_blocks(block, len(eyes) * len(parts), watch=watch, step="sight from tracks and roads", block_rows=1)
-    total: CountArray = np.zeros(grid.rows * grid.cols, np.uint32)
-    for part in totals.values():
-        total += part
-    total[eyes[:, 0] * grid.cols + eyes[:, 1]] += _kernels_sight.SEEN_WHOLE
-    share = total.reshape(grid.shape).astype(np.float32) / np.float32(len(eyes) * _kernels_sight.SEEN_WHOLE)
-    share[np.isnan(ground.elevation_m)] = np.nan
+    return _share_of_looks(list(totals.values()), eyes, ground, watch)
+
+
+def _share_of_looks(totals: list[CountArray], eyes: CellsArray, ground: Ground, watch: Watch) -> FloatArray:
+    share = np.empty(ground.grid.shape, np.float32)
+    whole = np.float32(len(eyes) * _kernels_sight.SEEN_WHOLE)
+    totals[0][eyes[:, 0], eyes[:, 1]] += _kernels_sight.SEEN_WHOLE
+
+    def block(first: int, last: int) -> None:
+        looks = np.add.reduce([total[first:last] for total in totals])
+        share[first:last] = looks.astype(np.float32) / whole
+        share[first:last][np.isnan(ground.elevation_m[first:last])] = np.nan
+
+    run_row_blocks(block, ground.grid.rows, watch=watch, step="sight from tracks and roads")
     return share
 
 
@@ -180,15 +189,48 @@ def _observer_cells(ground: Ground, observers_m: DoubleArray) -> CellsArray:
     return np.array(sorted(set(known)), np.int64).reshape(-1, 2)
 
 
-def _sight_layers(plan: Plan, ground: Ground) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Height of the ground and of the trees on it, and the share of sight that they take by metre."""
-    height_m = tree_height_m(ground)
-    canopy, evergreen = ground.share("canopy_frac"), evergreen_frac(ground, plan.ground.evergreen_of_forest_frac)
-    green = np.nan_to_num(np.minimum(evergreen, canopy))
+def _sight_layers(
+    plan: Plan, ground: Ground, rows: range, watch: Watch
+) -> tuple[tuple[FloatArray, FloatArray, FloatArray], bool]:
+    """Height of the ground and of the trees on it, and the share of sight that they take by metre; in some rows only.
+
+    What lies beyond them is left as it came, since nobody looks there. And whether there is any tree.
+    """
+    typical_m, hiding = _trees_by_class(plan, ground)
+    trees_m, loss_by_m = np.zeros(ground.grid.shape, np.float32), np.zeros(ground.grid.shape, np.float32)
+    elevation_m = np.ascontiguousarray(ground.elevation_m)
+    wooded: list[int] = []
+    is_surface = ground.elevation_kind == "surface"  # heights of the tree tops: people stand and tents are below them
+    if is_surface:
+        elevation_m = elevation_m.copy()
+
+    def block(first: int, last: int) -> None:
+        part = slice(rows.start + first, rows.start + last)
+        cover = ground.cover_index[part]
+        height_m, loss = typical_m[cover], hiding[cover]
+        if ground.canopy_height_m is not None:
+            measured_m = ground.canopy_height_m[part]
+            height_m = np.where(np.isfinite(measured_m), measured_m, height_m)
+        height_m = np.nan_to_num(height_m)
+        if height_m.any():  # else nothing is written, and no memory taken
+            wooded.append(first)
+            trees_m[part], loss_by_m[part] = height_m, np.where(height_m > 0.0, loss, np.float32(0.0))
+            if is_surface:
+                elevation_m[part] -= height_m
+
+    run_row_blocks(block, len(rows), watch=watch, step="trees in the way of sight")
+    return (elevation_m, trees_m, loss_by_m), bool(wooded)
+
+
+def _trees_by_class(plan: Plan, ground: Ground) -> tuple[FloatArray, FloatArray]:
+    """Typical height of trees and share of sight that they take by metre, by class of cover, of unknown cover last."""
+    classes = np.append(np.arange(len(ground.legend.classes)), NOT_KNOWN).astype(ground.cover_index.dtype)[None]
+    nothing = np.zeros(classes.shape, np.bool_)
+    samples = replace(
+        ground, grid=replace(ground.grid, rows=1, cols=classes.size), cover_index=classes, canopy_height_m=None,
+        elevation_m=np.zeros(classes.shape, np.float32), is_stream=nothing, is_track=nothing, is_no_go=nothing,
+    )  # fmt: skip
+    canopy = samples.share("canopy_frac")
+    green = np.nan_to_num(np.minimum(evergreen_frac(samples, plan.ground.evergreen_of_forest_frac), canopy))
     hiding = green + np.float32(BARE_HIDES_FRAC) * (np.nan_to_num(canopy) - green)
-    trees_m = np.nan_to_num(height_m)
-    loss_by_m = np.where(trees_m > 0.0, hiding / np.float32(EVERGREEN_SIGHT_M), np.float32(0.0))
-    elevation_m = ground.elevation_m
-    if ground.elevation_kind == "surface":  # heights of the tree tops: people stand and tents are below them
-        elevation_m = elevation_m - trees_m
-    return np.ascontiguousarray(elevation_m), trees_m, loss_by_m
+    return tree_height_m(samples)[0], hiding[0] / np.float32(EVERGREEN_SIGHT_M)

@@ -96,25 +96,23 @@ def tell(name, cell_count, work, *, seconds, **more):
     print(f"\n{name}", told)
 
 
-def whitebox_horizon_s(heights, bearing_deg):
+def write_heights(path, heights):
+    with rasterio.open(path, "w", driver="GTiff", height=heights.shape[0], width=heights.shape[1], count=1,
+                       dtype="float32", crs="EPSG:32634",
+                       transform=Affine(CELL_M, 0.0, 0.0, 0.0, -CELL_M, 0.0)) as file:  # fmt: skip
+        file.write(heights, 1)
+
+
+def whitebox_horizon_s(folder, heights, bearing_deg):
     """Seconds for the same without end; None where the library isn't there."""
     if importlib.util.find_spec("whitebox_workflows") is None:
         return None
     import whitebox_workflows as whitebox
 
+    source = folder / "heights.tif"
+    write_heights(source, heights)
     environment = whitebox.WbEnvironment()
-    configs = whitebox.RasterConfigs()
-    configs.rows, configs.columns = heights.shape
-    configs.north, configs.south, configs.west, configs.east = (
-        heights.shape[0] * CELL_M,
-        0.0,
-        0.0,
-        heights.shape[1] * CELL_M,
-    )
-    configs.resolution_x = configs.resolution_y = CELL_M
-    raster = environment.new_raster(configs)
-    for row in range(heights.shape[0]):
-        raster.set_row_data(row, heights[row].astype(float).tolist())
+    raster = environment.read_raster(str(source))
     started = time.perf_counter()
     environment.horizon_angle(raster, azimuth=bearing_deg, max_dist=1e9)
     return time.perf_counter() - started
@@ -134,10 +132,10 @@ def test_horizon_in_one_direction(bearing_deg):
     print("growth by cell, 1000 to 4000:", round(taken[4000] / taken[1000] / 16, 2))
 
 
-def test_horizon_against_another_library():
+def test_horizon_against_another_library(tmp_path):
     heights = relief_of(1000)
     ours = seconds_of(lambda watch: horizon_deg(heights, 130.0, cell_m=CELL_M, watch=watch), 6)
-    theirs = whitebox_horizon_s(heights, 130.0)
+    theirs = whitebox_horizon_s(tmp_path, heights, 130.0)
     print(
         "\nhorizon 130, 1000: ours",
         round(ours, 4),
@@ -195,9 +193,7 @@ def gdal_sight_s(folder, heights):
     if program is None:
         return None
     source = folder / f"heights{side}.tif"
-    with rasterio.open(source, "w", driver="GTiff", height=side, width=side, count=1, dtype="float32", crs="EPSG:32634",
-                       transform=Affine(CELL_M, 0.0, 0.0, 0.0, -CELL_M, 0.0)) as file:  # fmt: skip
-        file.write(heights, 1)
+    write_heights(source, heights)
     middle = (side // 2 + 0.5) * CELL_M
     command = [
         program,
