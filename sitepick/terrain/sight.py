@@ -107,26 +107,34 @@ def read_sight(
     eyes = _observer_cells(ground, observers_on_tracks(ground) if observers_m is None else observers_m)
     if not len(eyes):
         return np.full(grid.shape, np.nan, np.float32)
-    reach = max(1, min(math.ceil(rule.reach_m / grid.ground_cell_m), max(grid.shape) - 1))
+    reach = math.ceil(rule.reach_m / grid.ground_cell_m)
     rows = range(max(0, int(eyes[:, 0].min()) - reach), min(grid.rows, int(eyes[:, 0].max()) + reach + 1))
     layers, has_trees = _sight_layers(plan, ground, rows, watch)
     numbers = np.array(
         [grid.ground_cell_m, rule.eye_m, rule.target_m, rule.drop_per_m2, rule.reach_m, float(has_trees)]
     )
-    parts = [(side, first) for side in range(4) for first in range(0, 2 * reach, RAYS_AT_ONCE)]
+    parts = _parts_of_looks(eyes, reach, grid.shape)
     totals: dict[int, CountArray] = {}  # of each thread; whole numbers: the sum doesn't hang on the order
 
     def block(first: int, last: int) -> None:
         thread = threading.get_ident()
         if thread not in totals:
             totals[thread] = np.zeros(grid.shape, np.uint32)
-        for number in range(first, last):
-            eye, (side, ray) = eyes[number // len(parts)], parts[number % len(parts)]
-            past = min(ray + RAYS_AT_ONCE, 2 * reach)
-            _kernels_sight.sight_rays(layers, eye, numbers, reach, side, totals[thread].reshape(-1), ray, past)
+        for eye, rim, side, ray in parts[first:last]:
+            past = min(ray + RAYS_AT_ONCE, 2 * rim)
+            _kernels_sight.sight_rays(layers, eyes[eye], numbers, rim, side, totals[thread].reshape(-1), ray, past)
 
-    run_row_blocks(block, len(eyes) * len(parts), watch=watch, step="sight from tracks and roads", block_rows=1)
+    run_row_blocks(block, len(parts), watch=watch, step="sight from tracks and roads", block_rows=1)
     return _share_of_looks(list(totals.values()), eyes, ground, watch)
+
+
+def _parts_of_looks(eyes: CellsArray, reach: int, shape: tuple[int, int]) -> list[tuple[int, int, int, int]]:
+    """Eye, cells from it to the rim, side and first ray, of some rays at once; no rim lies past the whole ground."""
+    parts = []
+    for number, (row, col) in enumerate(eyes.tolist()):
+        rim = max(1, min(reach, max(row, shape[0] - 1 - row, col, shape[1] - 1 - col)))
+        parts += [(number, rim, side, first) for side in range(4) for first in range(0, 2 * rim, RAYS_AT_ONCE)]
+    return parts
 
 
 def _share_of_looks(totals: list[CountArray], eyes: CellsArray, ground: Ground, watch: Watch) -> FloatArray:
@@ -135,8 +143,9 @@ def _share_of_looks(totals: list[CountArray], eyes: CellsArray, ground: Ground, 
     totals[0][eyes[:, 0], eyes[:, 1]] += _kernels_sight.SEEN_WHOLE
 
     def block(first: int, last: int) -> None:
-        looks = np.add.reduce([total[first:last] for total in totals])
-        share[first:last] = looks.astype(np.float32) / whole
+        for other in totals[1:]:
+            totals[0][first:last] += other[first:last]
+        np.divide(totals[0][first:last], whole, out=share[first:last], dtype=np.float32, casting="unsafe")
         share[first:last][np.isnan(ground.elevation_m[first:last])] = np.nan
 
     run_row_blocks(block, ground.grid.rows, watch=watch, step="sight from tracks and roads")
@@ -207,14 +216,14 @@ def _sight_layers(
     def block(first: int, last: int) -> None:
         part = slice(rows.start + first, rows.start + last)
         cover = ground.cover_index[part]
-        height_m, loss = typical_m[cover], hiding[cover]
+        height_m = np.take(typical_m, cover, mode="wrap")  # the last for unknown cover, -1
         if ground.canopy_height_m is not None:
             measured_m = ground.canopy_height_m[part]
             height_m = np.where(np.isfinite(measured_m), measured_m, height_m)
-        height_m = np.nan_to_num(height_m)
         if height_m.any():  # else nothing is written, and no memory taken
             wooded.append(first)
-            trees_m[part], loss_by_m[part] = height_m, np.where(height_m > 0.0, loss, np.float32(0.0))
+            trees_m[part] = height_m
+            loss_by_m[part] = np.where(height_m > 0.0, hiding[cover], np.float32(0.0))
             if is_surface:
                 elevation_m[part] -= height_m
 
@@ -233,4 +242,4 @@ def _trees_by_class(plan: Plan, ground: Ground) -> tuple[FloatArray, FloatArray]
     canopy = samples.share("canopy_frac")
     green = np.nan_to_num(np.minimum(evergreen_frac(samples, plan.ground.evergreen_of_forest_frac), canopy))
     hiding = green + np.float32(BARE_HIDES_FRAC) * (np.nan_to_num(canopy) - green)
-    return tree_height_m(samples)[0], hiding[0] / np.float32(EVERGREEN_SIGHT_M)
+    return np.nan_to_num(tree_height_m(samples)[0]), hiding[0] / np.float32(EVERGREEN_SIGHT_M)
