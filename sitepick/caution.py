@@ -31,7 +31,10 @@ class Caution:
 
 
 # What can kill or strand the unit comes first, gaps in the data last.
-_GRAVITY = ("room", "avalanche", "ice", "flood", "water", "march", "dark", "cold", "timber", "fire", "snow", "limit")
+_GRAVITY = (
+    "room", "avalanche", "ice", "flood", "water", "march", "dark", "cold", "timber", "fire", "snow", "sun", "load",
+    "food", "limit",
+)  # fmt: skip
 
 
 def gravest_first(cautions: Iterable[Caution]) -> tuple[Caution, ...]:

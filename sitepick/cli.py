@@ -19,7 +19,7 @@ import click
 
 from sitepick import __version__
 from sitepick.errors import PlanFileError, SettingsError, SitepickError
-from sitepick.plan.file import local_path, read_plan, write_plan
+from sitepick.plan.file import local_path, looks_like_plan, read_plan, write_plan
 from sitepick.plan.model import LEGENDS, MODES, GroundSource, MarchSettings, Plan, Route, Unit, Weather
 from sitepick.plan.shelter import shelters_for
 from sitepick.work import JobStopped, Watch
@@ -102,7 +102,7 @@ def tonight(plan: str, out: str | None, as_json: bool) -> int:
         raise click.UsageError("name a folder with --out DIR, or ask for --json")
     plan_read = read_plan(local_path(plan, Path.cwd()))
     with _watched() as watch:
-        from sitepick.sheet import answer_lines, tonight_document, write_handout
+        from sitepick.sheet import answer_lines, day_lines, tonight_document, write_handout
         from sitepick.tonight import tonight as find_tonight
 
         answer = find_tonight(plan_read, watch=watch)
@@ -115,7 +115,7 @@ def tonight(plan: str, out: str | None, as_json: bool) -> int:
     if as_json:
         click.echo(json.dumps(tonight_document(answer), ensure_ascii=False, indent=1))
     else:
-        for line in answer_lines(answer):
+        for line in (*answer_lines(answer), *day_lines(answer)):
             click.echo(line)
     return DONE if answer.sites.sites else NO_SITE
 
@@ -166,7 +166,9 @@ def ground(what: tuple[str, ...], layers: str | None, legend: str | None) -> int
 @click.option("--elevation", multiple=True, required=True, help="Elevation raster; again for each tile.")
 @click.option("--cover", multiple=True, required=True, help="Land-cover raster; again for each tile.")
 @click.option("--legend", required=True, help=f"One of {', '.join(LEGENDS)}, or a legend of your own (.csv).")
-@click.option("--route", help="File whose first line is the route (GPX, GeoJSON, GeoPackage, KML).")
+@click.option(
+    "--route", help="File that holds the route (GPX, GeoJSON, GeoPackage, KML); more lines in it become other routes."
+)
 @click.option("--people", type=int, default=30, show_default=True)
 @click.option("--depart", help="Departure, such as 2027-02-11T08:00+01:00; tomorrow at 08:00 when left out.")
 @click.option("--mode", type=click.Choice(MODES), default="ski", show_default=True)
@@ -182,13 +184,15 @@ def new(plan: str, **given: Any) -> int:
     path = local_path(plan, Path.cwd())
     _check_target(path, is_forced=given["force"])
     with _watched() as watch:
-        made = _plan_from(path, given)
+        made, told = _plan_from(path, given)
         from sitepick.ground import read_ground
 
         land = read_ground(made, watch=watch)
     write_plan(made, path)
     for fact in land.files:
         click.echo(f"{fact.path} ({fact.role}): {fact.text}")
+    for line in told:
+        click.echo(line)
     for caution in land.cautions:
         click.echo(f"Caution: {caution.text}")
     if given["route"] is None:
@@ -215,7 +219,8 @@ def _check_target(path: Path, *, is_forced: bool) -> None:
         raise PlanFileError("the file of this name is no plan", where=str(path), fix="choose another name") from fault
 
 
-def _plan_from(path: Path, given: dict[str, Any]) -> Plan:
+def _plan_from(path: Path, given: dict[str, Any]) -> tuple[Plan, tuple[str, ...]]:
+    """The plan, and what was said about its route's file."""
     folder = Path.cwd()
     legend: str | Path = given["legend"]
     if legend not in LEGENDS and str(legend).lower().endswith(".csv"):
@@ -225,6 +230,7 @@ def _plan_from(path: Path, given: dict[str, Any]) -> Plan:
         cover=tuple(local_path(text, folder) for text in given["cover"]),
         legend=legend,
     )
+    routes, told = _routes(given["route"], source)
     plan = Plan(
         name=path.stem,
         ground=source,
@@ -234,11 +240,12 @@ def _plan_from(path: Path, given: dict[str, Any]) -> Plan:
             temperature_c=given["temperature"], snow_cm=given["snow_cm"],
         ),
         march=MarchSettings(depart=_departure(given["depart"]), mode=given["mode"], has_sled=given["sled"]),
-        route=_route(given["route"], source),
+        route=routes[0],
+        alternatives=routes[1:],
     )  # fmt: skip
     if given["spacing"] is not None:
         plan = replace(plan, camp=replace(plan.camp, spacing_m=given["spacing"]))
-    return plan
+    return plan, told
 
 
 def _at_least_one(people: int) -> int:
@@ -247,10 +254,16 @@ def _at_least_one(people: int) -> int:
     return people
 
 
-def _route(text: str | None, source: GroundSource) -> Route:
-    from sitepick.ground import read_route, route_across
+def _routes(text: str | None, source: GroundSource) -> tuple[tuple[Route, ...], tuple[str, ...]]:
+    from sitepick.ground import check_route_lies_on, read_routes, route_across
 
-    return route_across(source) if text is None else read_route(local_path(text, Path.cwd()))
+    if text is None:
+        return (route_across(source),), ()
+    path = local_path(text, Path.cwd())
+    read = read_routes(path)
+    check_route_lies_on(read.routes[0], source, path)
+    told = [f"{path} (route): {note}" for note in read.notes]
+    return read.routes, (*told, *(f"Caution: {caution.text}" for caution in read.cautions))
 
 
 def _departure(text: str | None) -> datetime:
@@ -270,7 +283,7 @@ def _plan_among(paths: list[Path]) -> Plan | None:
     """The plan, when the only file named is one; any other GeoJSON is a vector file to examine."""
     if len(paths) != 1 or paths[0].suffix.lower() not in (".geojson", ".json"):
         return None
-    return read_plan(paths[0])
+    return read_plan(paths[0]) if looks_like_plan(paths[0]) else None
 
 
 def _sheet_drawer() -> tuple[Callable[[Sheet, Path], None] | None, str | None]:

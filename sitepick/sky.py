@@ -1,4 +1,4 @@
-"""The sky over a place: sun and twilight on a day, flat horizon.
+"""The sky over a place: sun, twilight and moon, flat horizon.
 
 Positions come from skyfield with the JPL ephemeris DE421, which ships as a package: nothing is
 fetched. The altitude is sampled through the day and its crossings are read off a cubic spline, which
@@ -9,10 +9,12 @@ at the first question, not at start-up.
 from __future__ import annotations
 
 import atexit
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta, timezone, tzinfo
 from functools import lru_cache
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -26,7 +28,8 @@ CIVIL_ALTITUDE_DEG = -6.0  # centre of the sun; common practice
 YEAR_FIRST, YEAR_LAST = 1900, 2052  # what DE421 covers in whole years
 
 SUN_RADIUS_DEG = 16.0 / 60.0  # common practice, as in the sunrise altitude
-_HORIZON_REFRACTION_DEG = 34.0 / 60.0
+HORIZON_REFRACTION_DEG = 34.0 / 60.0  # common practice
+MOON_RADIUS_KM = 1737.4  # IAU mean radius, from memory
 _STEP_MIN = 10
 _ONE_MIN = timedelta(minutes=1)
 
@@ -215,7 +218,7 @@ def upper_rim_deg(altitude_deg: npt.ArrayLike) -> npt.NDArray[np.float64]:
     on the horizon that sunrise is reckoned with. Cold air bends more: by a tenth at -20 °C.
     """
     rim_deg = np.asarray(altitude_deg, dtype=float) + SUN_RADIUS_DEG
-    scale = _HORIZON_REFRACTION_DEG / _bending(np.array(-_HORIZON_REFRACTION_DEG))
+    scale = HORIZON_REFRACTION_DEG / _bending(np.array(-HORIZON_REFRACTION_DEG))
     return np.asarray(rim_deg + scale * _bending(np.maximum(rim_deg, -1.0)))
 
 
@@ -249,10 +252,97 @@ def sun_positions(
     return np.asarray(azimuth.degrees), np.asarray(altitude.degrees)
 
 
+def moon_positions(
+    lon_deg: float, lat_deg: float, moments: Sequence[datetime]
+) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
+    """Where the moon stands, without refraction, and how wide it looks.
+
+    Parameters
+    ----------
+    lon_deg, lat_deg : float
+        WGS 84, at sea level.
+    moments : sequence of datetime
+        With their zone, in the years that the ephemeris covers.
+
+    Returns
+    -------
+    altitude_deg, radius_deg : float64 arrays of shape (len(moments),)
+        Of its centre as seen from the place; half its width.
+    """
+    from skyfield.api import wgs84
+
+    sky = _sky()
+    instants = sky.timescale.from_datetimes([moment.astimezone(UTC) for moment in moments])
+    place = sky.earth + wgs84.latlon(lat_deg, lon_deg)
+    altitude, _, distance = place.at(instants).observe(sky.moon).apparent().altaz()
+    return np.asarray(altitude.degrees), np.degrees(np.arcsin(MOON_RADIUS_KM / distance.km))
+
+
+def moon_phase(moment: datetime) -> tuple[float, bool]:
+    """Share of the moon's disc that the sun lights, seen from the Earth's middle, and whether it grows.
+
+    Notes
+    -----
+    (1 + cos i) / 2 with the phase angle i (Meeus 1998, Astronomical Algorithms, chapter 48).
+    """
+    sky = _sky()
+    from_middle = sky.earth.at(sky.timescale.from_datetime(moment.astimezone(UTC)))
+    moon, sun = from_middle.observe(sky.moon), from_middle.observe(sky.sun)
+    _, moon_lon, _ = moon.apparent().ecliptic_latlon("date")
+    _, sun_lon, _ = sun.apparent().ecliptic_latlon("date")
+    is_waxing = (moon_lon.degrees - sun_lon.degrees) % 360.0 < 180.0
+    return float(moon.fraction_illuminated(sky.sun)), bool(is_waxing)
+
+
+def dark_spans(lon_deg: float, lat_deg: float, begin: datetime, end: datetime) -> tuple[tuple[datetime, datetime], ...]:
+    """The stretches of a time in which the sun stands lower than civil twilight.
+
+    Parameters
+    ----------
+    lon_deg, lat_deg : float
+        WGS 84, at sea level; flat horizon.
+    begin, end : datetime
+        With their zone; the answer carries the first one's.
+    """
+    minutes, moments = even_moments(begin, end)
+    _, altitude_deg = sun_positions(lon_deg, lat_deg, moments)
+    return spans_above(begin, minutes, CIVIL_ALTITUDE_DEG - altitude_deg)
+
+
+def even_moments(begin: datetime, end: datetime) -> tuple[npt.NDArray[np.float64], list[datetime]]:
+    """Moments from one time to another in steps of about ten minutes, with their minutes since the first."""
+    length_min = max(0.0, (end - begin) / _ONE_MIN)
+    minutes = np.linspace(0.0, length_min, max(4, math.ceil(length_min / _STEP_MIN) + 1))
+    return minutes, [begin + value * _ONE_MIN for value in minutes.tolist()]
+
+
+def spans_above(
+    begin: datetime, minutes: npt.NDArray[np.float64], height: npt.NDArray[np.float64]
+) -> tuple[tuple[datetime, datetime], ...]:
+    """The stretches in which something sampled evenly is above 0, by a cubic spline."""
+    from scipy.interpolate import CubicSpline
+
+    if minutes[-1] <= 0.0:
+        return ()
+    curve = CubicSpline(minutes, height)
+    inner = curve.roots(extrapolate=False)
+    edges = np.unique(np.concatenate(([0.0], inner[np.isfinite(inner)], [minutes[-1]])))
+    spans: list[tuple[float, float]] = []
+    for first, last in pairwise(edges.tolist()):
+        if curve((first + last) / 2.0) <= 0.0:
+            continue
+        if spans and spans[-1][1] == first:
+            spans[-1] = (spans[-1][0], last)
+        else:
+            spans.append((first, last))
+    return tuple((begin + first * _ONE_MIN, begin + last * _ONE_MIN) for first, last in spans)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Sky:
     earth: Any
     sun: Any
+    moon: Any
     timescale: Any
 
 
@@ -264,4 +354,6 @@ def _sky() -> _Sky:
     # Asked for by its place: the package's own function warns of an old Earth-orientation table that isn't read here.
     ephemeris = load_file(str(Path(skyfield_data.__file__).parent / "data" / "de421.bsp"))
     atexit.register(ephemeris.close)
-    return _Sky(earth=ephemeris["earth"], sun=ephemeris["sun"], timescale=load.timescale(builtin=True))
+    return _Sky(
+        earth=ephemeris["earth"], sun=ephemeris["sun"], moon=ephemeris["moon"], timescale=load.timescale(builtin=True)
+    )

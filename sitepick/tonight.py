@@ -6,15 +6,17 @@ read, and what it was built on, are the same: moving a weight scores again and n
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sitepick.camp import Camp, lay_out_camp
 from sitepick.caution import Caution
 from sitepick.ground import Ground, ground_window, read_ground
-from sitepick.march import March, plan_march
+from sitepick.march import March, Needs, Stop, plan_march, read_needs
+from sitepick.march.sled_load import march_with_loads
 from sitepick.plan.doubt import plan_cautions
 from sitepick.plan.model import Plan
-from sitepick.sites import Sites, find_sites
+from sitepick.plan.pitching import pitching_time_min
+from sitepick.sites import Sites, find_sites, rank_again
 from sitepick.terrain import Terrain, read_terrain
 from sitepick.work import Watch
 
@@ -32,6 +34,8 @@ class Tonight:
     sites : Sites
     camp : Camp or None
         None where no site was found.
+    needs : Needs or None
+        Effort, food, water, fuel and loads as far as the pick; None where nobody asked.
     """
 
     plan: Plan
@@ -40,6 +44,7 @@ class Tonight:
     march: March
     sites: Sites
     camp: Camp | None
+    needs: Needs | None = None
 
     def data_cautions(self) -> tuple[Caution, ...]:
         """Cautions that hold for the whole answer, not for one site or leg; none told twice."""
@@ -48,6 +53,7 @@ class Tonight:
             + self.ground.cautions
             + self.terrain.cautions
             + self.march.cautions
+            + (() if self.needs is None else self.needs.cautions)
             + self.sites.cautions
         )
         return tuple(told)
@@ -84,7 +90,7 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
     else:
         ground = read_ground(plan, watch=watch)
 
-    if old is not None and ground is old.ground and plan.weather == old.plan.weather:
+    if old is not None and ground is old.ground and _terrain_inputs(old.plan) == _terrain_inputs(plan):
         terrain = old.terrain
     else:
         terrain = read_terrain(plan, ground, watch=watch)
@@ -94,11 +100,16 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
     else:
         march = plan_march(plan, ground, terrain, watch=watch)
 
-    if old is not None and march is old.march and _site_inputs(old.plan) == _site_inputs(plan):
+    if old is not None and march is old.march and old.sites.is_drawn and _site_inputs(old.plan) == _site_inputs(plan):
         sites = old.sites
     else:
         earlier = old.sites if old is not None and march is old.march else None
         sites = find_sites(plan, ground, terrain, march, watch=watch, earlier=earlier)
+
+    if old is not None and march is old.march and sites is old.sites and plan.load == old.plan.load:
+        needs = old.needs
+    else:
+        needs = read_needs(plan, ground, terrain, march, stop=_stop(sites))
 
     if not sites.sites:
         camp = None
@@ -107,16 +118,64 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
     else:
         camp = lay_out_camp(plan, ground, terrain, march, sites, watch=watch)
     watch.tick("done", 1, 1)
-    return Tonight(plan=plan, ground=ground, terrain=terrain, march=march, sites=sites, camp=camp)
+    return Tonight(plan=plan, ground=ground, terrain=terrain, march=march, sites=sites, camp=camp, needs=needs)
+
+
+def tonight_at_once(plan: Plan, previous: Tonight) -> Tonight | None:
+    """The answer under other weights from what was measured before, within a moment.
+
+    Parameters
+    ----------
+    plan : Plan
+    previous : Tonight
+
+    Returns
+    -------
+    Tonight or None
+        Ranked among the places measured for `previous`; its camp is laid out only where the pick stays the same place.
+        `tonight` gives the whole answer. None where more than weights and marks of sites has changed.
+    """
+    sites = rank_again(plan, previous.ground, previous.terrain, previous.march, previous.sites)
+    if sites is None:
+        return None
+    before = previous.sites.sites[:1]
+    is_same_pick = bool(before and sites.sites) and before[0].outline_m == sites.sites[0].outline_m
+    camp, needs = (previous.camp, previous.needs) if is_same_pick else (None, None)
+    if needs is None:
+        needs = read_needs(plan, previous.ground, previous.terrain, previous.march, stop=_stop(sites))
+    return replace(previous, plan=plan, sites=sites, camp=camp, needs=needs)
 
 
 def _ground_inputs(plan: Plan) -> object:
-    return plan.ground, plan.areas, ground_window(plan.route)
+    return plan.ground, tuple(area for area in plan.areas if area.role == "no_go"), ground_window(plan.route)
+
+
+def _terrain_inputs(plan: Plan) -> object:
+    return plan.weather, plan.avalanche
 
 
 def _march_inputs(plan: Plan) -> object:
-    return plan.march, plan.weather, plan.route
+    return march_with_loads(plan), plan.weather, plan.route, pitching_time_min(plan)
 
 
 def _site_inputs(plan: Plan) -> object:
-    return plan.preferences, plan.unit, plan.camp
+    own = tuple(area for area in plan.areas if area.role == "site")
+    return plan.preferences, plan.unit, plan.camp, plan.site_marks, own
+
+
+def _stop(sites: Sites) -> Stop | None:
+    """The pick, as far as the unit's needs depend on it."""
+    if not sites.sites:
+        return None
+    pick = sites.sites[0]
+    row, col = sites.grid.cell_at(pick.east_m, pick.north_m)
+    water = pick.measure("water")
+    return Stop(
+        row=row,
+        col=col,
+        leave_m=pick.leave_distance_m,
+        detour_min=pick.detour_min,
+        moving_min=pick.moving_min,
+        water_min=water.value,
+        water_words=water.sentence,
+    )

@@ -14,7 +14,7 @@ from sitepick.grid import DoubleArray, FloatArray, Grid, MaskArray
 from sitepick.ground.model import Ground
 from sitepick.plan.model import Plan
 from sitepick.terrain.drainage import flow_over
-from sitepick.terrain.model import NO_WATER, Terrain, WaterKindArray
+from sitepick.terrain.model import NO_WATER, Terrain, WaterKindArray, is_to_fetch
 from sitepick.work import Watch
 
 AROUND_M = 350.0  # beyond the shelters: past the longest walk to a latrine and its distance from water
@@ -170,7 +170,7 @@ def surroundings_of(
 def _nearest_water(water_kind: WaterKindArray, middle: tuple[int, int], reach: int) -> tuple[int, int] | None:
     """The cell of water nearest to a cell, within so many cells."""
     top, left = max(0, middle[0] - reach), max(0, middle[1] - reach)
-    rows, cols = np.nonzero(water_kind[top : middle[0] + reach + 1, left : middle[1] + reach + 1] != NO_WATER)
+    rows, cols = np.nonzero(is_to_fetch(water_kind[top : middle[0] + reach + 1, left : middle[1] + reach + 1]))
     if not rows.size:
         return None
     nearest = int(np.argmin((rows + top - middle[0]) ** 2 + (cols + left - middle[1]) ** 2))

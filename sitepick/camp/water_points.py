@@ -7,7 +7,7 @@ import numpy as np
 from sitepick.camp.model import FACILITY_KINDS, Facility
 from sitepick.camp.surroundings import Surroundings
 from sitepick.grid import MaskArray
-from sitepick.terrain.model import LAKE_OR_RIVER, NO_WATER
+from sitepick.terrain.model import LAKE, NO_WATER, RIVER, is_to_fetch
 
 APART_M = 20.0  # ours: between drawing, cooking water and washing along the bank
 SNOW_FROM_SHELTERS_M = 25.0  # ours: beyond where people walk and spill
@@ -51,7 +51,7 @@ def upstream_of(around: Surroundings, is_point: MaskArray) -> MaskArray:
 
 
 def _drawing_cell(around: Surroundings) -> tuple[int, int] | None:
-    is_water = around.water_kind != NO_WATER
+    is_water = is_to_fetch(around.water_kind)
     if not is_water.any():
         return None
     below_m = np.maximum(-around.above_centre_m(), 0.0)
@@ -79,7 +79,7 @@ def _below_camp(around: Surroundings) -> MaskArray:
 
 def _down_the_bank(around: Surroundings, drawn: tuple[int, int]) -> list[tuple[int, int]]:
     """Cells of the same water one and two steps farther down; along the shore of a lake."""
-    if around.water_kind[drawn] == LAKE_OR_RIVER:
+    if around.water_kind[drawn] in (LAKE, RIVER):
         return _along_the_shore(around, drawn)
     found: list[tuple[int, int]] = []
     cell, gone_m = drawn, 0.0
@@ -96,7 +96,7 @@ def _down_the_bank(around: Surroundings, drawn: tuple[int, int]) -> list[tuple[i
 
 
 def _along_the_shore(around: Surroundings, drawn: tuple[int, int]) -> list[tuple[int, int]]:
-    is_lake = around.water_kind == LAKE_OR_RIVER
+    is_lake = np.isin(around.water_kind, (LAKE, RIVER))
     inner = is_lake.copy()
     inner[1:-1, 1:-1] &= is_lake[:-2, 1:-1] & is_lake[2:, 1:-1] & is_lake[1:-1, :-2] & is_lake[1:-1, 2:]
     rows, cols = np.nonzero(is_lake & ~inner)

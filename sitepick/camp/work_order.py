@@ -10,6 +10,7 @@ from sitepick.camp.duties import night_turns
 from sitepick.camp.model import Camp, Job, WorkOrder
 from sitepick.march.model import March
 from sitepick.plan.model import Plan
+from sitepick.plan.pitching import pitching_time_min
 from sitepick.sites.model import Site
 from sitepick.terrain.melt import melting_for
 
@@ -45,7 +46,7 @@ def work_order(plan: Plan, camp: Camp, site: Site, march: March) -> WorkOrder:
     march : March
     """
     arrive = site.arrive.replace(microsecond=0)
-    pitching_min = plan.march.pitching_min  # from the arrival on: the leader's look is in it
+    pitching_min = pitching_time_min(plan)  # from the arrival on: the leader's look is in it
     start = arrive + timedelta(minutes=min(LOOK_MIN, _LOOK_FRAC * pitching_min))
     up = arrive + timedelta(minutes=pitching_min)
     crew = Crew(hands=_hands(camp, start))

@@ -10,15 +10,17 @@ from PySide6.QtCore import QObject, QTimer, Signal, Slot
 
 from sitepick.desk.desk_work import DeskWork, Drawing
 from sitepick.desk.jobs import JobRunner, Work
-from sitepick.errors import SitepickError
-from sitepick.plan.model import Plan
+from sitepick.errors import MarchError, SitepickError
+from sitepick.plan.edits import is_weights_only
+from sitepick.plan.model import LonLat, Plan, Route
 from sitepick.sheet.palette import Palette
 
 if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 DEBOUNCE_MS = 80
-ANSWER, DRAWING, PLACE, HANDOUT = "answer", "drawing", "place", "handout"
+ANSWER, RANKING, DRAWING = "answer", "ranking", "drawing"
+PLACE, HANDOUT, WAY, ROUTES = "place", "handout", "way", "routes"
 
 
 class Asker(QObject):
@@ -37,10 +39,17 @@ class Asker(QObject):
         The plan changed; the answer shown is old from now on.
     progressed(str, int, int)
     answered(Tonight)
+    ranked(Tonight)
+        The sites in their new order, at once, while the whole answer is still to be worked out.
     drawn(Drawing)
     explained(float, float, str)
         A place, grid coordinates, and what speaks for and against it.
     handed_out(tuple of Path)
+    way_found(Route, int, Proposal)
+        The route that it was asked for, and the point of it that the way starts from.
+    routes_read(RouteFile)
+    declined(SitepickError or None)
+        A way or a route's file that came to nothing; None: stopped. The answer stands as it was.
     stopped()
         By the person; no answer will come.
     refused(SitepickError)
@@ -52,9 +61,13 @@ class Asker(QObject):
     asked = Signal()
     progressed = Signal(str, int, int)
     answered = Signal(object)
+    ranked = Signal(object)
     drawn = Signal(object)
     explained = Signal(float, float, str)
     handed_out = Signal(object)
+    way_found = Signal(object, int, object)
+    routes_read = Signal(object)
+    declined = Signal(object)
     stopped = Signal()
     refused = Signal(object)
     broken = Signal(object)
@@ -69,6 +82,7 @@ class Asker(QObject):
         self._drawing: Drawing | None = None
         self._newest: dict[str, int] = {}
         self._place: tuple[float, float] = (0.0, 0.0)
+        self._way: tuple[Route, int] | None = None
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
         self._pause.setInterval(DEBOUNCE_MS)
@@ -98,6 +112,17 @@ class Asker(QObject):
             return
         self._pause.start()
         self.asked.emit()
+        self._rank_at_once(plan)
+
+    def _rank_at_once(self, plan: Plan) -> None:
+        """Show the new order under a weight that moves, long before the whole answer."""
+        answer = self._answer
+        if answer is None or answer.sites.kept is None or not is_weights_only(answer.plan, plan):
+            return
+        # The older question in hand would only keep this one waiting, and a newer one is on its way.
+        self._newest.pop(ANSWER, None)
+        self._runner.stop(ANSWER)
+        self._submit(RANKING, partial(self._work.rank_at_once, plan, answer))
 
     def show_palette(self, palette: Palette) -> None:
         """Draw in other colours."""
@@ -110,7 +135,7 @@ class Asker(QObject):
         """Stop whatever is being worked out."""
         is_waiting = self._pause.isActive()
         self._pause.stop()
-        for group in (ANSWER, PLACE, HANDOUT):
+        for group in (ANSWER, RANKING, PLACE, HANDOUT, WAY, ROUTES):
             self._runner.stop(group)
         if is_waiting and ANSWER not in self._newest:
             self.stopped.emit()
@@ -133,6 +158,20 @@ class Asker(QObject):
         if self._answer is not None:
             self._submit(HANDOUT, partial(self._work.hand_out, self._answer, folder))
 
+    def find_way(self, plan: Plan, index: int, goal: LonLat | None) -> None:
+        """Ask for a quick way from a point of the route to a goal, or to its next point."""
+        if self._answer is None:
+            fault = "the ground isn't read yet, so no way can be looked for"
+            self.declined.emit(MarchError(fault, fix="wait for the first answer, or mend what it asks for"))
+            return
+        self._way = (plan.route, index)
+        ends = (plan.route.points[index], plan.route.points[index + 1] if goal is None else goal)
+        self._submit(WAY, partial(self._work.find_way, self._answer, plan, ends))
+
+    def read_routes(self, path: Path, plan: Plan) -> None:
+        """Read a file's routes, for a plan's ground."""
+        self._submit(ROUTES, partial(self._work.take_route_file, path, plan))
+
     def _submit(self, group: str, work: Work) -> None:
         self._newest[group] = self._runner.submit(group, work)
 
@@ -150,7 +189,7 @@ class Asker(QObject):
 
     @Slot(int, str, int, int)
     def _on_progressed(self, job_id: int, step: str, done_count: int, total_count: int) -> None:
-        if self._group_of(job_id) in (ANSWER, HANDOUT):
+        if self._group_of(job_id) in (ANSWER, HANDOUT, WAY, ROUTES):
             self.progressed.emit(step, done_count, total_count)
 
     @Slot(int, object)
@@ -164,13 +203,24 @@ class Asker(QObject):
             if not self._pause.isActive():
                 self.answered.emit(result)
             self._draw(result)  # type: ignore[arg-type]
+        elif group == RANKING:
+            if result is not None and self._is_awaited(result):
+                self.ranked.emit(result)
         elif group == DRAWING:
             self._drawing = result  # type: ignore[assignment]
             self.drawn.emit(result)
         elif group == PLACE:
             self.explained.emit(*self._place, result)
+        elif group == WAY and self._way is not None:
+            self.way_found.emit(*self._way, result)
+        elif group == ROUTES:
+            self.routes_read.emit(result)
         else:
             self.handed_out.emit(result)
+
+    def _is_awaited(self, ranking: object) -> bool:
+        """Whether an order is that of the plan in view, and its whole answer isn't there yet."""
+        return getattr(ranking, "plan", None) == self._plan and not self.is_fresh
 
     @Slot(int, object)
     def _on_failed(self, job_id: int, fault: BaseException) -> None:
@@ -178,7 +228,9 @@ class Asker(QObject):
         if group is None:
             return
         del self._newest[group]
-        if isinstance(fault, SitepickError):
+        if isinstance(fault, SitepickError) and group in (WAY, ROUTES):
+            self.declined.emit(fault)
+        elif isinstance(fault, SitepickError):
             self.refused.emit(fault)
         else:
             self.broken.emit(fault)
@@ -191,3 +243,5 @@ class Asker(QObject):
         del self._newest[group]
         if group in (ANSWER, HANDOUT):
             self.stopped.emit()
+        elif group in (WAY, ROUTES):
+            self.declined.emit(None)

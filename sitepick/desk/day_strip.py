@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from sitepick.desk.words import clock
 from sitepick.plan.model import Plan
+from sitepick.plan.pitching import pitching_time_min
 
 if TYPE_CHECKING:
     from sitepick.sky import SunDay
@@ -92,10 +93,15 @@ def day_strip(answer: Tonight) -> DayStrip:
         Moment(text=f"arrive {clock(arrive)}", at=arrive, is_intent=True),
         Moment(text=f"camp-by {clock(march.camp_by)}", at=march.camp_by),
     ]
+    leave_m = march.reach_along_route_m if pick is None else pick.leave_distance_m
+    first, lead_at = march.depart, march.lead_party_departs(leave_m)
+    if lead_at is not None:
+        first = min(first, lead_at)
+        moments.append(Moment(text=f"lead party {clock(lead_at)}", at=lead_at, is_intent=True))
     acts = list(march_spans(march.depart, arrive, march.halt_rule.halts))
     last = max(arrive, march.camp_by)
     if pick is not None:
-        up = arrive + timedelta(minutes=answer.plan.march.pitching_min)
+        up = arrive + timedelta(minutes=pitching_time_min(answer.plan))
         acts.append(Span(kind="pitching", begin=arrive, end=up))
         last = max(last, up)
     for text, at in (("sunrise", march.sun.sunrise), ("sunset", march.sun.sunset), ("dark", march.useful_light_end)):
@@ -103,7 +109,7 @@ def day_strip(answer: Tonight) -> DayStrip:
             moments.append(Moment(text=f"{text} {clock(at)}", at=at))
             if text != "sunrise":
                 last = max(last, at)
-    begin, end = _hour_before(march.depart), _hour_before(last) + timedelta(hours=2)
+    begin, end = _hour_before(first), _hour_before(last) + timedelta(hours=2)
     return DayStrip(
         begin=begin,
         end=end,

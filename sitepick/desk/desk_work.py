@@ -12,12 +12,14 @@ import numpy as np
 from sitepick.desk.map_picture import LineSet, MapPicture, picture_levels
 from sitepick.desk.route_sign import ReachLines
 from sitepick.grid import DoubleArray, FloatArray
-from sitepick.plan.model import Plan
+from sitepick.plan.model import LonLat, Plan
 from sitepick.sheet.palette import Palette
 from sitepick.work import Watch
 
 if TYPE_CHECKING:
+    from sitepick.ground.route_file import RouteFile
     from sitepick.march.model import March
+    from sitepick.march.propose import Proposal
     from sitepick.tonight import Tonight
 
 SPECK_M = 300.0
@@ -29,6 +31,13 @@ def work_out_tonight(plan: Plan, previous: Tonight | None, watch: Watch) -> Toni
     from sitepick.tonight import tonight
 
     return tonight(plan, watch=watch, previous=previous)
+
+
+def rank_at_once(plan: Plan, previous: Tonight, watch: Watch) -> Tonight | None:
+    """The sites in their new order, where only what counts has changed; the whole answer follows."""
+    from sitepick.tonight import tonight_at_once
+
+    return tonight_at_once(plan, previous)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -144,17 +153,37 @@ def hand_out(answer: Tonight, folder: Path, watch: Watch) -> tuple[Path, ...]:
     return write_handout(answer, folder, draw_pdf=write_pdf, watch=watch)
 
 
+def find_way(answer: Tonight, plan: Plan, ends: tuple[LonLat, LonLat], watch: Watch) -> Proposal:
+    """A quick way between two places over an answer's ground, for a unit that moves as a plan says."""
+    from sitepick.march import propose_way
+
+    return propose_way((plan.march, plan.weather), answer.ground, answer.terrain, ends, watch=watch)
+
+
+def take_route_file(path: Path, plan: Plan, watch: Watch) -> RouteFile:
+    """The routes of a file, which must lie on the plan's ground."""
+    watch.tick("reading the route's file")
+    from sitepick.ground import check_route_lies_on, read_routes
+
+    read = read_routes(path)
+    check_route_lies_on(read.routes[0], plan.ground, path)
+    return read
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DeskWork:
     """What the window may ask for; tests put quicker work in its place.
 
     Attributes
     ----------
-    work_out_tonight, draw_answer, explain_place, hand_out : callable
+    work_out_tonight, rank_at_once, draw_answer, explain_place, hand_out, find_way, take_route_file : callable
         As the functions of this module.
     """
 
     work_out_tonight: Callable[[Plan, Tonight | None, Watch], Tonight] = work_out_tonight
+    rank_at_once: Callable[[Plan, Tonight, Watch], Tonight | None] = rank_at_once
     draw_answer: Callable[[Tonight, Palette, Drawing | None, Watch], Drawing] = draw_answer
     explain_place: Callable[[Tonight, float, float, Watch], str] = explain_place
     hand_out: Callable[[Tonight, Path, Watch], tuple[Path, ...]] = hand_out
+    find_way: Callable[[Tonight, Plan, tuple[LonLat, LonLat], Watch], Proposal] = find_way
+    take_route_file: Callable[[Path, Plan, Watch], RouteFile] = take_route_file

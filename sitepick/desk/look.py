@@ -185,6 +185,10 @@ QAbstractSpinBox::up-button, QAbstractSpinBox::down-button, QComboBox::drop-down
 QComboBox QAbstractItemView {{ background: {page}; color: {graphite}; border: 1px solid {edge}; outline: none;
     selection-background-color: {tab}; selection-color: {graphite}; }}
 
+QCheckBox {{ font-size: {reason_px}px; }}
+QCheckBox::indicator {{ width: 12px; height: 12px; border: 1px solid {soft}; border-radius: 2px; background: {paper}; }}
+QCheckBox::indicator:checked {{ width: 6px; height: 6px; border: 4px solid {reach_deep}; background: {page}; }}
+QCheckBox:focus {{ color: {focus}; font-weight: 600; }}
 QFrame[role="card"] {{ background: {page}; border: 1px solid {edge}; border-radius: 3px; }}
 QFrame[role="card"] > QLabel {{ border: none; background: transparent; }}
 QToolButton[role="verb"] {{ border: none; background: transparent; padding: 8px 12px; text-align: left; }}

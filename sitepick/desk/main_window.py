@@ -25,12 +25,24 @@ from sitepick.desk.map_view import MapView
 from sitepick.desk.menus import Menus
 from sitepick.desk.notices import NoticeBar
 from sitepick.desk.page import rule
+from sitepick.desk.route_menu import TURN
+from sitepick.desk.words import way_sentence
 from sitepick.errors import SitepickError
-from sitepick.plan.edits import with_alternative_chosen
+from sitepick.plan.edits import (
+    with_alternative_chosen,
+    with_alternative_dropped,
+    with_route_point_named,
+    with_route_points_added,
+    with_routes_taken,
+)
 from sitepick.plan.file import read_plan, write_plan
-from sitepick.plan.model import Plan
+from sitepick.plan.kit import read_kit, write_kit
+from sitepick.plan.kit_edits import with_kit
+from sitepick.plan.model import LonLat, Plan, Route
 
 if TYPE_CHECKING:
+    from sitepick.ground.route_file import RouteFile
+    from sitepick.march.propose import Proposal
     from sitepick.tonight import Tonight
 
 ABOUT = (
@@ -113,15 +125,21 @@ class MainWindow(QMainWindow):
             piece.edit_requested.connect(self.apply)
             piece.site_chosen.connect(self.choose_site)
         self.map.ask_requested.connect(self.asker.ask_place)
+        self.map.name_requested.connect(self._on_name)
+        self.map.way_requested.connect(self._on_way)
         self.map.moment_pointed.connect(self.day_line.show_moment)
         self.day_line.moment_pointed.connect(self.map.show_moment)
         self.answer_line.stop_requested.connect(self.asker.stop)
         self.asker.asked.connect(self._on_asked)
         self.asker.progressed.connect(self._on_progressed)
         self.asker.answered.connect(self._on_answered)
+        self.asker.ranked.connect(self._on_ranked)
         self.asker.drawn.connect(self._on_drawn)
         self.asker.explained.connect(self.map.show_why)
         self.asker.handed_out.connect(self._on_handed_out)
+        self.asker.way_found.connect(self._on_way_found)
+        self.asker.routes_read.connect(self._on_routes_read)
+        self.asker.declined.connect(self._on_declined)
         self.asker.stopped.connect(self._on_stopped)
         self.asker.refused.connect(self._on_refused)
         self.asker.broken.connect(self._on_broken)
@@ -130,6 +148,8 @@ class MainWindow(QMainWindow):
         menus.save_requested.connect(self.save)
         menus.save_as_requested.connect(self._on_save_as)
         menus.handout_requested.connect(self._on_handout)
+        menus.kit_open_requested.connect(self._on_kit_open)
+        menus.kit_save_requested.connect(self._on_kit_save)
         menus.quit_requested.connect(self.close)
         menus.zoom_in_requested.connect(self.map.zoom_in)
         menus.zoom_out_requested.connect(self.map.zoom_out)
@@ -139,6 +159,9 @@ class MainWindow(QMainWindow):
         menus.look_requested.connect(self.show_look)
         menus.field_book_toggled.connect(self.field_book.setVisible)
         menus.alternative_requested.connect(self._on_alternative)
+        menus.drop_requested.connect(self._on_drop)
+        menus.turn_requested.connect(partial(self.apply, TURN))
+        menus.route_file_requested.connect(self._on_route_file)
         menus.about_requested.connect(self._on_about)
 
     # What the person asked for
@@ -219,11 +242,63 @@ class MainWindow(QMainWindow):
         if folder is not None:
             self.asker.hand_out(folder)
 
+    @Slot()
+    def _on_kit_open(self) -> None:
+        path = plan_files.ask_open_kit(self, self._folder())
+        if path is not None:
+            self.take_over_kit(path)
+
+    def take_over_kit(self, path: Path) -> None:
+        """Take over the kit list of a file, to be undone like every edit; one that will not serve is told."""
+        try:
+            kit = read_kit(path)
+        except SitepickError as error:
+            self.notices.show_error(error)
+            return
+        self.apply(PlanEdit(text="Take over a kit list", change=partial(with_kit, kit=kit)))
+
+    @Slot()
+    def _on_kit_save(self) -> None:
+        path = plan_files.ask_save_kit(self, self._folder())
+        if path is not None:
+            self.save_kit(path)
+
+    def save_kit(self, path: Path) -> None:
+        """Save the kit list by itself, for other plans."""
+        try:
+            write_kit(self.history.plan.load.kit, path)
+        except SitepickError as error:
+            self.notices.show_error(error)
+            return
+        self.notices.show_text(f"Kit list saved as {path}.")
+
     @Slot(int)
     def _on_alternative(self, index: int) -> None:
         name = self.history.plan.alternatives[index].name
         self.apply(PlanEdit(text=f"March along {name}", change=partial(with_alternative_chosen, index=index)))
         self.map.show_all()
+
+    @Slot(int)
+    def _on_drop(self, index: int) -> None:
+        name = self.history.plan.alternatives[index].name
+        self.apply(PlanEdit(text=f"Drop {name}", change=partial(with_alternative_dropped, index=index)))
+
+    @Slot()
+    def _on_route_file(self) -> None:
+        path = plan_files.ask_route_file(self, self._folder())
+        if path is not None:
+            self.asker.read_routes(path, self.history.plan)
+
+    @Slot(int)
+    def _on_name(self, index: int) -> None:
+        name = plan_files.ask_point_name(self, index + 1, self.history.plan.route.names_by_point[index] or "")
+        if name is not None:
+            change = partial(with_route_point_named, index=index, name=name)
+            self.apply(PlanEdit(text=f"Name point {index + 1}", change=change))
+
+    @Slot(int, object)
+    def _on_way(self, index: int, goal: LonLat | None) -> None:
+        self.asker.find_way(self.history.plan, index, goal)
 
     @Slot()
     def _on_about(self) -> None:
@@ -271,10 +346,15 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_answered(self, answer: Tonight) -> None:
         self._show_stale(False)
-        self.notices.clear()
+        self.notices.clear_error()
         self.menus.show_has_answer(True)
         for piece in (self.map, self.field_book, self.day_line, self.answer_line):
             piece.show_answer(answer)
+
+    @Slot(object)
+    def _on_ranked(self, answer: Tonight) -> None:
+        self.map.show_answer(answer)
+        self.field_book.sites.show_answer(answer)
 
     @Slot(object)
     def _on_drawn(self, drawing: Drawing) -> None:
@@ -285,6 +365,32 @@ class MainWindow(QMainWindow):
         self.answer_line.show_stopped("", is_old=self._is_old)
         folder = paths[0].parent if paths else Path()
         self.notices.show_text(f"Handout written to {folder}: {', '.join(path.name for path in paths)}.")
+
+    @Slot(object, int, object)
+    def _on_way_found(self, route: Route, index: int, way: Proposal) -> None:
+        """Put a way into the route, unless the route has changed since it was asked for."""
+        self.answer_line.show_stopped("", is_old=self._is_old)
+        if route != self.history.plan.route:
+            self.notices.show_text("The route has changed while a way was looked for; ask for it again.")
+            return
+        inside = way.points[1:-1] if index < len(route.points) - 1 else way.points[1:]
+        change = partial(with_route_points_added, index=index + 1, points=inside)
+        self.apply(PlanEdit(text="Find a quick way", change=change))
+        self.notices.show_text(way_sentence(way))
+
+    @Slot(object)
+    def _on_routes_read(self, read: RouteFile) -> None:
+        self.answer_line.show_stopped("", is_old=self._is_old)
+        change = partial(with_routes_taken, routes=read.routes)
+        self.apply(PlanEdit(text=f"Take the route {read.routes[0].name}", change=change))
+        self.map.show_all()
+        self.notices.show_text(" ".join([*read.notes, *(caution.text for caution in read.cautions)]))
+
+    @Slot(object)
+    def _on_declined(self, error: SitepickError | None) -> None:
+        self.answer_line.show_stopped("", is_old=self._is_old)
+        if error is not None:
+            self.notices.show_error(error)
 
     @Slot()
     def _on_stopped(self) -> None:

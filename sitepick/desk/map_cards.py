@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt, Signal, Slot
-from PySide6.QtWidgets import QButtonGroup, QFrame, QGridLayout, QLabel, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QButtonGroup, QFrame, QGridLayout, QHBoxLayout, QLabel, QToolButton, QVBoxLayout, QWidget
 
 MOVE, ROUTE, ASK = "move", "route", "ask"
 VERBS = (
     (MOVE, "&Move", "Drag the map, choose a site (M)"),
-    (ROUTE, "&Route", "Click adds a point, a drag moves it, Delete removes it, Esc ends (R)"),
+    (ROUTE, "&Route", "Click adds a point, a drag moves it, Delete removes it, a right click shows more, Esc ends (R)"),
     (ASK, "&Ask here", "Click a place to hear what speaks for and against it (A)"),
 )
 
@@ -108,9 +108,12 @@ class WhyCard(QFrame):
     Signals
     -------
     closed()
+    site_wanted()
+        The place is to be a site of the person's own.
     """
 
     closed = Signal()
+    site_wanted = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -131,7 +134,16 @@ class WhyCard(QFrame):
         close.clicked.connect(self._on_close)
         column.addWidget(self._title)
         column.addWidget(self._text)
-        column.addWidget(close, 0, Qt.AlignmentFlag.AlignRight)
+        own = QToolButton(self)
+        own.setText("Make a site here")
+        own.setToolTip("A round site of your own with room for the unit, measured like any other.")
+        own.setProperty("role", "quiet")
+        own.clicked.connect(self.site_wanted)
+        row = QHBoxLayout()
+        row.addStretch(1)
+        row.addWidget(own)
+        row.addWidget(close)
+        column.addLayout(row)
         self.hide()
 
     def show_text(self, title: str, text: str) -> None:

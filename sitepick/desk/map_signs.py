@@ -24,6 +24,7 @@ DISC_PX = 11.0
 DISC_GAP_PX = 26.0  # between the middles of two discs
 TICK_PX = 6.0
 SHELTER_PX = 7.0
+TURN_BACK_PX = 5.0
 HALO_PX = 3.0
 NAMED_SITES = 3
 CAMP_FROM_M_PER_PX = 2.5  # coarser than this, shelters would run together under the disc
@@ -113,8 +114,12 @@ class SignPainter:
             if len(line) > 1:
                 self._line(line)
         points = self.frame.line_to_px(sign.points_m)
+        last_x, last_y = math.inf, math.inf
         for index in range(len(points)):
             x, y = float(points[index, 0]), float(points[index, 1])
+            if math.hypot(x - last_x, y - last_y) < TICK_PX and index not in (sign.selected, len(points) - 1):
+                continue  # points of a recorded route, too close to be told apart
+            last_x, last_y = x, y
             across = _across(points, index)
             size = TICK_PX + 3 if index == sign.selected else TICK_PX
             self.painter.setPen(QPen(intent, 3.4 if index == sign.selected else 2.2))
@@ -127,10 +132,21 @@ class SignPainter:
                 self.painter.drawEllipse(QPointF(x, y), 13, 13)
 
     def route_times(self, sign: RouteSign) -> None:
-        """When the unit is at each point of its route."""
-        for (x, y), text in zip(self.frame.line_to_px(sign.points_m).tolist(), sign.times, strict=True):
-            if text:
-                self._label(text, QPointF(x + 9, y - 8), colour=self.look.intent, px=12, is_bold=True)
+        """What each point of the route is called, and when the unit is there."""
+        for (x, y), text in zip(self.frame.line_to_px(sign.points_m).tolist(), sign.labels, strict=True):
+            for up_px in (-8, 18) if text else ():
+                if self._label(text, QPointF(x + 9, y + up_px), colour=self.look.intent, px=12, is_bold=True):
+                    break
+
+    def turn_back(self, sign: RouteSign) -> None:
+        """A ring where the unit must turn to be back at base in time, with the hour."""
+        if sign.turn_back_m is None:
+            return
+        x, y = self.frame.to_px(*sign.turn_back_m)
+        self.painter.setPen(QPen(self.look.intent, 2.2))
+        self.painter.setBrush(QBrush(self.look.page))
+        self.painter.drawEllipse(QPointF(x, y), TURN_BACK_PX, TURN_BACK_PX)
+        self._label(sign.turn_back_text, QPointF(x + 9, y + 16), colour=self.look.intent, px=12, is_bold=True)
 
     def site_outlines(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
         """Graphite outlines, the chosen one's heavier."""

@@ -3,12 +3,24 @@
 from __future__ import annotations
 
 from datetime import datetime
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, QTimer, Signal, Slot
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent, QWheelEvent
-from PySide6.QtWidgets import QWidget
+from PySide6.QtGui import (
+    QContextMenuEvent,
+    QFocusEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QMenu, QWidget
 
+from sitepick.desk.edit import PlanEdit
 from sitepick.desk.ground_reading import reading_at, spaced_mgrs
 from sitepick.desk.look import Look
 from sitepick.desk.map_cards import ASK, MOVE, ROUTE, ReadingCard, VerbBar, WhyCard
@@ -16,6 +28,7 @@ from sitepick.desk.map_frame import MapFrame, grid_around
 from sitepick.desk.map_picture import MapPicture
 from sitepick.desk.map_signs import SignPainter, disc_places
 from sitepick.desk.map_tiles import TileStore
+from sitepick.desk.route_menu import NameWish, WayWish, place_entries, point_entries
 from sitepick.desk.route_sign import (
     ReachLines,
     RouteSign,
@@ -24,7 +37,8 @@ from sitepick.desk.route_sign import (
     station_at,
     time_at_station,
 )
-from sitepick.desk.route_tool import RouteTool
+from sitepick.desk.route_tool import RouteTool, point_at, stretch_at
+from sitepick.desk.site_wishes import own_site_edit
 from sitepick.grid import Grid
 from sitepick.plan.model import LonLat, Plan, Route
 
@@ -61,6 +75,10 @@ class MapView(QWidget):
     moment_pointed(datetime or None)
         When the unit is at the point of the route under the pointer.
     verb_changed(str)
+    name_requested(int)
+        A point of the route wants a name.
+    way_requested(int, object)
+        Find a way from a point of the route to a place (longitude, latitude), or (None) to the next point.
     """
 
     edit_requested = Signal(object)
@@ -68,6 +86,8 @@ class MapView(QWidget):
     ask_requested = Signal(float, float)
     moment_pointed = Signal(object)
     verb_changed = Signal(str)
+    name_requested = Signal(int)
+    way_requested = Signal(int, object)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -77,7 +97,8 @@ class MapView(QWidget):
         self.setAccessibleName("Map")
         self.setAccessibleDescription(
             "Arrows move the map, plus and minus zoom, Home shows all, Enter asks about the middle. "
-            "M, R and A choose what the pointer does. The sites are told in full on the Sites page."
+            "M, R and A choose what the pointer does; with R, Page Down takes a point of the route in hand, N names it "
+            "and the menu key shows what can be done with it. The sites are told in full on the Sites page."
         )
         self._look = look
         self._frame = MapFrame(east_m=0.0, north_m=0.0, m_per_px=10.0, width_px=640.0, height_px=480.0)
@@ -103,6 +124,7 @@ class MapView(QWidget):
         self._reading = ReadingCard(self)
         self._why = WhyCard(self)
         self._why.closed.connect(self._on_why_closed)
+        self._why.site_wanted.connect(self._on_site_wanted)
         self._verbs.verb_chosen.connect(self.choose_verb)
 
     # What it is shown
@@ -139,8 +161,9 @@ class MapView(QWidget):
 
     def show_stale(self, is_stale: bool) -> None:
         """Fade the answer while a newer one is being worked out."""
-        self._is_stale = is_stale
-        self.update()
+        if is_stale != self._is_stale:  # asked at every step of the work, and painting takes a while
+            self._is_stale = is_stale
+            self.update()
 
     def show_look(self, look: Look) -> None:
         """Draw in other colours."""
@@ -273,6 +296,38 @@ class MapView(QWidget):
         if rank is not None:
             self.site_chosen.emit(rank)
 
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        if self._plan is None or self._route is None:
+            return
+        points_px = self._frame.line_to_px(self._route.points_m)
+        index = self._tool.selected
+        place = QPointF(event.pos())
+        if event.reason() != QContextMenuEvent.Reason.Keyboard:
+            index = point_at(points_px, place.x(), place.y())
+        elif index is not None:
+            place = QPointF(*points_px[index].tolist())
+        else:
+            place = QPointF(self.width() / 2, self.height() / 2)
+        if index is not None:
+            entries = point_entries(self._plan.route, index)
+        else:
+            stretch = stretch_at(points_px, place.x(), place.y())
+            entries = place_entries(self._plan.route, stretch, self._lonlat_at(place))
+        menu = QMenu(self)
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        for text, wish in entries:
+            menu.addAction(text).triggered.connect(partial(self._tell_wish, wish))
+        menu.popup(self.mapToGlobal(place.toPoint()))
+
+    def _tell_wish(self, wish: PlanEdit | NameWish | WayWish, is_checked: bool = False) -> None:
+        self._tool.clear()
+        if isinstance(wish, NameWish):
+            self.name_requested.emit(wish.index)
+        elif isinstance(wish, WayWish):
+            self.way_requested.emit(wish.index, wish.goal)
+        else:
+            self.edit_requested.emit(wish)
+
     def focusInEvent(self, event: QFocusEvent) -> None:
         self._is_by_keyboard = event.reason() in _BY_KEYBOARD
         self.update()
@@ -321,6 +376,9 @@ class MapView(QWidget):
             self._draw_route()
             return True
         edit = None
+        if key == Qt.Key.Key_N and self._tool.selected is not None:
+            self.name_requested.emit(self._tool.selected)
+            return True
         if key in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
             edit = self._tool.remove()
         elif key in _PANS and self._tool.selected is not None:
@@ -385,6 +443,7 @@ class MapView(QWidget):
         painter.setOpacity(opacity)
         signs.site_discs(sites, self._chosen_rank)
         if self._route is not None:
+            signs.turn_back(self._route)
             signs.route_times(self._route)
         signs.site_names(sites, self._chosen_rank)
         signs.reach_names(self._reach)
@@ -467,6 +526,13 @@ class MapView(QWidget):
 
     def _place_reading(self) -> None:
         self._reading.move(self.width() - self._reading.width() - CARD_MARGIN_PX, CARD_MARGIN_PX)
+
+    @Slot()
+    def _on_site_wanted(self) -> None:
+        if self._plan is not None and self._grid is not None and self._asked_m is not None:
+            self.edit_requested.emit(own_site_edit(self._plan, self._grid, *self._asked_m))
+            self._why.hide()
+            self._on_why_closed()
 
     @Slot()
     def _on_why_closed(self) -> None:

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QMenu, QMenuBar
 
 from sitepick.desk.field_book import PAGE_NAMES
 from sitepick.desk.map_cards import VERBS
+from sitepick.desk.route_menu import TURN
 from sitepick.plan.model import Plan
 
 LOOKS = (("day", "&Light"), ("dark", "&Dark"))
@@ -23,17 +24,24 @@ class Menus(QObject):
     Signals
     -------
     open_requested(), save_requested(), save_as_requested(), handout_requested(), quit_requested(), about_requested()
+    kit_open_requested(), kit_save_requested()
+    route_file_requested()
+        Take a route from a file.
     zoom_in_requested(), zoom_out_requested(), show_all_requested()
     page_requested(int), verb_requested(str), look_requested(str)
     field_book_toggled(bool)
-    alternative_requested(int)
-        March along another of the plan's routes.
+    alternative_requested(int), drop_requested(int)
+        March along another of the plan's routes; drop it.
+    turn_requested()
+        March the route the other way.
     """
 
     open_requested = Signal()
     save_requested = Signal()
     save_as_requested = Signal()
     handout_requested = Signal()
+    kit_open_requested = Signal()
+    kit_save_requested = Signal()
     quit_requested = Signal()
     zoom_in_requested = Signal()
     zoom_out_requested = Signal()
@@ -43,6 +51,9 @@ class Menus(QObject):
     look_requested = Signal(str)
     field_book_toggled = Signal(bool)
     alternative_requested = Signal(int)
+    drop_requested = Signal(int)
+    turn_requested = Signal()
+    route_file_requested = Signal()
     about_requested = Signal()
 
     def __init__(self, bar: QMenuBar, stack: QUndoStack, look_name: str) -> None:
@@ -66,6 +77,10 @@ class Menus(QObject):
         now.setEnabled(False)
         for index, route in enumerate(plan.alternatives):
             self._add(self._routes, f"March along {route.name}", partial(self.alternative_requested.emit, index))
+        self._routes.addSeparator()
+        self._add(self._routes, TURN.text, self.turn_requested.emit)
+        for index, route in enumerate(plan.alternatives):
+            self._add(self._routes, f"Drop {route.name}", partial(self.drop_requested.emit, index))
 
     def show_has_answer(self, has_answer: bool) -> None:
         """The handout can be written once there is an answer."""
@@ -79,11 +94,16 @@ class Menus(QObject):
     def _fill_file(self, menu: QMenu) -> None:
         keys = QKeySequence.StandardKey
         self._add(menu, "&Open plan …", self.open_requested.emit, keys.Open)
+        self._add(menu, "&Take a route from a file …", self.route_file_requested.emit)
+        menu.addSeparator()
         self._add(menu, "&Save", self.save_requested.emit, keys.Save)
         self._add(menu, "Save &as …", self.save_as_requested.emit, "Ctrl+Shift+S")
         menu.addSeparator()
         self._handout = self._add(menu, "Write &handout to folder …", self.handout_requested.emit, "Ctrl+P")
         self._handout.setEnabled(False)
+        menu.addSeparator()
+        self._add(menu, "&Take over a kit list …", self.kit_open_requested.emit)
+        self._add(menu, "Save &kit list as …", self.kit_save_requested.emit)
         menu.addSeparator()
         self._add(menu, "&Quit", self.quit_requested.emit, keys.Quit)
 

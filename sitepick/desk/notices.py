@@ -43,15 +43,16 @@ class NoticeBar(QFrame):
         row.addWidget(close)
         self._short = ""
         self._where = ""
+        self._is_error = False
         self.hide()
 
     def show_error(self, error: SitepickError) -> None:
         """Tell what went wrong and what to do now; the place on request."""
-        self._show(f"{_sentence(error.what)} {_sentence(error.fix)}", error.where or "")
+        self._show(f"{_sentence(error.what)} {_sentence(error.fix)}", error.where or "", is_error=True)
 
     def show_text(self, text: str) -> None:
         """Tell something that went well and is worth a word."""
-        self._show(text, "")
+        self._show(text, "", is_error=False)
 
     @property
     def text(self) -> str:
@@ -65,7 +66,14 @@ class NoticeBar(QFrame):
             self.hide()
             self.closed.emit()
 
-    def _show(self, short: str, where: str) -> None:
+    @Slot()
+    def clear_error(self) -> None:
+        """Take an error away; what went well stays until it is closed."""
+        if self._is_error:
+            self.clear()
+
+    def _show(self, short: str, where: str, *, is_error: bool) -> None:
+        self._is_error = is_error
         self._short, self._where = short, where
         self._details.setVisible(bool(where))
         self._details.setChecked(False)

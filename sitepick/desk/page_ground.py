@@ -39,13 +39,34 @@ class GroundPage(QWidget):
         column = page_column(self, "Ground")
         kind = plan_choice("ground", "elevation_kind", _KINDS)
         evergreen = plan_number("ground", "evergreen_of_forest_frac", decimals=2, step=0.05, empty_text="not known")
-        self._fields = (kind, evergreen)
+        gentlest, steepest = plan_number("avalanche", "release_min_deg"), plan_number("avalanche", "release_max_deg")
+        least = plan_number("avalanche", "least_area_m2", step=500.0)
+        crowns = plan_number("avalanche", "dense_canopy_frac", decimals=2, step=0.05)
+        runout, path = plan_number("avalanche", "runout_deg"), plan_number("avalanche", "path_deg")
+        release_step = plan_number("avalanche", "release_per_level_deg", decimals=1, step=0.5)
+        runout_step = plan_number("avalanche", "runout_per_level_deg", decimals=1, step=0.5)
+        self._fields = (
+            kind, evergreen, gentlest, steepest, least, crowns, runout, path, release_step, runout_step,
+        )  # fmt: skip
         self._sources = text_label("", "sentence")
         column.addWidget(self._sources)
         column.addWidget(Sentence("The heights", kind.field, "."))
         column.addWidget(
             Sentence("Where the cover file can't tell, the evergreen share of forest is", evergreen.field, ".")
         )
+        column.addWidget(text_label("Avalanche ground", "heading"))
+        column.addWidget(
+            Sentence("Slopes of", gentlest.field, "to", steepest.field, "and", least.field,
+                     "can release, unless crowns cover", crowns.field, "of them.")
+        )  # fmt: skip
+        column.addWidget(
+            Sentence("Snow stops where the line up to its release is flatter than", runout.field,
+                     ", or along its path than", path.field, ".")
+        )  # fmt: skip
+        column.addWidget(
+            Sentence("Each bulletin level above 2 takes", release_step.field, "off the slope and", runout_step.field,
+                     "off the line.")
+        )  # fmt: skip
         column.addWidget(rule())
         self._facts, self._cautions = inner_column(), inner_column()
         column.addLayout(self._facts)

@@ -7,11 +7,26 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
+from sitepick.caution import joined_by_place
+from sitepick.desk.delay_rows import DelayRows
 from sitepick.desk.fields import MomentField
+from sitepick.desk.hour_field import HourField
+from sitepick.desk.load_fields import SUPPLY_CAUTIONS
+from sitepick.desk.pace_fields import FinerPoints, pace_choice
 from sitepick.desk.page import inner_column, page_column, rule, show_cautions, show_texts, text_label
 from sitepick.desk.plan_field import PlanField, plan_choice, plan_number
 from sitepick.desk.sentence import Sentence
-from sitepick.desk.words import MODE_PHRASES, clock, length, sun_sentence
+from sitepick.desk.words import (
+    MODE_PHRASES,
+    clock,
+    effort_sentence,
+    length,
+    loads_sentence,
+    march_day_sentences,
+    route_sentence,
+    sun_sentence,
+)
+from sitepick.plan.avalanche import LEVEL_WORDS
 from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 
@@ -20,6 +35,7 @@ if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 _UNKNOWN = "not known"
+_LEVELS = ((None, "not read"), *((k, f"level {k}, {word}") for k, word in enumerate(LEVEL_WORDS, start=1)))
 
 
 class MarchPage(QWidget):
@@ -44,32 +60,79 @@ class MarchPage(QWidget):
         mode = plan_choice("march", "mode", MODE_PHRASES)
         sled = plan_choice("march", "has_sled", ((True, "with a loaded sled"), (False, "without a sled")), label="sled")
         trail = plan_choice("march", "trail_broken", ((True, "broken"), (False, "unbroken")), label="trail")
+        breaking = pace_choice(
+            "breaking",
+            (("rotation", "the head of the column, in turns"), ("lead_party", "a party that leaves before it")),
+            label="who breaks the trail",
+            help_text="A lead party goes without sleds; the order says when it leaves.",
+        )
+        towed = pace_choice("is_towed", ((False, "ride"), (True, "hang on behind, on skis")), label="people by vehicle")
         speed = plan_number("march", "level_kmh", decimals=1, step=0.2, empty_text="the usual speed")
         halt_every, halt = plan_number("march", "halt_every_min", step=5.0), plan_number("march", "halt_min", step=5.0)
         delay = plan_number("march", "delay_min", step=5.0)
+        first_halt = plan_number("march", "first_halt_after_min", step=5.0)
+        error = plan_number("march", "pace_error_frac", decimals=2, step=0.05)
+        in_dark = plan_choice(
+            "march",
+            "camp_in_dark",
+            ((False, "while it is light"), (True, "also in the dark")),
+            label="end of the march",
+        )
+        hour = PlanField(
+            HourField(
+                "hour of camp-by", "Needed where the day has no dusk.", "the end of light less the pitching time"
+            ),
+            text="Change the hour of camp-by",
+            read=lambda plan: plan.march.camp_by_hour,
+            change=lambda plan, value: with_values(plan, "march", camp_by_hour=value),
+        )
         ice = plan_number("march", "ice_cm", step=1.0, empty_text="not checked")
         snow = plan_number("weather", "snow_cm", step=5.0, empty_text=_UNKNOWN)
         wind_from = plan_number("weather", "wind_from_deg", step=5.0, empty_text=_UNKNOWN)
         wind = plan_number("weather", "wind_kmh", step=5.0, empty_text=_UNKNOWN)
         temperature = plan_number("weather", "temperature_c", step=1.0, empty_text=_UNKNOWN)
+        level = plan_choice("avalanche", "bulletin_level", _LEVELS)
+        fresh_day = plan_number("avalanche", "fresh_24h_cm", step=5.0, empty_text=_UNKNOWN)
+        fresh_days = plan_number("avalanche", "fresh_72h_cm", step=5.0, empty_text=_UNKNOWN)
         self._fields = (
-            depart, mode, sled, trail, speed, halt_every, halt, delay, ice, snow, wind_from, wind, temperature,
+            depart, mode, sled, trail, breaking, towed, speed, halt_every, halt, delay, ice, snow,
+            wind_from, wind, temperature, first_halt, error, hour, in_dark, level, fresh_day, fresh_days,
         )  # fmt: skip
         self._route = text_label("", "sentence")
         column.addWidget(self._route)
         column.addWidget(
             Sentence("Leave on", depart.field, ", moving", mode.field, sled.field, ". The trail is", trail.field, ".")
         )
+        self._breaking = Sentence("It is broken by", breaking.field, ".")
+        self._towed = Sentence("People", towed.field, ".")
+        self._load = text_label("", "reason")
+        for told in (self._breaking, self._towed, self._load):
+            column.addWidget(told)
         column.addWidget(
             Sentence("On the level the unit makes", speed.field, "; it halts every", halt_every.field, "for",
                      halt.field, "and loses", delay.field, "for other reasons.")
         )  # fmt: skip
+        column.addWidget(
+            Sentence("The first halt comes after", first_halt.field, ". The speed may be off by a share of",
+                     error.field, ": early and late reach are drawn at that.")
+        )  # fmt: skip
+        column.addWidget(Sentence("In camp by", hour.field, "at the latest, and", in_dark.field, "."))
+        self._delays = DelayRows()
+        self._delays.edit_requested.connect(self.edit_requested)
+        column.addWidget(self._delays)
         column.addWidget(Sentence("Clear ice, measured on lakes and rivers:", ice.field, "."))
         column.addWidget(text_label("Weather for the night", "heading"))
         column.addWidget(
             Sentence("Wind from", wind_from.field, "at", wind.field, ", down to", temperature.field, ", snow",
                      snow.field, "deep.")
         )  # fmt: skip
+        column.addWidget(
+            Sentence("Avalanche bulletin:", level.field, "; fresh snow", fresh_day.field, "in 24 h and",
+                     fresh_days.field, "in 72 h.")
+        )  # fmt: skip
+        self._finer = FinerPoints()
+        self._finer.edit_requested.connect(self.edit_requested)
+        column.addWidget(self._finer)
         column.addWidget(rule())
         self._found, self._cautions = inner_column(), inner_column()
         column.addLayout(self._found)
@@ -79,9 +142,16 @@ class MarchPage(QWidget):
 
     def show_plan(self, plan: Plan) -> None:
         """Show how and when the unit moves."""
-        self._route.setText(f"Tonight's route: {plan.route.name}.")
+        self._route.setText(route_sentence(plan.route))
+        march = plan.march
+        self._breaking.setVisible(not march.trail_broken)
+        self._towed.setVisible(march.mode == "vehicle")
+        self._load.setVisible(march.mode != "vehicle")
+        self._load.setText(loads_sentence(plan))
         for field in self._fields:
             field.show_plan(plan)
+        self._finer.show_plan(plan)
+        self._delays.show_plan(plan)
 
     def show_answer(self, answer: Tonight) -> None:
         """Show how far the unit gets, leg by leg."""
@@ -91,10 +161,26 @@ class MarchPage(QWidget):
             f"By {clock(march.camp_by)} the unit is {length(march.reach_along_route_m)} along the route of "
             f"{length(march.route_length_m)}; "
             f"{length(march.late_reach_m)} if slow, {length(march.early_reach_m)} if fast.",
+            *march_day_sentences(march),
         ]
+        lead_at = march.lead_party_departs(_needed_m(answer))
+        if lead_at is not None:
+            texts.append(
+                f"The lead party leaves at {clock(lead_at)} to break {length(_needed_m(answer))} of the trail."
+            )
+        needs = answer.needs
+        if needs is not None:
+            texts.append(effort_sentence(needs))
         show_texts(self._found, texts + [_leg_text(leg) for leg in march.legs], "reason")
-        cautions = march.cautions + tuple(caution for leg in march.legs for caution in leg.cautions)
-        show_cautions(self._cautions, dict.fromkeys(cautions))
+        on_the_way = () if needs is None else tuple(one for one in needs.cautions if one.kind not in SUPPLY_CAUTIONS)
+        cautions = march.cautions + on_the_way + tuple(caution for leg in march.legs for caution in leg.cautions)
+        show_cautions(self._cautions, joined_by_place(cautions))
+
+
+def _needed_m(answer: Tonight) -> float:
+    """How far the route must be broken: to where the pick leaves it."""
+    found = answer.sites.sites
+    return found[0].leave_distance_m if found else answer.march.reach_along_route_m
 
 
 def _leg_text(leg: Leg) -> str:

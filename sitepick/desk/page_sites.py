@@ -6,18 +6,21 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal, Slot
-from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QInputDialog, QPushButton, QVBoxLayout, QWidget
 
+from sitepick.desk.comparing import SITES_MOST, Comparing
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.look import Look
 from sitepick.desk.page import clear, inner_column, page_column, rule, show_cautions, text_label
 from sitepick.desk.plan_field import plan_number
 from sitepick.desk.sentence import Sentence
-from sitepick.desk.site_entry import SiteEntry
-from sitepick.desk.weights import Weights
+from sitepick.desk.site_entry import COMPARE, HIDE, NAME, PIN, SiteEntry
+from sitepick.desk.site_wishes import hide_edit, name_edit, pin_edit
+from sitepick.desk.what_counts import WhatCounts
 from sitepick.desk.words import counted
-from sitepick.plan.edits import with_values
+from sitepick.plan.edits import with_sites_shown, with_values, without_own_site
 from sitepick.plan.model import CampSettings, MarchSettings, Plan
+from sitepick.plan.pitching import pitching_time_min
 from sitepick.plan.setting import setting_of
 
 if TYPE_CHECKING:
@@ -54,9 +57,18 @@ class SitesPage(QWidget):
         column.addWidget(self._found)
         column.addWidget(Sentence("Shelters stand", spacing.field, "apart; at most", listed.field, "sites are listed."))
         column.addWidget(text_label("What counts", "heading"))
-        self._weights = Weights()
-        column.addWidget(self._weights)
+        self._counts = WhatCounts()
+        self._weights = self._counts.weights
+        column.addWidget(self._counts)
         column.addWidget(rule())
+        self._firm = text_label("", "sentence")
+        self._firm.hide()
+        column.addWidget(self._firm)
+        self._comparing = Comparing()
+        self._compared: list[str] = []
+        column.addWidget(self._comparing)
+        self._own = inner_column()
+        column.addLayout(self._own)
         self._list = QWidget()
         self._list.setProperty("role", "page")
         self._list.setAccessibleName("Ranked sites")
@@ -69,18 +81,21 @@ class SitesPage(QWidget):
         self._entries: list[SiteEntry] = []
         for field in self._fields:
             field.edit_requested.connect(self.edit_requested)
-        self._weights.edit_requested.connect(self.edit_requested)
+        self._counts.edit_requested.connect(self.edit_requested)
 
     def show_plan(self, plan: Plan) -> None:
         """Show the plan's spacing and weights."""
         self._plan = plan
         for field in self._fields:
             field.show_plan(plan)
-        self._weights.show_plan(plan)
+        self._counts.show_plan(plan)
 
     def show_answer(self, answer: Tonight) -> None:
         """Show the ranked sites; where there are none, why, and what would help."""
         self._answer = answer
+        self._counts.show_answer(answer)
+        self._show_firmness(answer)
+        self._show_own(answer)
         clear(self._entries_column)
         self._entries = []
         sites = answer.sites.sites
@@ -95,10 +110,12 @@ class SitesPage(QWidget):
             entry = SiteEntry(site, factors, self._look)
             entry.chosen.connect(self._on_chosen)
             entry.step_requested.connect(self._on_step)
+            entry.wished.connect(self._on_wished)
             self._entries.append(entry)
             self._entries_column.addWidget(entry)
             self._entries_column.addWidget(rule())
         self.show_site(self._chosen_rank or 1)
+        self._show_compared()
         show_cautions(self._cautions, answer.sites.cautions)
 
     def show_site(self, rank: int) -> None:
@@ -117,6 +134,81 @@ class SitesPage(QWidget):
     def entries(self) -> tuple[SiteEntry, ...]:
         """The list as it stands, by rank."""
         return tuple(self._entries)
+
+    def _show_firmness(self, answer: Tonight) -> None:
+        from sitepick.sheet.summary import firmness_words
+
+        told = [firmness_words(answer), answer.sites.alternate_words]
+        if answer.sites.alternate_words and answer.sites.alternate is not None:
+            told[1] = f"Alternate: site {answer.sites.alternate.rank}. {answer.sites.alternate_words}"
+        text = " ".join(part for part in told if part)
+        self._firm.setText(text)
+        self._firm.setVisible(bool(text))
+
+    def _show_own(self, answer: Tonight) -> None:
+        """The user's own sites that are past a limit, and what is hidden."""
+        clear(self._own)
+        for own in answer.sites.own_failed:
+            scored = "" if own.score is None else f" It would score {own.score:.0f} of 100."
+            self._own.addWidget(text_label(f"{own.name} is not listed. {own.text}{scored}", "caution"))
+        for area in answer.plan.areas:
+            if area.role == "site":
+                edit = PlanEdit(text=f"Remove {area.name}", change=partial(without_own_site, name=area.name))
+                self._own.addWidget(self._edit_button(edit))
+        count = answer.sites.hidden_count
+        if count:
+            edit = PlanEdit(text=f"Show {counted(count, 'hidden site')}", change=with_sites_shown)
+            self._own.addWidget(self._edit_button(edit))
+
+    def _edit_button(self, edit: PlanEdit) -> QPushButton:
+        button = QPushButton(edit.text)
+        button.clicked.connect(partial(self._on_edit_clicked, edit))
+        return button
+
+    def _on_edit_clicked(self, edit: PlanEdit, is_checked: bool = False) -> None:
+        self.edit_requested.emit(edit)
+
+    @property
+    def comparing(self) -> Comparing:
+        """The sites side by side."""
+        return self._comparing
+
+    @property
+    def counts(self) -> WhatCounts:
+        """The weights and what goes with them."""
+        return self._counts
+
+    def _show_compared(self) -> None:
+        if self._answer is None:
+            return
+        by_name = {site.name: site for site in self._answer.sites.sites}
+        self._compared = [name for name in self._compared if name in by_name]
+        chosen = sorted((by_name[name] for name in self._compared), key=lambda site: site.rank)
+        self._comparing.show_sites(chosen, dict(self._answer.plan.preferences.factors()), self._look)
+        ranks = {site.rank for site in chosen}
+        for entry in self._entries:
+            entry.show_compared(entry.rank in ranks)
+
+    @Slot(int, str)
+    def _on_wished(self, rank: int, wish: str) -> None:
+        if self._answer is None or self._plan is None:
+            return
+        site = next(one for one in self._answer.sites.sites if one.rank == rank)
+        grid = self._answer.ground.grid
+        if wish == COMPARE:
+            if site.name in self._compared:
+                self._compared.remove(site.name)
+            else:
+                self._compared = [*self._compared, site.name][-SITES_MOST:]
+            self._show_compared()
+        elif wish == PIN:
+            self.edit_requested.emit(pin_edit(self._plan, site, grid))
+        elif wish == HIDE:
+            self.edit_requested.emit(hide_edit(self._plan, site, grid))
+        elif wish == NAME:
+            name, is_given = QInputDialog.getText(self, "Name the site", "Name (empty: as on the map):", text=site.name)
+            if is_given:
+                self.edit_requested.emit(name_edit(self._plan, site, grid, name))
 
     def _show_nothing(self, answer: Tonight) -> None:
         self._found.setText("No site found. Why, what weighs most first:")
@@ -153,7 +245,7 @@ def relaxing(plan: Plan, hindrance: Hindrance) -> PlanEdit | None:
             text=f"Set the spacing to {smaller:g} m", change=partial(with_values, part="camp", spacing_m=smaller)
         )
     if hindrance.name == "reach":
-        pitching = plan.march.pitching_min - 15.0
+        pitching = pitching_time_min(plan) - 15.0
         if pitching < (setting_of(MarchSettings, "pitching_min").low or 0.0):
             return None
         return PlanEdit(

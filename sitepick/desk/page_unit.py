@@ -2,22 +2,34 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from sitepick.desk.fields import NumberField
+from sitepick.desk.load_fields import LoadFields
 from sitepick.desk.page import inner_column, page_column, rule, show_texts, text_label
 from sitepick.desk.plan_field import PlanField, plan_number
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.words import counted, shelters_phrase
-from sitepick.plan.edits import with_people
+from sitepick.plan.edits import with_people, with_pitching
 from sitepick.plan.model import Plan, Unit
+from sitepick.plan.pitching import PitchingRule, pitching_words
 from sitepick.plan.setting import setting_of
 
 if TYPE_CHECKING:
     from sitepick.tonight import Tonight
+
+
+def _rule_number(name: str) -> PlanField:
+    setting = setting_of(PitchingRule, name)
+    return PlanField(
+        NumberField(setting, step=1.0),
+        text=f"Change {setting.label}",
+        read=lambda plan: getattr(plan.march.pitching, name),
+        change=lambda plan, value: with_pitching(plan, name, cast("float", value)),
+    )
 
 
 class UnitPage(QWidget):
@@ -39,16 +51,32 @@ class UnitPage(QWidget):
             read=lambda plan: plan.unit.people,
             change=lambda plan, value: with_people(plan, int(value)),  # type: ignore[call-overload]
         )
-        pitching = plan_number("march", "pitching_min", step=5.0)
-        self._fields = (people, pitching)
+        pitching = plan_number("march", "pitching_min", step=5.0, empty_text="as long as the rule says")
+        tents, logs, undug, digging, size = (
+            _rule_number(name)
+            for name in (
+                "tent_min", "log_shelter_min", "digging_from_cm", "digging_min_per_10_cm", "size_min_per_10_people"
+            )
+        )  # fmt: skip
+        self._fields = (people, pitching, tents, logs, undug, digging, size)
         column.addWidget(Sentence("Tonight", people.field, "people sleep out."))
         self._shelters = text_label("", "sentence")
         column.addWidget(self._shelters)
         column.addWidget(Sentence("From the last arrival to everyone under shelter takes", pitching.field, "."))
+        column.addWidget(
+            Sentence("The rule:", tents.field, "for tents,", logs.field, "for log shelters; snow deeper than",
+                     undug.field, "is dug out at", digging.field, "for each 10 cm; each ten people more take",
+                     size.field, ".")
+        )  # fmt: skip
+        self._pitching = text_label("", "soft")
+        column.addWidget(self._pitching)
         column.addWidget(text_label("Another number of people gets the usual tents again.", "soft"))
         column.addWidget(rule())
         self._list = inner_column()
         column.addLayout(self._list)
+        column.addWidget(rule())
+        self._load = LoadFields(column, self)
+        self._load.edit_requested.connect(self.edit_requested)
         for field in self._fields:
             field.edit_requested.connect(self.edit_requested)
 
@@ -56,6 +84,7 @@ class UnitPage(QWidget):
         """Show the unit and its shelters."""
         for field in self._fields:
             field.show_plan(plan)
+        self._pitching.setText(f"Pitching takes {pitching_words(plan)}.")
         self._shelters.setText(f"They sleep in {shelters_phrase(plan)}.")
         texts = [
             f"{shelter.name} · {shelter.section} · "
@@ -63,6 +92,8 @@ class UnitPage(QWidget):
             for shelter in plan.unit.shelters
         ]
         show_texts(self._list, texts, "reason")
+        self._load.show_plan(plan)
 
     def show_answer(self, answer: Tonight) -> None:
-        """Nothing here depends on the answer."""
+        """Show what the unit needs."""
+        self._load.show_answer(answer)

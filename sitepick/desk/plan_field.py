@@ -9,7 +9,9 @@ from PySide6.QtCore import QObject, Signal, Slot
 
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, MomentField, NumberField, setting_help
+from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.edits import with_values
+from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import CampSettings, GroundSource, MarchSettings, Plan, Preferences, Unit, Weather
 from sitepick.plan.setting import setting_of
 
@@ -17,9 +19,11 @@ PARTS: dict[str, type] = {
     "ground": GroundSource,
     "unit": Unit,
     "weather": Weather,
+    "avalanche": AvalancheSettings,
     "march": MarchSettings,
     "preferences": Preferences,
     "camp": CampSettings,
+    "load": LoadSettings,
 }
 
 Field = NumberField | ChoiceField | MomentField

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+from PySide6.QtWidgets import QFileDialog, QInputDialog, QMessageBox, QWidget
 
 from sitepick.resource import sample_plan_path
 
 PLAN_FILTER = "Plans (*.geojson);;All files (*)"
+ROUTE_FILTER = "Tracks and routes (*.gpx *.geojson *.json *.gpkg *.kml *.shp *.fgb);;All files (*)"
 SUFFIX = ".geojson"
+KIT_FILTER = "Kit lists (*.csv);;All files (*)"
+KIT_NAME = "kit.csv"
 
 
 def ask_open(parent: QWidget, folder: Path) -> Path | None:
@@ -27,10 +30,37 @@ def ask_save(parent: QWidget, suggested: Path) -> Path | None:
     return path if path.suffix else path.with_suffix(SUFFIX)
 
 
+def ask_open_kit(parent: QWidget, folder: Path) -> Path | None:
+    """Ask for a kit list to take over."""
+    name, _ = QFileDialog.getOpenFileName(parent, "Take over a kit list", str(folder), KIT_FILTER)
+    return Path(name) if name else None
+
+
+def ask_save_kit(parent: QWidget, folder: Path) -> Path | None:
+    """Ask where to save the kit list; the name gets its suffix."""
+    name, _ = QFileDialog.getSaveFileName(parent, "Save kit list as", str(folder / KIT_NAME), KIT_FILTER)
+    if not name:
+        return None
+    path = Path(name)
+    return path if path.suffix else path.with_suffix(".csv")
+
+
 def ask_folder(parent: QWidget, folder: Path) -> Path | None:
     """Ask for the folder that the handout goes to."""
     name = QFileDialog.getExistingDirectory(parent, "Write handout to folder", str(folder))
     return Path(name) if name else None
+
+
+def ask_route_file(parent: QWidget, folder: Path) -> Path | None:
+    """Ask for a file to take a route from."""
+    name, _ = QFileDialog.getOpenFileName(parent, "Take a route from a file", str(folder), ROUTE_FILTER)
+    return Path(name) if name else None
+
+
+def ask_point_name(parent: QWidget, number: int, name: str) -> str | None:
+    """Ask what a point of the route is called; empty takes its name away, None leaves it."""
+    text, is_given = QInputDialog.getText(parent, "Name a point", f"Name of point {number}:", text=name)
+    return text if is_given else None
 
 
 def ask_unsaved(parent: QWidget, name: str) -> str:

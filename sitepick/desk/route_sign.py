@@ -10,10 +10,12 @@ import numpy as np
 
 from sitepick.desk.words import clock
 from sitepick.grid import DoubleArray, Grid
-from sitepick.plan.model import Plan
+from sitepick.plan.model import Plan, Route
 
 if TYPE_CHECKING:
     from sitepick.march.model import March
+
+LABELLED_POINTS_MAX = 20  # times at every point of a longer route would hide it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -24,19 +26,24 @@ class RouteSign:
     ----------
     points_m : float64 array of shape (n, 2)
         The points the person set; grid coordinates.
-    times : tuple of str
-        Beside each point; empty where the unit doesn't get there before camp-by.
+    labels : tuple of str
+        Beside each point: its name, and the time where the unit gets there before camp-by. Of a recorded
+        route only the named points and the ends have one.
     reached_m, beyond_m : float64 arrays of shape (n, 2)
         The line up to the reach's end and past it.
     selected : int or None
         The point in hand.
+    turn_back_m : (east_m, north_m) or None
+        The last place from which base is reached in time, with its word; None where that is the whole day's way.
     """
 
     points_m: DoubleArray
-    times: tuple[str, ...]
+    labels: tuple[str, ...]
     reached_m: DoubleArray
     beyond_m: DoubleArray
     selected: int | None = None
+    turn_back_m: tuple[float, float] | None = None
+    turn_back_text: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -64,17 +71,27 @@ def route_sign(plan: Plan, grid: Grid, march: March | None, selected: int | None
     points_m = np.column_stack(grid.from_lonlat(*zip(*plan.route.points, strict=True)))
     nothing = np.zeros((0, 2))
     if march is None:
-        times = ("",) * len(points_m)
-        return RouteSign(points_m=points_m, times=times, reached_m=points_m, beyond_m=nothing, selected=selected)
+        labels = tuple(name or "" for name in plan.route.names_by_point)
+        return RouteSign(points_m=points_m, labels=labels, reached_m=points_m, beyond_m=nothing, selected=selected)
     is_reached = march.station_distance_m <= march.reach_along_route_m + 0.5
     last = int(np.flatnonzero(is_reached)[-1]) if is_reached.any() else 0
     return RouteSign(
         points_m=points_m,
-        times=tuple(_time_at(march, point_m, last) for point_m in points_m),
+        labels=_labels(plan.route, march, points_m, last),
         reached_m=march.route_m[: last + 1],
         beyond_m=march.route_m[last:],
         selected=selected,
+        turn_back_m=_turn_back_m(march),
+        turn_back_text="" if march.turn_back is None else f"turn back {clock(march.turn_back.at)}",
     )
+
+
+def _turn_back_m(march: March) -> tuple[float, float] | None:
+    turn = march.turn_back
+    if turn is None or turn.is_whole_day:
+        return None
+    east_m, north_m = march.route_m[turn.station].tolist()
+    return east_m, north_m
 
 
 def nearest_station(march: March, east_m: float, north_m: float) -> tuple[int, float]:
@@ -107,9 +124,18 @@ def station_at(march: March, moment: datetime) -> tuple[float, float] | None:
     return east_m, float(np.interp(moving_min, stations, line_m[:, 1]))
 
 
-def _time_at(march: March, point_m: DoubleArray, last: int) -> str:
-    index, _ = nearest_station(march, float(point_m[0]), float(point_m[1]))
-    if index > last:
-        return ""
-    moment = time_at_station(march, index)
-    return "" if moment is None else clock(moment)
+def _labels(route: Route, march: March, points_m: DoubleArray, last: int) -> tuple[str, ...]:
+    labels = []
+    station, end = 0, len(points_m) - 1
+    for index, (point_m, name) in enumerate(zip(points_m, route.names_by_point, strict=True)):
+        station = _station_from(march, station, point_m)
+        is_told = name is not None or end < LABELLED_POINTS_MAX or index in (0, end)
+        moment = time_at_station(march, station) if is_told and station <= last else None
+        labels.append(" ".join(part for part in (name, clock(moment) if moment else "") if part))
+    return tuple(labels)
+
+
+def _station_from(march: March, first: int, point_m: DoubleArray) -> int:
+    """The first station from another one on that stands at a point: a route may pass it again on the way back."""
+    distance_m = np.hypot(*(march.route_m[first:] - point_m).T)
+    return first + int(np.flatnonzero(distance_m <= distance_m.min() + 0.5)[0])

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QBrush, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from sitepick.desk.look import Look
 from sitepick.desk.map_signs import sign_font
@@ -20,6 +21,13 @@ if TYPE_CHECKING:
     from sitepick.sites.model import Measure, Site
 
 DISC_PX = 28
+PIN, HIDE, NAME, COMPARE = "pin", "hide", "name", "compare"
+WISHES = (
+    (COMPARE, "Compare", "Show it side by side with other sites, up to six."),
+    (PIN, "Keep", "Keep it in the list, whatever its rank."),
+    (NAME, "Name …", "Give it a name of your own."),
+    (HIDE, "Hide", "Take it out of the list and the ranking."),
+)
 BAR_WIDTH_PX, BAR_HEIGHT_PX, TICK_PX = 96, 5, 11
 
 
@@ -105,10 +113,13 @@ class SiteEntry(QFrame):
         Its rank, by click, Enter or Space.
     step_requested(int, int)
         Its rank, and +1 or -1 for the next and the previous site.
+    wished(int, str)
+        Its rank, and `PIN`, `HIDE`, `NAME` or `COMPARE`.
     """
 
     chosen = Signal(int)
     step_requested = Signal(int, int)
+    wished = Signal(int, str)
 
     def __init__(self, site: Site, factors: dict[str, Factor], look: Look) -> None:
         super().__init__()
@@ -134,10 +145,42 @@ class SiteEntry(QFrame):
         column.addWidget(text_label(site_line(site), "label"))
         column.addLayout(_measure_grid(site.measures, factors, look))
         column.addWidget(text_label(site.reason, "reason"))
+        column.addLayout(self._wish_row(site))
         told = QVBoxLayout()
         told.setSpacing(4)
         show_texts(told, [caution.text for caution in site.cautions], "caution")
         column.addLayout(told)
+
+    def _wish_row(self, site: Site) -> QHBoxLayout:
+        """What may be done with the site."""
+        row = QHBoxLayout()
+        row.setSpacing(4)
+        self._wishes: dict[str, QToolButton] = {}
+        for wish, text, tip in WISHES:
+            button = QToolButton()
+            button.setText(text)
+            button.setToolTip(tip)
+            button.setAccessibleName(f"{text}: site {site.rank}")
+            button.setAccessibleDescription(tip)
+            button.setProperty("role", "quiet")
+            button.setCheckable(wish in (PIN, COMPARE))
+            button.setChecked(wish == PIN and site.is_pinned)
+            button.clicked.connect(partial(self._on_wished, wish))
+            self._wishes[wish] = button
+            row.addWidget(button)
+        row.addStretch(1)
+        return row
+
+    def _on_wished(self, wish: str, is_checked: bool = False) -> None:
+        self.wished.emit(self._rank, wish)
+
+    def wish_button(self, wish: str) -> QToolButton:
+        """The button of one wish."""
+        return self._wishes[wish]
+
+    def show_compared(self, is_compared: bool) -> None:
+        """Mark that the site stands in the comparison."""
+        self._wishes[COMPARE].setChecked(is_compared)
 
     @property
     def rank(self) -> int:

@@ -10,14 +10,17 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from sitepick.plan.model import Plan
+from sitepick.plan.model import Plan, Route
 
 if TYPE_CHECKING:
     from sitepick.caution import Caution
     from sitepick.march.model import March
+    from sitepick.march.needs import Needs
+    from sitepick.march.propose import Proposal
     from sitepick.sites.model import Measure, Site
     from sitepick.tonight import Tonight
 
+NAMES_SHOWN = 6
 MODE_PHRASES = (("foot", "on foot"), ("snowshoe", "on snowshoes"), ("ski", "on skis"), ("vehicle", "by vehicle"))
 
 
@@ -82,6 +85,12 @@ def site_line(site: Site) -> str:
         parts.append(f"{duration(site.detour_min)} off the route")
     if site.firm_share is not None:
         parts.append(f"first in {100 * site.firm_share:.0f} of 100 draws")
+    if site.top_three_share is not None:
+        parts.append(f"among the first three in {100 * site.top_three_share:.0f}")
+    if site.out_of_limits_share:
+        parts.append(f"past a limit in {100 * site.out_of_limits_share:.0f}")
+    if site.is_own:
+        parts.append("your own")
     return " · ".join(parts)
 
 
@@ -120,6 +129,49 @@ def shelters_phrase(plan: Plan) -> str:
     if any(shelter.is_leaders for shelter in plan.unit.shelters):
         parts.append("one for the leaders")
     return joined(parts)
+
+
+def march_day_sentences(march: March) -> list[str]:
+    """Turn-back place and moon, a sentence each, where there is something to say."""
+    from sitepick.sheet.day_words import dark_march_words, moon_words
+    from sitepick.sheet.timetable import turn_back_words
+
+    moon = moon_words(march)
+    told = (turn_back_words(march), f"{moon[0].upper()}{moon[1:]}. {dark_march_words(march)}".strip() if moon else "")
+    return [text for text in told if text]
+
+
+def loads_sentence(plan: Plan) -> str:
+    """What sets the pace besides the snow: loads by the kit list."""
+    from sitepick.march.sled_load import march_with_loads
+
+    pace = march_with_loads(plan).pace
+    sled = ""
+    if plan.march.has_sled:
+        sled = f", and the heaviest sled weighs {pace.sled_kg:.0f} kg with {pace.sled_team_count} people at it"
+    return f"Each carries {pace.told_load_kg:.0f} kg{sled}: the kit list on the page Unit says so."
+
+
+def effort_sentence(needs: Needs) -> str:
+    """What the day takes of a body."""
+    from sitepick.sheet.needs_words import energy_words
+
+    return energy_words(needs)
+
+
+def route_sentence(route: Route) -> str:
+    """Tonight's route and the named points that it leads by."""
+    named = [name for name in route.point_names if name is not None]
+    shown = named if len(named) <= NAMES_SHOWN else [*named[:NAMES_SHOWN], f"{len(named) - NAMES_SHOWN} more"]
+    return f"Tonight's route: {route.name}{', by ' if shown else ''}{joined(shown)}."
+
+
+def way_sentence(way: Proposal) -> str:
+    """A proposed way, and what it leaves to the person."""
+    return (
+        f"A way of {length(way.distance_m)}, about {duration(way.minutes)} on the move off any trail. It weighs time "
+        "alone: read the March page's cautions on ice, streams and avalanche ground, then drag it where you want it."
+    )
 
 
 def sun_sentence(march: March) -> str:

@@ -46,22 +46,6 @@ def ground_cautions(ground: Ground, cover: Sequence[RasterFile], route: Route) -
                     "smaller things don't show, go and look."
                 ),
             )
-    if ground.elevation_kind == "surface":
-        yield Caution(
-            kind="data",
-            text=(
-                "The heights follow the tree tops: slopes in forest and at its edges are not to be trusted; "
-                "look at the ground itself."
-            ),
-        )
-    elif ground.elevation_kind == "unknown":
-        yield Caution(
-            kind="data",
-            text=(
-                "It is not known whether the heights follow the ground or the tree tops; "
-                "set elevation_kind in the plan, and look at the ground itself."
-            ),
-        )
     for name, known in (
         ("height", np.isfinite(ground.elevation_m)),
         ("land cover", ground.cover_index >= 0),

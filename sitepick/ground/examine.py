@@ -7,11 +7,14 @@ from pathlib import Path
 
 import numpy as np
 
+from sitepick.errors import GroundError
 from sitepick.ground.fault import Fault
+from sitepick.ground.gpx_file import is_gpx
 from sitepick.ground.legend import legends_that_fit, read_legend
 from sitepick.ground.local_file import RasterioError, file_faults, gdal_environment, is_raster
 from sitepick.ground.model import FileFacts, Legend
 from sitepick.ground.raster import COVER, ELEVATION, RasterFile, inspect_raster
+from sitepick.ground.route_file import LINES_MAX, read_routes
 from sitepick.ground.sample import Sample, is_no_height, sample
 from sitepick.ground.tell import raster_sentence
 from sitepick.ground.vector import layers_of
@@ -116,6 +119,8 @@ def _gaps(found: Sample) -> str:
 
 
 def _vector(name: str, path: Path) -> FileFacts:
+    if is_gpx(path):
+        return _gpx(name, path)
     layers, faults = layers_of(path)
     if faults:
         return _refused(name, "unknown", faults)
@@ -123,7 +128,28 @@ def _vector(name: str, path: Path) -> FileFacts:
         fault = Fault(where=name, what="it holds no lines or areas", fix="name a file with lines or areas")
         return _refused(name, "vector", [fault])
     told = "; ".join(f"{layer.name}: {layer.feature_count} x {layer.kind}, {layer.crs}" for layer in layers)
-    return FileFacts(path=name, role="vector", text=f"{layers[0].driver}, {told}.")
+    text = f"{layers[0].driver}, {told}."
+    if sum(layer.feature_count for layer in layers) <= LINES_MAX:
+        text = f"{text} {_as_route(path)}".rstrip()
+    return FileFacts(path=name, role="vector", text=text)
+
+
+def _gpx(name: str, path: Path) -> FileFacts:
+    try:
+        read = read_routes(path)
+    except GroundError as fault:
+        return _refused(name, "vector", [Fault(where=name, what=fault.what, fix=fault.fix)])
+    notes = [*read.notes, *(caution.text for caution in read.cautions)]
+    return FileFacts(path=name, role="vector", text=" ".join(["GPX, EPSG:4326.", *notes]))
+
+
+def _as_route(path: Path) -> str:
+    """What the file's lines are as routes; empty where it has areas only."""
+    try:
+        read = read_routes(path)
+    except GroundError:
+        return ""
+    return " ".join(["As a route:", *read.notes, *(caution.text for caution in read.cautions)])
 
 
 def _refused(name: str, role: str, faults: Sequence[Fault]) -> FileFacts:

@@ -40,8 +40,8 @@ class Layer:
     kind: str
 
 
-def layers_of(path: Path) -> tuple[list[Layer], list[Fault]]:
-    """The layers of a vector file that can hold lines or areas; or what is wrong with it."""
+def layers_of(path: Path, *, with_points: bool = False) -> tuple[list[Layer], list[Fault]]:
+    """The layers of a vector file that can hold lines or areas (or points too); or what is wrong with it."""
     where = str(path)
     faults = file_faults(path)
     if faults:
@@ -72,7 +72,11 @@ def layers_of(path: Path) -> tuple[list[Layer], list[Fault]]:
                 fix="name a file of lines or areas, such as a GeoPackage",
             )
         ]
-    usable = [layer for layer in layers if layer.kind and "Point" not in layer.kind and layer.feature_count != 0]
+    usable = [
+        layer
+        for layer in layers
+        if layer.kind and layer.feature_count != 0 and (with_points or "Point" not in layer.kind)
+    ]
     if any(not layer.crs for layer in usable):
         return [], [Fault(where=where, what="it has no projection (CRS)", fix="assign the right one, then try again")]
     return usable, []
@@ -106,15 +110,14 @@ def shapes_of(
     layer: Layer,
     *,
     bounds: tuple[float, float, float, float] | None = None,
-    first_only: bool = False,
 ) -> Geometries:
-    """Lines and areas of one layer (or of its first feature with any), flat, in the layer's own coordinates."""
+    """Lines and areas of one layer, flat, in the layer's own coordinates."""
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         _, _, packed, _ = pyogrio.raw.read(path, layer=layer.name, columns=[], bbox=bounds, force_2d=True)
     shapes = shapely.from_wkb(packed, on_invalid="ignore")
     shapes = shapes[~(shapely.is_missing(shapes) | shapely.is_empty(shapes))]
-    shapes = shapely.get_parts(shapes[shapely.get_dimensions(shapes) >= 1][: 1 if first_only else None])
+    shapes = shapely.get_parts(shapes[shapely.get_dimensions(shapes) >= 1])
     kept: Geometries = shapes[np.isin(shapely.get_type_id(shapes), (*_LINE_KINDS, *_AREA_KINDS))]
     return kept
 

@@ -12,14 +12,14 @@ from typing import Any
 import numpy as np
 from numba import njit
 
-_ZERO, _QUARTER, _HALF = np.float32(0.0), np.float32(0.25), np.float32(0.5)
+_ZERO, _HALF = np.float32(0.0), np.float32(0.5)
 _INFINITE, _FAR = np.float32(np.inf), np.float32(1e30)
 
 _compiled: Any = njit(nogil=True, cache=True, error_model="numpy")
 
 WALL = 65535  # an edge that can't be passed, or takes longer than can be counted
-BUCKET_SHIFT = 7  # 128 ticks a bucket
-BUCKET_COUNT = 1024  # a ring longer than the longest edge
+BUCKET_SHIFT = 8  # 256 ticks a bucket: some less than the quickest move on the level
+BUCKET_COUNT = 512  # a ring longer than the longest edge
 
 DONE, MORE, POOL_FULL = 0, 1, 2
 # Places in the state that a spread keeps between two slices.
@@ -27,15 +27,42 @@ BUCKET, SEED, FREE, USED, ALIVE, SETTLED, STATE_SIZE = 0, 1, 2, 3, 4, 5, 6
 
 
 @_compiled
-def edge_rows(pace_s_per_m, height_m, is_way, moves, slope_factor, metrics, edges, first, last):  # type: ignore[no-untyped-def]
-    """Ticks from each cell to its sixteen neighbours.
+def open_rows(pace_s_per_m, height_m, steepest, open_s_per_m, far_s_per_m, first, last):  # type: ignore[no-untyped-def]
+    """Pace with walls made infinite; ``far_s_per_m`` is infinite beside a cliff too.
 
-    ``pace_s_per_m`` is infinite on a wall; ``moves[k]`` holds the rows and columns to neighbour k, then to the
-    two cells that the move passes over; ``slope_factor`` is a table over the tangent from -1 to 1, infinite at
-    both ends; ``metrics``: ground width of a cell in metres, ticks a second. A move is blocked by a wall on any
-    cell it passes over; beside a diagonal, not where it follows a way.
+    ``steepest``: most metres up or down to a cell beside and to one across a corner. A cell from which a step to
+    one of its eight neighbours is steeper lies at a cliff; what passes over no such cell jumps no cliff.
     """
     rows, cols = pace_s_per_m.shape
+    beside_m, corner_m = np.float32(steepest[0]), np.float32(steepest[1])
+    for row in range(first, last):
+        for col in range(cols):
+            pace = pace_s_per_m[row, col]
+            pace = pace if pace < _FAR else _INFINITE
+            open_s_per_m[row, col], far_s_per_m[row, col] = pace, pace
+        for down in range(-1, 2):
+            if row + down < 0 or row + down >= rows:
+                continue
+            for right in range(-1, 2):
+                start, stop = max(0, -right), min(cols, cols - right)
+                most_m = corner_m if down * right != 0 else beside_m
+                here, there = height_m[row, start:stop], height_m[row + down, start + right : stop + right]
+                out = far_s_per_m[row, start:stop]
+                for i in range(stop - start):
+                    out[i] = _INFINITE if abs(there[i] - here[i]) > most_m else out[i]
+
+
+@_compiled
+def edge_rows(paces, height_m, is_way, moves, shares, slope_factor, metrics, edges, first, last):  # type: ignore[no-untyped-def]
+    """Ticks from each cell to its 32 neighbours.
+
+    ``paces``: both results of `open_rows`, the second for moves longer than a diagonal. ``moves[k]`` holds the rows
+    and columns to neighbour k, then to the four cells that the move passes over or touches; ``shares[k]`` how much
+    of the way lies on each end, on each cell of the first pair and of the second; ``slope_factor`` is a table over
+    the tangent from -1 to 1, infinite at both ends; ``metrics``: ground width of a cell in metres, ticks a second.
+    A move is blocked by a wall on any of its cells; beside a diagonal, not where it follows a way.
+    """
+    rows, cols = height_m.shape
     half = np.float32((slope_factor.size - 1) // 2)
     most_place, wall = np.float32(slope_factor.size - 1), np.float32(WALL)
     line = np.empty((moves.shape[0], cols), np.uint16)
@@ -48,19 +75,31 @@ def edge_rows(pace_s_per_m, height_m, is_way, moves, slope_factor, metrics, edge
             if row + down < 0 or row + down >= rows or stop <= start:
                 continue
             width = stop - start
-            length_m = metrics[0] * math.sqrt(float(down * down + right * right))
-            here, there = pace_s_per_m[row, start:stop], pace_s_per_m[row + down, start + right : stop + right]
-            beside, beyond = start + moves[k, 3], start + moves[k, 5]
-            side = pace_s_per_m[row + moves[k, 2], beside : beside + width]
-            other = pace_s_per_m[row + moves[k, 4], beyond : beyond + width]
-            if abs(down) == 1 and abs(right) == 1:
-                way, way_there = is_way[row, start:stop], is_way[row + down, start + right : stop + right]
+            reach = max(abs(down), abs(right))
+            pace = paces[1 if reach > 1 else 0]
+            here, there = pace[row, start:stop], pace[row + down, start + right : stop + right]
+            if abs(down) + abs(right) == 1:
                 for i in range(width):
-                    is_open = (side[i] + other[i] < _FAR) | (way[i] & way_there[i])
-                    mean[i] = _HALF * (here[i] + there[i]) if is_open else _INFINITE
+                    mean[i] = _HALF * (here[i] + there[i])
             else:
-                for i in range(width):
-                    mean[i] = _QUARTER * (here[i] + there[i] + side[i] + other[i])
+                a, b = start + moves[k, 3], start + moves[k, 5]
+                side, other = pace[row + moves[k, 2], a : a + width], pace[row + moves[k, 4], b : b + width]
+                if reach == 1:
+                    way, way_there = is_way[row, start:stop], is_way[row + down, start + right : stop + right]
+                    for i in range(width):
+                        is_open = (side[i] + other[i] < _FAR) | (way[i] & way_there[i])
+                        mean[i] = _HALF * (here[i] + there[i]) if is_open else _INFINITE
+                else:
+                    a, b = start + moves[k, 7], start + moves[k, 9]
+                    third, fourth = pace[row + moves[k, 6], a : a + width], pace[row + moves[k, 8], b : b + width]
+                    at_end, at_first, at_second = shares[k, 0], shares[k, 1], shares[k, 2]
+                    for i in range(width):  # no way (0) over a wall (infinite) is no number, and so a wall
+                        mean[i] = (
+                            at_end * (here[i] + there[i])
+                            + at_first * (side[i] + other[i])
+                            + at_second * (third[i] + fourth[i])
+                        )
+            length_m = metrics[0] * math.sqrt(float(down * down + right * right))
             ticks_per_pace, per_m = np.float32(length_m * metrics[1]), np.float32(half / length_m)
             low, high, out = height_m[row, start:stop], height_m[row + down, start + right : stop + right], line[k]
             for i in range(width):
@@ -80,8 +119,9 @@ def spread_slice(edges, offsets, seeds, reached, rings, pool, state, limit_ticks
 
     ``edges`` is flat over cells, as is ``reached``: the least ticks of each and the label of the seed that they
     come from. ``seeds`` holds rows of cell, ticks and label by rising ticks, ``rings`` the first node of each
-    bucket (-1: none) and ``pool`` rows of next node, cell and ticks. Cells are settled bucket by bucket; one
-    whose time falls again within its bucket is settled again, so the answer is exact.
+    bucket (-1: none) and ``pool`` rows of next node and cell. Cells are settled bucket by bucket; one
+    whose time falls again within its bucket is settled again, so the answer is exact. A cell whose time falls
+    within a bucket still to come stands in it already; one that has moved to an earlier bucket is passed by.
     """
     move_count = offsets.size
     bucket, seed, free, used = state[BUCKET], state[SEED], state[FREE], state[USED]
@@ -101,7 +141,7 @@ def spread_slice(edges, offsets, seeds, reached, rings, pool, state, limit_ticks
                     node = used
                     used += 1
                 ring = (now >> BUCKET_SHIFT) & (BUCKET_COUNT - 1)
-                pool[node, 0], pool[node, 1], pool[node, 2] = rings[ring], cell, now
+                pool[node, 0], pool[node, 1] = rings[ring], cell
                 rings[ring] = node
                 alive += 1
             seed += 1
@@ -118,28 +158,31 @@ def spread_slice(edges, offsets, seeds, reached, rings, pool, state, limit_ticks
             pool[node, 0] = free
             free = node
             alive -= 1
-            cell, now = pool[node, 1], pool[node, 2]
-            if now != reached[cell, 0]:
+            cell = pool[node, 1]
+            now, label = reached[cell, 0], reached[cell, 1]
+            if (now >> BUCKET_SHIFT) != bucket:
                 continue
             done_count += 1
             for k in range(move_count):
                 edge = edges[cell, k]
-                if edge == WALL:
-                    continue
                 then = now + np.int32(edge)
                 goal = cell + offsets[k]
-                if then >= reached[goal, 0] or then > limit_ticks:
+                before = reached[goal, 0]
+                if then >= before or edge == WALL or then > limit_ticks:
                     continue
                 reached[goal, 0] = then
-                reached[goal, 1] = reached[cell, 1]
+                reached[goal, 1] = label
+                later = then >> BUCKET_SHIFT
+                if later == (before >> BUCKET_SHIFT) and later != bucket:
+                    continue
                 node = free
                 if node >= 0:
                     free = pool[node, 0]
                 else:
                     node = used
                     used += 1
-                there = (then >> BUCKET_SHIFT) & (BUCKET_COUNT - 1)
-                pool[node, 0], pool[node, 1], pool[node, 2] = rings[there], goal, then
+                there = later & (BUCKET_COUNT - 1)
+                pool[node, 0], pool[node, 1] = rings[there], goal
                 rings[there] = node
                 alive += 1
         if status != DONE or (seed < seed_count and alive >= room):

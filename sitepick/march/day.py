@@ -10,13 +10,18 @@ import numpy as np
 from sitepick.caution import Caution
 from sitepick.grid import FloatArray, Grid
 from sitepick.ground.model import Ground
-from sitepick.march.clock import DayClock, read_clock
-from sitepick.march.going import NO_WALL, OUTSIDE, WALL_WORDS, Going, read_going
+from sitepick.march.clock import DayClock, read_clock, with_stops
+from sitepick.march.going import NO_WALL, OPEN_WATER, OUTSIDE, WALL_WORDS, Going, ice_needed_cm, read_going
+from sitepick.march.lead import lead_min
 from sitepick.march.legs import Way, make_legs
 from sitepick.march.model import March
-from sitepick.march.pace import Pace, pace_of, slope_table, unladen_pace
+from sitepick.march.night import read_night
+from sitepick.march.pace import Pace, breaking_pace, pace_of, slope_table, unladen_pace
+from sitepick.march.pace_cautions import measured_ice_words, pace_cautions
 from sitepick.march.route import follow, lay_stations
+from sitepick.march.sled_load import march_with_loads
 from sitepick.march.spread import Seeds, Spread, Surface, spread_each
+from sitepick.march.turn_back import back_to_start_min, find_turn_back
 from sitepick.plan.model import Plan
 from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
@@ -48,18 +53,32 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
     watch = watch or Watch()
     grid = ground.grid
     clock = read_clock(plan)
-    pace = pace_of(plan.march, plan.weather)
+    march = march_with_loads(plan)
+    pace = pace_of(march, plan.weather)
     watch.tick("pace over the ground")
     going = read_going(plan.march, pace, ground, terrain)
     stations = lay_stations(plan.route, grid)
-    progress = follow(stations, going, pace, grid)
+    by_day = follow(stations, going, pace, grid)
+    # Where the night falls hangs on the stops, and the stops at places hang on how far the night lets the unit get.
+    dark_first = read_night(clock, pace.night_frac)
+    first = replace(by_day, moving_min=dark_first.moving_min(by_day.moving_min))
+    on_the_way = Way(stations=stations, progress=first, going=going, terrain=terrain)
+    clock = with_stops(clock, plan.march, on_the_way.moving_min_at)
+    night = read_night(clock, pace.night_frac)
+    progress = replace(by_day, moving_min=night.moving_min(by_day.moving_min))
     way = Way(stations=stations, progress=progress, going=going, terrain=terrain)
+    count = progress.passable_count
+    back_min = back_to_start_min(stations, count, going, pace, grid)
 
-    error = plan.march.pace_error_frac
-    early_min, late_min = clock.moving_min * (1.0 + error), clock.moving_min * (1.0 - error)
-    spread, detour = _spread(way, pace, grid, limit_min=early_min, watch=watch)
+    error, day_min = plan.march.pace_error_frac, night.by_day_min(clock.moving_min)
+    early_min, late_min = night.moving_min([day_min * (1.0 + error), day_min * (1.0 - error)]).tolist()
+    spread, detour = _spread(replace(way, progress=by_day), pace, grid, limit_min=day_min * (1.0 + error), watch=watch)
     reach_min = min(clock.moving_min, float(np.nanmax(progress.moving_min)))
-    walking = unladen_pace(plan.march, plan.weather)
+    walking = unladen_pace(march, plan.weather)
+    ahead_min = None
+    if plan.march.pace.breaking == "lead_party" and not plan.march.trail_broken:
+        party = breaking_pace(march, plan.weather)
+        ahead_min = lead_min(stations, going, progress, (pace, party), clock, grid) + plan.march.pace.lead_margin_min
     return March(
         grid=grid,
         depart=clock.depart,
@@ -76,16 +95,27 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
         early_reach_m=way.distance_m(early_min),
         late_reach_m=way.distance_m(late_min),
         arrive_at_reach_end=clock.depart + timedelta(minutes=clock.halt_rule.elapsed_min(reach_min)),
-        moving_min=spread.minutes,
+        moving_min=night.moving_min(spread.minutes).astype(np.float32),
         early_moving_min_limit=early_min,
         moving_min_limit=clock.moving_min,
         late_moving_min_limit=late_min,
-        detour_min=detour.minutes,
+        detour_min=night.longer_min(by_day.moving_min[detour.seed], detour.minutes).astype(np.float32),
         leave_station=detour.seed,
         minutes_per_100m=going.off_route_s_per_m * np.float32(1.0 / 0.6),
         walking_minutes_per_100m=_walking_minutes_per_100m(plan, walking, pace, going, ground, terrain),
         walking_mode=walking.mode,
-        cautions=(*clock.cautions, *_cautions(plan, way, clock, spread)),
+        pace=pace,
+        walking=walking,
+        lead_min=ahead_min,
+        cautions=(
+            *clock.cautions,
+            *_cautions(plan, way, clock, spread),
+            *pace_cautions(replace(plan, march=march), pace, clock, ahead_min),
+        ),
+        pitching_min=clock.pitching_min,
+        turn_back=find_turn_back(stations, progress.moving_min[:count], back_min, clock),
+        dark=clock.dark,
+        moon=clock.moon,
     )
 
 
@@ -126,7 +156,7 @@ def _cautions(plan: Plan, way: Way, clock: DayClock, spread: Spread) -> list[Cau
     wall, reached = way.progress.wall, np.isfinite(spread.minutes)
     if wall != NO_WALL:
         end_m = float(way.stations.distance_m[way.progress.passable_count - 1])
-        fix = "take a route inside the ground" if wall == OUTSIDE else "look for a way around, or move the route"
+        fix = _way_out(wall, plan)
         text = f"The route can be followed for {end_m / 1000.0:.1f} km only: it meets {WALL_WORDS[wall]}; {fix}."
         told.append(Caution(kind="march", text=text))
     if reached[0].any() or reached[-1].any() or reached[:, 0].any() or reached[:, -1].any():
@@ -134,14 +164,17 @@ def _cautions(plan: Plan, way: Way, clock: DayClock, spread: Spread) -> list[Cau
         told.append(Caution(kind="data", text=text))
     if np.any(way.going.is_ice & reached):
         text = (
-            f"Ice counts as passable because {plan.march.ice_cm:g} cm of clear ice were measured: it bears elsewhere "
+            f"Ice counts as passable because {measured_ice_words(plan.march)} were measured: it bears elsewhere "
             "only if it is as thick there, so measure it again at each crossing."
         )
         told.append(Caution(kind="ice", text=text))
-    if plan.march.mode == "foot" and plan.weather.snow_cm is None:
-        text = "The depth of the snow isn't known: the pace on foot holds for less than 30 cm."
-        told.append(Caution(kind="march", text=text))
-    if plan.march.level_kmh is None:
-        text = "The speed on the level is a planning rate from memory, not measured: check it against your own unit's."
-        told.append(Caution(kind="march", text=text))
     return told
+
+
+def _way_out(wall: int, plan: Plan) -> str:
+    if wall == OUTSIDE:
+        return "take a route inside the ground"
+    fix = "look for a way around, or move the route"
+    if wall != OPEN_WATER:
+        return fix
+    return f"{fix}; on ice it takes {ice_needed_cm(plan.march):g} cm of clear ice, measured there and told to the plan"

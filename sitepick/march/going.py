@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,16 +11,17 @@ from scipy import ndimage
 
 from sitepick.grid import FloatArray, MaskArray
 from sitepick.ground.model import Ground
-from sitepick.march.pace import Pace
+from sitepick.march.pace import Pace, trail_is_broken
 from sitepick.plan.model import MarchSettings
-from sitepick.terrain.model import DERIVED_STREAM, MAPPED_STREAM, Terrain
+from sitepick.terrain.model import DERIVED_STREAM, MAPPED_BROOK, MAPPED_STREAM, Terrain
 
-# Clear ice that bears. Common practice: a file of people 10 cm, sleds and groups 15 cm. Vehicles by the load
-# formula P = 3.5 h² (kg, cm; Gold 1971): 50 cm bear 8.7 t, which leaves 5 t when the formula's known 70 %
-# overstress is taken off.
+# Clear ice that bears. Common practice: a file of people 10 cm, sleds and groups 15 cm, white ice counts half.
+# Vehicles by the load formula, with what it is known to overrate under heavy plant (56-71 %) taken off.
 ICE_FILE_CM = 10.0
 ICE_SLED_CM = 15.0
-ICE_VEHICLE_CM = 50.0
+GOLD_KG_PER_CM2 = 3.5  # Gold 1971, Canadian Geotechnical Journal 8:170: P = 3.5 h² kg
+GOLD_OVERRATED = 1.71
+WHITE_ICE_WORTH = 0.5
 BRIDGE_LONGEST_M = 300.0  # ours: a mapped track over wider water is a ferry or an ice road, not a bridge
 VEHICLE_CANOPY_MAX_FRAC = 0.4  # ours: a carrier finds no way between the trees of a closed stand
 SURFACE_SMOOTHING_M = 50.0  # ours: a surface model's slopes are read over so much, so that stand edges aren't cliffs
@@ -68,11 +70,28 @@ class Going:
     is_stream: MaskArray
 
 
+def gold_load_kg(ice_cm: float) -> float:
+    """What clear ice of a thickness bears by Gold's rule (1971), nothing taken off."""
+    return GOLD_KG_PER_CM2 * ice_cm**2
+
+
 def ice_needed_cm(march: MarchSettings) -> float:
     """Clear ice that must be measured before the unit is led across."""
     if march.mode == "vehicle":
-        return ICE_VEHICLE_CM
+        by_load_cm = math.ceil(math.sqrt(march.pace.vehicle_kg * GOLD_OVERRATED / GOLD_KG_PER_CM2))
+        return max(ICE_SLED_CM, float(by_load_cm))
     return ICE_SLED_CM if march.has_sled else ICE_FILE_CM
+
+
+def ice_worth_cm(march: MarchSettings) -> float | None:
+    """The measured ice as so much clear ice; None: not checked, whatever white ice was measured."""
+    return None if march.ice_cm is None else march.ice_cm + WHITE_ICE_WORTH * march.pace.white_ice_cm
+
+
+def ice_bears(march: MarchSettings) -> bool:
+    """Whether the ice was checked and is thick enough for how the unit moves."""
+    worth_cm = ice_worth_cm(march)
+    return worth_cm is not None and worth_cm >= ice_needed_cm(march)
 
 
 def read_going(march: MarchSettings, pace: Pace, ground: Ground, terrain: Terrain) -> Going:
@@ -96,7 +115,7 @@ def read_going(march: MarchSettings, pace: Pace, ground: Ground, terrain: Terrai
     """
     height_m = move_height_m(ground)
     is_bridge = _bridges(ground, terrain.is_water)
-    bears = march.ice_cm is not None and march.ice_cm >= ice_needed_cm(march)
+    bears = ice_bears(march)
     is_ice: MaskArray = terrain.is_water & ~is_bridge if bears else np.zeros(ground.grid.shape, bool)
     wall = np.zeros(ground.grid.shape, np.uint8)
     if pace.mode == "vehicle":
@@ -115,9 +134,9 @@ def read_going(march: MarchSettings, pace: Pace, ground: Ground, terrain: Terrai
     track_kmh = pace.broken_kmh if march.tracks_packed else pace.unbroken_kmh
     off_route = going * np.float32(3.6 / pace.unbroken_kmh)
     off_route[is_way] = 3.6 / track_kmh
-    route_kmh = pace.broken_kmh if march.trail_broken else pace.unbroken_kmh
+    route_kmh = pace.broken_kmh if trail_is_broken(march) else pace.unbroken_kmh
     route = np.fmin(going * np.float32(3.6 / route_kmh), off_route)
-    is_stream = (terrain.water_kind == MAPPED_STREAM) | (terrain.water_kind == DERIVED_STREAM)
+    is_stream = np.isin(terrain.water_kind, (MAPPED_STREAM, MAPPED_BROOK, DERIVED_STREAM))
     return Going(
         off_route_s_per_m=off_route,
         route_s_per_m=route,

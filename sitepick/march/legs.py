@@ -14,9 +14,10 @@ from sitepick.march.clock import DayClock
 from sitepick.march.going import Going
 from sitepick.march.model import Leg
 from sitepick.march.route import Progress, Stations, climb_and_descent
-from sitepick.terrain.model import Terrain
+from sitepick.march.stops import leg_stops
+from sitepick.terrain.model import RIVER, Terrain
 
-START, END, REACH_END = "Start", "Route's end", "End of reach"
+REACH_END = "End of reach"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -33,16 +34,23 @@ class Way:
         count = self.progress.passable_count
         return float(np.interp(moving_min, self.progress.moving_min[:count], self.stations.distance_m[:count]))
 
+    def moving_min_at(self, distance_m: float) -> float | None:
+        """Minutes on the move to a place along the route; None past where it can be followed."""
+        count = self.progress.passable_count
+        known_m = self.stations.distance_m[:count]
+        if distance_m > known_m[-1] + 0.5:
+            return None
+        return float(np.interp(distance_m, known_m, self.progress.moving_min[:count]))
+
 
 def make_legs(way: Way, clock: DayClock) -> tuple[Leg, ...]:
-    """The legs between the route's points, as far as the unit gets at likely pace."""
+    """The legs between the route's stops, as far as the unit gets at likely pace."""
     stations, progress = way.stations, way.progress
     last = progress.passable_count - 1
     end_min = min(clock.moving_min, float(progress.moving_min[last]))
-    point_count = len(stations.point_index)
-    names = [START, *(f"Point {number}" for number in range(2, point_count)), END]
     legs = []
-    for number, (first, past) in enumerate(pairwise(stations.point_index)):
+    for start, stop in pairwise(leg_stops(stations)):
+        first, past = start.station, stop.station
         if first == past:
             continue
         if first > last or progress.moving_min[first] >= end_min:
@@ -52,7 +60,7 @@ def make_legs(way: Way, clock: DayClock) -> tuple[Leg, ...]:
             _leg(
                 way,
                 clock,
-                names=(names[number], names[number + 1] if is_whole else REACH_END),
+                names=(start.name, stop.name if is_whole else REACH_END),
                 first=first,
                 until_min=float(progress.moving_min[past]) if is_whole else end_min,
             )
@@ -78,7 +86,7 @@ def _leg(way: Way, clock: DayClock, *, names: tuple[str, str], first: int, until
         distance_m=end_m - float(stations.distance_m[first]),
         climb_m=climb_m,
         descent_m=descent_m,
-        cautions=_cautions(way, span),
+        cautions=(*_ice_cautions(way, first, span.stop), *_cautions(way, span)),
     )
 
 
@@ -88,17 +96,15 @@ def _cautions(way: Way, span: slice) -> tuple[Caution, ...]:
     going, terrain = way.going, way.terrain
 
     def told(kind: str, mask: MaskArray, text: str) -> list[Caution]:
-        hit = np.flatnonzero(mask[row, col])
-        if not hit.size:
-            return []
-        place = f"{float(distance_m[hit[0]]) / 1000.0:.1f} km"
-        return [Caution(kind=kind, text=text.format(f"{place} from the start"), place=place)]
+        begins_m = [float(distance_m[begin]) for begin, _ in stretches(mask[row, col])]
+        places = dict.fromkeys(f"{begin_m / 1000.0:.1f} km" for begin_m in begins_m)
+        return [Caution(kind=kind, text=text.format(f"{place} from the start"), place=place) for place in places]
 
     return (
         *told(
-            "ice", going.is_ice,
-            "The route crosses ice {}: measure it on the spot before anyone steps on it; inlets, outlets and narrows "
-            "are weak, and white ice counts half.",
+            "ice", going.is_ice & (terrain.water_kind == RIVER),
+            "The route crosses a river on its ice {}: running water freezes unevenly, so a lake's measure doesn't "
+            "hold; go round by a bridge if you can.",
         ),
         *told("water", going.is_stream, "The route crosses a stream {}: look for thin ice, open water and banks."),
         *told("water", going.is_bridge, "The route crosses water on a mapped track {}: see that the bridge stands."),
@@ -107,3 +113,25 @@ def _cautions(way: Way, span: slice) -> tuple[Caution, ...]:
             "The route crosses ground that an avalanche can reach {}: heed the bulletin, and go one by one or around.",
         ),
     )  # fmt: skip
+
+
+def _ice_cautions(way: Way, first: int, past: int) -> tuple[Caution, ...]:
+    """One caution for each frozen crossing that begins on a leg."""
+    count = way.progress.passable_count
+    distance_m = way.stations.distance_m
+    told = []
+    for begin, end in stretches(way.going.is_ice[way.stations.row[:count], way.stations.col[:count]]):
+        if first <= begin < past:
+            place = f"{distance_m[begin] / 1000.0:.1f} km ({distance_m[end] - distance_m[begin]:.0f} m of it)"
+            text = (
+                f"The route crosses ice {place} from the start: measure it on the spot before anyone steps on it; "
+                "inlets, outlets and narrows are weak, and white ice counts half."
+            )
+            told.append(Caution(kind="ice", text=text, place=place))
+    return tuple(told)
+
+
+def stretches(is_hit: MaskArray) -> list[tuple[int, int]]:
+    """First station and the one after the last of each stretch of stations."""
+    edges = np.flatnonzero(np.diff(np.concatenate(([False], is_hit, [False])).astype(np.int8)))
+    return [(int(begin), min(int(end), is_hit.size - 1)) for begin, end in edges.reshape(-1, 2)]

@@ -9,6 +9,8 @@ import numpy as np
 
 from sitepick.caution import Caution
 from sitepick.grid import DoubleArray, FloatArray, Grid
+from sitepick.march.pace import Pace
+from sitepick.moon import MoonNight, Span
 from sitepick.sky import SunDay
 
 
@@ -20,9 +22,12 @@ class HaltRule:
     ----------
     halts : tuple of (moving_min, length_min)
         Each halt falls after so many minutes on the move, in rising order.
+    reasons : tuple of str
+        What each is for ("first halt", "ford"); empty where nothing is told.
     """
 
     halts: tuple[tuple[float, float], ...]
+    reasons: tuple[str, ...] = ()
 
     def elapsed_min(self, moving_min: float) -> float:
         """Minutes since departure when so many have been spent on the move (halts begun before are over)."""
@@ -72,6 +77,31 @@ class Leg:
     cautions: tuple[Caution, ...] = ()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TurnBack:
+    """The last place on the route from which base can still be reached in time.
+
+    Attributes
+    ----------
+    station : int
+    distance_m : float
+        Along the route, on the ground.
+    at, back_at : datetime
+        When the unit is there, and when it is back at base if it turns there.
+    by : datetime
+        Until when it must be back: the end of useful light, or camp-by where the day has none.
+    is_whole_day : bool
+        Base can be reached from the end of the day's route too.
+    """
+
+    station: int
+    distance_m: float
+    at: datetime
+    back_at: datetime
+    by: datetime
+    is_whole_day: bool
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class March:
     """The day's march. Grids are read-only float32 of the grid's shape.
@@ -114,7 +144,20 @@ class March:
         The same for people without sled or vehicle, such as those who fetch water; None: as the march.
     walking_mode : str
         How they move, out of `plan.model.MODES`.
+    pace, walking : Pace or None
+        How the unit moves, and how its people do without load, sled or vehicle; None: by the mode's usual rates.
+    lead_min : float64 array of shape (n,) or None
+        How long before the main body a lead party must leave, so that the trail is broken up to each station when the
+        main body comes, its head start counted; NaN past a wall. None: no party goes ahead.
     cautions : tuple of Caution
+    pitching_min : float
+        From the last arrival to everyone under shelter.
+    turn_back : TurnBack or None
+        None where the light is gone at the departure.
+    dark : tuple of (datetime, datetime)
+        Stretches between departure and camp-by in which the sun stands lower than civil twilight.
+    moon : MoonNight or None
+        Through the day from the departure on; None: not looked up.
     """
 
     grid: Grid
@@ -141,7 +184,14 @@ class March:
     minutes_per_100m: FloatArray
     walking_minutes_per_100m: FloatArray | None = None
     walking_mode: str = "foot"
+    pace: Pace | None = None
+    walking: Pace | None = None
+    lead_min: DoubleArray | None = None
     cautions: tuple[Caution, ...] = ()
+    pitching_min: float = 75.0
+    turn_back: TurnBack | None = None
+    dark: tuple[Span, ...] = ()
+    moon: MoonNight | None = None
 
     def __post_init__(self) -> None:
         for name in self.__slots__:
@@ -156,6 +206,15 @@ class March:
             minutes=1
         )
 
+    def lead_party_departs(self, distance_m: float) -> datetime | None:
+        """When a lead party leaves that breaks the trail so far along the route, to five minutes; None: none does."""
+        if self.lead_min is None:
+            return None
+        known = np.isfinite(self.lead_min)
+        ahead_min = float(np.interp(distance_m, self.station_distance_m[known], self.lead_min[known]))
+        moment = self.depart - timedelta(minutes=ahead_min)
+        return moment - timedelta(minutes=moment.minute % 5, seconds=moment.second, microseconds=moment.microsecond)
+
     def way_min(self) -> FloatArray:
         """Minutes on the move to each cell by the way that is told: along the route, then off it; NaN past the reach.
 
@@ -163,6 +222,13 @@ class March:
         """
         along_min = self.station_moving_min[self.leave_station]
         return np.where(self.leave_station >= 0, along_min + self.detour_min, np.nan).astype(np.float32)
+
+    def way_min_at(self, row: int, col: int) -> float:
+        """The same as `way_min` at one cell."""
+        station = int(self.leave_station[row, col])
+        if station < 0:
+            return float("nan")
+        return float(np.float32(self.station_moving_min[station] + self.detour_min[row, col]))
 
     def arrive_at(self, row: int, col: int) -> datetime | None:
         """When the unit is on a cell at likely pace, halts counted; None past the reach."""

@@ -10,7 +10,7 @@ from sitepick.grid import FloatArray, MaskArray, with_neighbours
 from sitepick.ground.model import Ground
 from sitepick.march.going import move_height_m
 from sitepick.march.model import March
-from sitepick.march.pace import GAITS, Pace, slope_table
+from sitepick.march.pace import slope_table, usual_pace
 from sitepick.march.spread import Seeds, Surface, spread_from
 from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
@@ -65,14 +65,7 @@ def minutes_to_and_back(
     is_bank = is_target & ~is_open & with_neighbours(is_open)
     # The last step goes to the water's edge: open ground up to there.
     pace_s_per_m[is_bank] = fastest_s_per_m
-    gait = GAITS[march.walking_mode]
-    pace = Pace(
-        mode=march.walking_mode,
-        has_sled=False,
-        unbroken_kmh=gait.unbroken_kmh,
-        broken_kmh=gait.broken_kmh,
-        steepest_deg=gait.steepest_deg,
-    )
+    pace = march.walking or usual_pace(march.walking_mode)
     surface = Surface(
         pace_s_per_m=pace_s_per_m,
         height_m=np.ascontiguousarray(move_height_m(ground)[around]),

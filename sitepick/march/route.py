@@ -32,6 +32,8 @@ class Stations:
         Along the route, on the ground.
     point_index : tuple of int
         The station of each of the route's own points.
+    point_names : tuple of str or None
+        What each of those is called.
     """
 
     east_m: DoubleArray
@@ -40,6 +42,7 @@ class Stations:
     col: npt.NDArray[np.int64]
     distance_m: DoubleArray
     point_index: tuple[int, ...]
+    point_names: tuple[str | None, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -102,6 +105,7 @@ def lay_stations(route: Route, grid: Grid) -> Stations:
         col=np.floor((east_m - grid.west_m) / grid.cell_m).astype(np.int64),
         distance_m=np.concatenate(distances),
         point_index=tuple(index),
+        point_names=route.names_by_point,
     )
 
 

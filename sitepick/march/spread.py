@@ -1,12 +1,14 @@
 """Which ground can be reached, and in how many minutes, along and off the route.
 
-Least-time spread over sixteen neighbours, direction counted: up and down differ. It starts at every
-station of the route at the minute on the move when the unit is there. On level ground sixteen directions
-lengthen no way by more than 2.8 %.
+Least-time spread over 32 neighbours, direction counted: up and down differ. It starts at every
+station of the route at the minute on the move when the unit is there. On level ground 32 directions
+lengthen no way by more than 1.4 %. Moves longer than a diagonal are made only where each cell that they pass
+over is open and no step between neighbours there is too steep.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -18,19 +20,45 @@ from sitepick.march import _kernels
 from sitepick.work import Watch, run_row_blocks
 
 TICKS_PER_CELL_S = 320.0  # 1/32 s on cells of 10 m
-SLICE_COUNT = 50_000  # cells settled between two looks at the watch, some 10 ms
+SLICE_COUNT = 40_000  # cells settled between two looks at the watch, some 10 ms
+EDGE_BLOCK_ROWS = 32  # 32 moves a cell: small blocks, so that work stops soon when told
 
 TickArray = npt.NDArray[np.int32]
 
-# Rows and columns to each neighbour, then to the two cells passed over: for a diagonal those beside it,
-# for a straight move its own ends.
-MOVES = np.array(
-    [(d, r, 0, 0, d, r) for d, r in ((0, 1), (1, 0), (0, -1), (-1, 0))]
-    + [(d, r, d, 0, 0, r) for d in (-1, 1) for r in (-1, 1)]
-    + [(d, 2 * r, 0, r, d, r) for d in (-1, 1) for r in (-1, 1)]
-    + [(2 * d, r, d, 0, d, r) for d in (-1, 1) for r in (-1, 1)],
-    dtype=np.int64,
-)
+
+def _moves() -> tuple[npt.NDArray[np.int64], FloatArray]:
+    """The 32 moves: to where, over which cells, and how much of the way lies on each.
+
+    Written for one eighth of the circle as rows and columns to the neighbour and to the four cells that the straight
+    line passes over or touches, then shares of the way on each end and on each cell of the first and second pair.
+    """
+    eighth = (
+        ((0, 1), (0, 0), (0, 1), (0, 0), (0, 1), (0.5, 0.0, 0.0)),
+        ((1, 1), (1, 0), (0, 1), (1, 0), (0, 1), (0.5, 0.0, 0.0)),
+        ((1, 2), (0, 1), (1, 1), (0, 1), (1, 1), (1 / 4, 1 / 8, 1 / 8)),
+        ((1, 3), (0, 1), (1, 2), (1, 1), (0, 2), (1 / 6, 1 / 3, 0.0)),  # the line meets the corner of the last two
+        ((2, 3), (1, 1), (1, 2), (0, 1), (2, 2), (1 / 6, 1 / 4, 1 / 12)),
+    )
+    moves: list[list[int]] = []
+    shares: list[tuple[float, float, float]] = []
+    for *cells, share in eighth:
+        seen = set()
+        for is_swapped in (False, True):
+            for down_way in (-1, 1):
+                for right_way in (-1, 1):
+                    move = [
+                        value
+                        for d, r in cells
+                        for value in ((down_way * r, right_way * d) if is_swapped else (down_way * d, right_way * r))
+                    ]
+                    if tuple(move[:2]) not in seen:
+                        seen.add(tuple(move[:2]))
+                        moves.append(move)
+                        shares.append(share)
+    return np.array(moves, np.int64), np.array(shares, np.float32)
+
+
+MOVES, SHARES = _moves()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -203,7 +231,7 @@ def _spread_over(
     reached = np.empty((rows * cols, 2), np.int32)  # side by side: one look at the memory for both
     reached[:] = np.iinfo(np.int32).max, -1
     rings = np.full(_kernels.BUCKET_COUNT, -1, np.int32)
-    pool = np.empty((4096 + 16 * (rows + cols), 3), np.int32)
+    pool = np.empty((4096 + 24 * (rows + cols), 2), np.int32)
     state = np.zeros(_kernels.STATE_SIZE, np.int64)
     state[_kernels.FREE] = -1
     limit_ticks = int(limit_min * ticks_per_min)
@@ -221,17 +249,31 @@ def _spread_over(
 
 
 def edge_ticks(surface: Surface, *, watch: Watch, step: str) -> npt.NDArray[np.uint16]:
-    """Time from each cell to its sixteen neighbours, in ticks; ``_kernels.WALL`` where there is no way."""
+    """Time from each cell to its 32 neighbours, in ticks; ``_kernels.WALL`` where there is no way."""
     rows, cols = surface.pace_s_per_m.shape
     edges = np.empty((rows, cols, len(MOVES)), np.uint16)
-    pace_s_per_m = np.where(np.isnan(surface.pace_s_per_m), np.float32(np.inf), surface.pace_s_per_m)
+    paces = np.empty((2, rows, cols), np.float32)
+    steepest = surface.cell_m * _steepest_tangent(surface.slope_table) * np.array([1.0, math.sqrt(2.0)])
     metrics = np.array([surface.cell_m, _ticks_per_s(surface)])
+
+    def open_block(first: int, last: int) -> None:
+        _kernels.open_rows(surface.pace_s_per_m, surface.height_m, steepest, paces[0], paces[1], first, last)
 
     def block(first: int, last: int) -> None:
         _kernels.edge_rows(
-            pace_s_per_m, surface.height_m, surface.is_way,
-            MOVES, surface.slope_table, metrics, edges, first, last,
+            paces, surface.height_m, surface.is_way,
+            MOVES, SHARES, surface.slope_table, metrics, edges, first, last,
         )  # fmt: skip
 
-    run_row_blocks(block, rows, watch=watch, step=step)
+    run_row_blocks(open_block, rows, watch=watch, step=step)
+    run_row_blocks(block, rows, watch=watch, step=step, block_rows=EDGE_BLOCK_ROWS)
     return edges
+
+
+def _steepest_tangent(slope_table: FloatArray) -> float:
+    """The steepest that a single step can be, up and down, as the table is read."""
+    half = (slope_table.size - 1) // 2
+    passable = np.flatnonzero(np.isfinite(slope_table)) - half
+    if passable.size == 0:
+        return 0.0
+    return (min(-int(passable[0]), int(passable[-1])) + 0.5) / half

@@ -3,7 +3,7 @@
 ::
 
     {"type": "FeatureCollection",
-     "features": [ route, alternatives, areas ],       geometry is what RFC 7946 says: WGS 84
+     "features": [ route, alternatives, areas, site marks ],   geometry is what RFC 7946 says: WGS 84
      "sitepick": {"version": 1, "name": ..., "ground": {...}, "unit": {...}, ...}}
 
 File paths stand relative to the plan's own folder where they can. A plan names local files only.
@@ -26,7 +26,11 @@ from cattrs.gen import make_dict_structure_fn
 
 from sitepick.errors import PlanFileError, SettingsError
 from sitepick.output import whole_file
+from sitepick.plan.avalanche import AvalancheSettings
+from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.kit import KitItem
+from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import (
     LEGENDS,
     Area,
@@ -40,37 +44,52 @@ from sitepick.plan.model import (
     Unit,
     Weather,
 )
+from sitepick.plan.pace import ModePace, PaceSettings
+from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
+from sitepick.plan.weighting import SiteMark, Weighting
 from sitepick.plan.work_order import ArrivalTick, WorkSettings
 
 KEY = "sitepick"
 VERSION = 1
 SIZE_MAX_BYTES = 50_000_000
 
+_MARK = "site_mark"
+
 _PARTS: tuple[tuple[str, type], ...] = (
     ("ground", GroundSource),
     ("unit", Unit),
     ("weather", Weather),
+    ("avalanche", AvalancheSettings),
     ("march", MarchSettings),
     ("preferences", Preferences),
     ("camp", CampSettings),
+    ("load", LoadSettings),
 )
 
 # Every class that stands in the file as a group of settings, one a line.
 _GROUPS: tuple[type, ...] = (
+    Delay,
+    PitchingRule,
     GroundSource,
     Shelter,
     Unit,
     Weather,
+    AvalancheSettings,
+    ModePace,
+    PaceSettings,
     MarchSettings,
     Factor,
+    Weighting,
     Preferences,
     FacilitySettings,
     SecuritySettings,
     ArrivalTick,
     WorkSettings,
     CampSettings,
+    KitItem,
+    LoadSettings,
 )
 
 
@@ -111,6 +130,15 @@ def read_plan(path: str | Path) -> Plan:
     return _build_plan(document, settings, path)
 
 
+def looks_like_plan(path: str | Path) -> bool:
+    """Whether a file holds the settings of a plan, whole or not; other GeoJSON holds none."""
+    try:
+        with Path(path).open("rb") as handle:
+            return f'"{KEY}"'.encode() in handle.read(SIZE_MAX_BYTES)
+    except OSError:
+        return True  # so that reading it as a plan tells why
+
+
 def _build_plan(document: dict[str, Any], settings: dict[str, Any], path: Path) -> Plan:
     faults: list[str] = []
     converter = _converter(path.resolve().parent)
@@ -128,7 +156,7 @@ def _build_plan(document: dict[str, Any], settings: dict[str, Any], path: Path) 
             parts[name] = converter.structure(settings[name], kind)
         except (cattrs.BaseValidationError, SettingsError, TypeError, ValueError) as fault:
             faults.extend(_flatten(fault, name))
-    routes, areas = _read_features(document.get("features"), faults)
+    routes, areas, marks = _read_features(document.get("features"), faults)
     main = [route for role, route in routes if role == "route"]
     if len(main) != 1:
         faults.append(f'features: {len(main) or "no"} feature{"s" * (len(main) != 1)} with the role "route", 1 needed')
@@ -143,6 +171,7 @@ def _build_plan(document: dict[str, Any], settings: dict[str, Any], path: Path) 
         route=main[0],
         alternatives=tuple(route for role, route in routes if role == "alternative"),
         areas=tuple(areas),
+        site_marks=tuple(marks),
         **parts,
     )
 
@@ -170,6 +199,7 @@ def write_plan(plan: Plan, path: str | Path) -> None:
         }
         for area in plan.areas
     ]
+    features += [_mark_feature(mark) for mark in plan.site_marks]
     document = {"type": "FeatureCollection", "features": features, KEY: settings}
     text = json.dumps(document, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
     with whole_file(path, error=PlanFileError) as target:
@@ -177,10 +207,21 @@ def write_plan(plan: Plan, path: str | Path) -> None:
 
 
 def _line_feature(route: Route, role: str) -> dict[str, Any]:
+    properties: dict[str, Any] = {"role": role, "name": route.name}
+    if route.point_names:
+        properties["point_names"] = list(route.point_names)
     return {
         "type": "Feature",
-        "properties": {"role": role, "name": route.name},
+        "properties": properties,
         "geometry": {"type": "LineString", "coordinates": [list(point) for point in route.points]},
+    }
+
+
+def _mark_feature(mark: SiteMark) -> dict[str, Any]:
+    return {
+        "type": "Feature",
+        "properties": {"role": _MARK, "name": mark.name, "pinned": mark.is_pinned, "hidden": mark.is_hidden},
+        "geometry": {"type": "Point", "coordinates": list(mark.place)},
     }
 
 
@@ -226,28 +267,43 @@ def _unknown_key(key: str, known: set[str]) -> str:
     return f"{shown}: not a setting" + (f" (is {near[0]} meant?)" if near else "")
 
 
-def _read_features(features: Any, faults: list[str]) -> tuple[list[tuple[str, Route]], list[Area]]:
+def _read_features(
+    features: Any, faults: list[str]
+) -> tuple[list[tuple[str, Route]], list[Area], list[SiteMark]]:  # fmt: skip
     routes: list[tuple[str, Route]] = []
     areas: list[Area] = []
+    marks: list[SiteMark] = []
     if not isinstance(features, list):
         faults.append("features: missing")
-        return routes, areas
+        return routes, areas, marks
     for number, feature in enumerate(features, start=1):
         try:
             properties = feature["properties"] or {}
             geometry = feature["geometry"]
             role, name = properties.get("role"), str(properties.get("name") or f"Feature {number}")
             if role in ("route", "alternative") and geometry["type"] == "LineString":
-                routes.append((role, Route(name=name, points=_points(geometry["coordinates"]))))
-            elif role == "no_go" and geometry["type"] == "Polygon":
+                names = _point_names(properties.get("point_names"))
+                routes.append((role, Route(name=name, points=_points(geometry["coordinates"]), point_names=names)))
+            elif role in ("no_go", "site") and geometry["type"] == "Polygon":
                 areas.append(Area(name=name, role=role, ring=_points(geometry["coordinates"][0])))
+            elif role == _MARK and geometry["type"] == "Point":
+                marks.append(_read_mark(properties, geometry["coordinates"]))
             else:
                 faults.append(f"feature {number}: the role {role!r} doesn't go with a {geometry['type']}")
         except SettingsError as fault:
             faults.append(f"feature {number}: {fault.what}")
         except (KeyError, TypeError, IndexError, ValueError, AttributeError):
             faults.append(f"feature {number}: not a GeoJSON feature of numbers")
-    return routes, areas
+    return routes, areas, marks
+
+
+def _read_mark(properties: dict[str, Any], position: Any) -> SiteMark:
+    return SiteMark(
+        place=_points([position])[0],
+        name=_strict_text(properties.get("name") or "", str),
+        is_pinned=_strict_flag(properties.get("pinned", False), bool),
+        is_hidden=_strict_flag(properties.get("hidden", False), bool),
+    )
 
 
 def _points(coordinates: Any) -> tuple[tuple[float, float], ...]:
@@ -262,6 +318,14 @@ def _points(coordinates: Any) -> tuple[tuple[float, float], ...]:
             raise ValueError(position)
         points.append((float(lon), float(lat)))
     return tuple(points)
+
+
+def _point_names(value: Any) -> tuple[str | None, ...]:
+    if value is None:
+        return ()
+    if not isinstance(value, list) or not all(name is None or isinstance(name, str) for name in value):
+        raise ValueError(value)
+    return tuple(name or None for name in value)
 
 
 def _flatten(fault: BaseException, place: str) -> list[str]:

@@ -13,10 +13,16 @@ from itertools import pairwise
 from pathlib import Path
 
 from sitepick.errors import SettingsError
+from sitepick.plan.avalanche import AvalancheSettings
+from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.load import LoadSettings
+from sitepick.plan.pace import PaceSettings
+from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import check_settings, setting
 from sitepick.plan.shelter import Shelter
+from sitepick.plan.weighting import SiteMark, Weighting, ring_crosses_itself
 from sitepick.plan.work_order import WorkSettings
 
 MODES = ("foot", "snowshoe", "ski", "vehicle")
@@ -213,13 +219,20 @@ class MarchSettings:
         One longer halt (food) at a time of day.
     delay_min : float
         Lost on the way for other reasons.
-    pitching_min : float
-        From the last person's arrival to everyone under shelter.
+    pitching_min : float or None
+        From the last person's arrival to everyone under shelter; None: by the rule.
+    pitching : PitchingRule
+    delays : tuple of Delay
+        Stops that the user foresees, each at a place or a time.
     camp_by_hour : time or None
         The user's latest arrival; needed where the day has no dusk or no light; elsewhere it
-        can only make camp-by earlier.
+        can only make camp-by earlier, unless the march may end in the dark.
+    camp_in_dark : bool
+        Whether the user's hour counts past the end of useful light too.
     ice_cm : float or None
         Clear ice measured by the user on lakes and rivers; None: not checked, so not crossed.
+    pace : PaceSettings
+        What the speed is reckoned from.
     """
 
     depart: datetime
@@ -241,14 +254,18 @@ class MarchSettings:
     long_halt_at: time | None = None
     long_halt_min: float = setting(0.0, label="long halt", unit="min", low=0.0, high=240.0)
     delay_min: float = setting(0.0, label="delay", unit="min", low=0.0, high=600.0)
-    pitching_min: float = setting(
-        75.0, label="pitching time", unit="min", low=0.0, high=480.0,
-        help="75 for drilled crews in tents, 120 with digging or log work.",
+    pitching_min: float | None = setting(
+        None, label="pitching time", unit="min", low=0.0, high=480.0,
+        help="75 for drilled crews in tents, 120 with digging or log work; leave empty to follow the rule.",
     )  # fmt: skip
+    pitching: PitchingRule = field(default_factory=PitchingRule)
+    delays: tuple[Delay, ...] = ()
     camp_by_hour: time | None = None
+    camp_in_dark: bool = False
     ice_cm: float | None = setting(
         None, label="clear ice", unit="cm", low=0.0, high=300.0, help="Measured on the ice itself; empty: not checked."
     )
+    pace: PaceSettings = field(default_factory=PaceSettings)
 
     def __post_init__(self) -> None:
         check_settings(self)
@@ -323,6 +340,8 @@ class Preferences:
         Shelters keep this far from open water.
     site_count_max : int
         How many sites are listed.
+    weighting : Weighting
+        How the factors become one score, and what the ranking is tried against.
     """
 
     forest: Factor = Factor(
@@ -366,6 +385,7 @@ class Preferences:
         30.0, label="distance from water", unit="m", low=0.0, high=500.0, help="Shelters keep this far from water."
     )
     site_count_max: int = setting(7, label="sites listed", low=1, high=40)
+    weighting: Weighting = field(default_factory=Weighting)
 
     def __post_init__(self) -> None:
         check_settings(self)
@@ -424,12 +444,22 @@ class Route:
         As told to people.
     points : tuple of (lon_deg, lat_deg)
         At least two; WGS 84.
+    point_names : tuple of str or None
+        What each point is called, None where it has no name; empty where none has.
     """
 
     name: str
     points: tuple[LonLat, ...]
+    point_names: tuple[str | None, ...] = ()
 
     def __post_init__(self) -> None:
+        if not any(self.point_names):
+            object.__setattr__(self, "point_names", ())
+        elif len(self.point_names) != len(self.points):
+            raise SettingsError(
+                f"the route {self.name!r} has {len(self.points)} points and {len(self.point_names)} names for them",
+                fix="give one name a point, null where it has none",
+            )
         if len(self.points) < 2:
             raise SettingsError(
                 f"the route {self.name!r} has {len(self.points)} point{'s' * (len(self.points) != 1)}",
@@ -442,6 +472,11 @@ class Route:
                     fix="give longitude and latitude in degrees, longitude first",
                 )
 
+    @property
+    def names_by_point(self) -> tuple[str | None, ...]:
+        """What each point is called, one entry a point."""
+        return self.point_names or (None,) * len(self.points)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Area:
@@ -452,19 +487,23 @@ class Area:
     name : str
         As told to people.
     role : str
-        ``"no_go"``: nobody marches or camps there.
+        ``"no_go"``: nobody marches or camps there; ``"site"``: the user's own site, measured like any other.
     ring : tuple of (lon_deg, lat_deg)
         Outer ring, closed or not, at least three different points.
     """
 
     name: str
-    role: str = setting("no_go", label="meaning of the area", choices=("no_go",))
+    role: str = setting("no_go", label="meaning of the area", choices=("no_go", "site"))
     ring: tuple[LonLat, ...]
 
     def __post_init__(self) -> None:
         check_settings(self)
         if len(set(self.ring)) < 3:
             raise SettingsError(f"the area {self.name!r} has fewer than three corners", fix="draw it again")
+        if self.role == "site" and ring_crosses_itself(self.ring):
+            raise SettingsError(
+                f"the outline of the site {self.name!r} crosses itself", fix="draw it as one loop, corner after corner"
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -475,7 +514,7 @@ class Plan:
     ----------
     name, note : str
         Title and free text.
-    ground, unit, weather, march, preferences, camp
+    ground, unit, weather, avalanche, march, preferences, camp, load
         The parts that the stages read.
     route : Route
         Tonight's route.
@@ -483,6 +522,8 @@ class Plan:
         Other named routes, kept for comparison.
     areas : tuple of Area
         Marked ground.
+    site_marks : tuple of SiteMark
+        Names, pins and the like of sites, by place.
     """
 
     name: str
@@ -492,7 +533,10 @@ class Plan:
     route: Route
     note: str = ""
     weather: Weather = field(default_factory=Weather)
+    avalanche: AvalancheSettings = field(default_factory=AvalancheSettings)
     preferences: Preferences = field(default_factory=Preferences)
     camp: CampSettings = field(default_factory=CampSettings)
+    load: LoadSettings = field(default_factory=LoadSettings)
     alternatives: tuple[Route, ...] = ()
     areas: tuple[Area, ...] = ()
+    site_marks: tuple[SiteMark, ...] = ()

@@ -10,6 +10,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from sitepick.sheet.day_words import day_lines
     from sitepick.sheet.document import tonight_document, tonight_text, write_tonight_json
     from sitepick.sheet.handout import write_handout
     from sitepick.sheet.layers import write_layers
@@ -27,6 +28,7 @@ __all__ = [
     "answer_lines",
     "contour_interval_m",
     "contour_lines",
+    "day_lines",
     "ground_picture",
     "lay_out_sheet",
     "order_text",
@@ -43,6 +45,7 @@ _HOMES = {
     "Palette": "palette",
     "Sheet": "model",
     "answer_lines": "summary",
+    "day_lines": "day_words",
     "contour_interval_m": "relief",
     "contour_lines": "relief",
     "ground_picture": "relief",

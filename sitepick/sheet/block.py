@@ -7,6 +7,7 @@ from sitepick.sheet.camp_plan import lettered_places
 from sitepick.sheet.cautions import standing_cautions, tonight_cautions
 from sitepick.sheet.flow import SMALL_MM, Block, Cell, Row, paragraph, table_row
 from sitepick.sheet.model import Line, moved
+from sitepick.sheet.needs_words import energy_words, fuel_words, load_words, sled_weights, tick_words, water_words
 from sitepick.sheet.palette import Palette
 from sitepick.sheet.summary import answer_lines
 from sitepick.sheet.timetable import halts_words, timetable
@@ -32,7 +33,7 @@ def sheet_blocks(answer: Tonight, width_mm: float, palette: Palette) -> tuple[Bl
             _shelter_block(answer, answer.camp, width_mm, palette),
             _place_block(answer, answer.camp, width_mm, palette),
         ]
-    blocks.append(_caution_block(answer, width_mm, palette))
+    blocks += [_caution_block(answer, width_mm, palette), _needs_block(answer, width_mm, palette)]
     if answer.sites.sites:
         pick = answer.sites.sites[0]
         blocks += [_measure_block(pick, width_mm, palette), _site_block(answer, width_mm, palette)]
@@ -134,6 +135,21 @@ def _caution_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
     rows = [_barred(caution.text, width_mm, palette) for caution in tonight_cautions(answer)]
     rows += [paragraph(caution.text, width_mm, palette.text, size_mm=SMALL_MM) for caution in standing_cautions(answer)]
     return Block(title="Cautions: go and look", rows=tuple(rows))
+
+
+def _needs_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
+    """Effort, water, fuel and loads in small type."""
+    needs = answer.needs
+    if needs is None:
+        return Block(title="", rows=())
+    texts = [
+        energy_words(needs),
+        f"{water_words(needs, answer.plan.unit.people)} {fuel_words(needs)}",
+        f"{load_words(needs)} {tick_words(answer.plan)}",
+        sled_weights(needs),
+    ]
+    rows = [paragraph(text, width_mm, palette.text, size_mm=SMALL_MM) for text in texts if text]
+    return Block(title="Effort and supplies", rows=tuple(rows))
 
 
 def _barred(text: str, width_mm: float, palette: Palette) -> Row:

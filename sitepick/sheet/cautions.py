@@ -69,11 +69,12 @@ def tonight_cautions(answer: Tonight) -> tuple[Caution, ...]:
         told = list(cautions_of_site(answer, found[0]))
     else:
         told = [caution for leg in answer.march.legs for caution in leg.cautions]
-    if len(found) > 1:
+    alternate = answer.sites.alternate
+    if alternate is not None:
         same = {caution.text for caution in told}
         told += [
-            Caution(kind=caution.kind, text=f"Site {found[1].rank}, the alternate: {_lower_first(caution.text)}")
-            for caution in found[1].cautions
+            Caution(kind=caution.kind, text=f"Site {alternate.rank}, the alternate: {_lower_first(caution.text)}")
+            for caution in alternate.cautions
             if caution.text not in same
         ]
     return gravest_first(joined_by_place([*told, *answer.data_cautions()]))

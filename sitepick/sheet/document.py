@@ -16,7 +16,11 @@ from sitepick.caution import Caution
 from sitepick.grid import Grid
 from sitepick.march.model import Leg, March
 from sitepick.sheet.cautions import general_cautions
-from sitepick.sites.model import Hindrance, Measure, Site
+from sitepick.sheet.day_document import day_document
+from sitepick.sheet.named_points import NamedPoint, named_points
+from sitepick.sheet.needs_document import needs_document
+from sitepick.sheet.pace import pace_document
+from sitepick.sites.model import Hindrance, Measure, Site, Topple
 from sitepick.tonight import Tonight
 
 SCHEMA = 1
@@ -54,8 +58,20 @@ def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()
             "cautions": _cautions(general_cautions(answer) + more_cautions),
             "files": [{"path": file.path, "role": file.role, "text": file.text} for file in answer.ground.files],
         },
-        "march": _march(answer.march),
+        "march": {
+            **_march(answer.march),
+            **day_document(answer),
+            "pace": pace_document(answer),
+            "points": [_point(point) for point in named_points(answer)],
+        },
+        "needs": None if answer.needs is None else needs_document(answer.needs, answer.plan),
         "sites": [_site(site, grid) for site in answer.sites.sites],
+        "alternate": _alternate(answer),
+        "topple": _topple(answer.sites.topple),
+        "own_sites_past_limits": [
+            {"name": one.name, "text": one.text, "score": _number(one.score, 2)} for one in answer.sites.own_failed
+        ],
+        "hidden_site_count": answer.sites.hidden_count,
         "camp": None if answer.camp is None else _camp(answer.camp, grid),
         "reasons": [] if answer.sites.sites else [_reason(reason) for reason in answer.sites.hindrances],
     }
@@ -99,6 +115,16 @@ def _leg(leg: Leg) -> dict[str, Any]:
     }
 
 
+def _point(point: NamedPoint) -> dict[str, Any]:
+    return {
+        "number": point.number,
+        "name": point.name,
+        "lon": _number(point.lon_deg, 6),
+        "lat": _number(point.lat_deg, 6),
+        "mgrs": point.mgrs,
+    }
+
+
 def _site(site: Site, grid: Grid) -> dict[str, Any]:
     east_m, north_m = round(site.east_m, 2), round(site.north_m, 2)
     lon, lat = grid.to_lonlat(east_m, north_m)
@@ -117,10 +143,32 @@ def _site(site: Site, grid: Grid) -> dict[str, Any]:
         "arrive": _time(site.arrive),
         "detour_min": _number(site.detour_min, 1),
         "leave_route_at_m": _number(site.leave_distance_m, 1),
+        "return_min": _number(site.return_min, 1),
+        "rejoin_route_at_m": _number(site.rejoin_distance_m, 1),
         "measures": {measure.name: _measure(measure) for measure in site.measures},
         "firm_share": _number(site.firm_share, 3),
+        "top_three_share": _number(site.top_three_share, 3),
+        "out_of_limits_share": _number(site.out_of_limits_share, 3),
+        "is_own": site.is_own,
         "reason": site.reason,
         "cautions": _cautions(site.cautions),
+    }
+
+
+def _alternate(answer: Tonight) -> dict[str, Any] | None:
+    alternate = answer.sites.alternate
+    return None if alternate is None else {"rank": alternate.rank, "why": answer.sites.alternate_words}
+
+
+def _topple(topple: Topple | None) -> dict[str, Any] | None:
+    """The smallest single change that takes the pick from its place, in units of its stated error."""
+    if topple is None:
+        return None
+    return {
+        "what": topple.name,
+        "text": topple.text,
+        "error_units": _number(topple.error_units, 3),
+        "then_first": topple.then_first,
     }
 
 

@@ -11,13 +11,15 @@ import pyogrio
 from shapely import LineString, MultiLineString, Point
 
 from sitepick.errors import SheetError
+from sitepick.sheet.named_points import named_points
 from sitepick.sheet.shape import cell_lines, mask_polygons, reach_polygons, route_parts
-from sitepick.terrain.model import DERIVED_STREAM, LAKE_OR_RIVER, WATER_KIND_NAMES
+from sitepick.terrain.model import DERIVED_STREAM, LAKE, RIVER, SEA, WATER_KIND_NAMES
 from sitepick.tonight import Tonight
 
 # Columns of each layer with their kinds, in the order the layers are written. A layer without a row has them too.
 LAYERS: dict[str, dict[str, str]] = {
     "route": {"name": "str", "part": "str", "length_m": "float64"},
+    "route_points": {"number": "int64", "name": "str", "mgrs": "str"},
     "reach": {"pace": "str", "moving_limit_min": "float64", "area_m2": "float64"},
     "sites": {
         "rank": "int64", "name": "str", "score": "float64", "capacity": "int64", "area_m2": "float64",
@@ -57,6 +59,7 @@ def write_geopackage(answer: Tonight, path: Path) -> None:
     """
     rows = {
         "route": _route_rows(answer),
+        "route_points": _route_point_rows(answer),
         "reach": _reach_rows(answer),
         "sites": _site_rows(answer),
         "shelters": _shelter_rows(answer),
@@ -84,6 +87,7 @@ def write_geopackage(answer: Tonight, path: Path) -> None:
 
 _GEOMETRY = {
     "route": "LineString",
+    "route_points": "Point",
     "reach": "MultiPolygon",
     "sites": "Polygon",
     "shelters": "Point",
@@ -138,6 +142,18 @@ def _camp_way_rows(answer: Tonight) -> list[Row]:
     return [
         {"name": answer.camp.site_name, "part": part, "length_m": line.length * scale, "geometry": line}
         for part, line in lines
+    ]
+
+
+def _route_point_rows(answer: Tonight) -> list[Row]:
+    return [
+        {
+            "number": point.number,
+            "name": point.name,
+            "mgrs": point.mgrs,
+            "geometry": Point(point.east_m, point.north_m),
+        }
+        for point in named_points(answer)
     ]
 
 
@@ -248,14 +264,15 @@ def _hazard_rows(answer: Tonight) -> list[Row]:
 def _water_rows(answer: Tonight) -> list[Row]:
     terrain, grid = answer.terrain, answer.ground.grid
     scale = grid.ground_cell_m / grid.cell_m
-    lakes = mask_polygons(terrain.is_water, grid)
     streams = MultiLineString([LineString(line) for line in answer.ground.stream_lines if len(line) > 1])
     derived = cell_lines(terrain.water_kind == DERIVED_STREAM, grid)
     rows: list[Row] = []
-    if not lakes.is_empty:
-        rows.append({"kind": WATER_KIND_NAMES[LAKE_OR_RIVER], "length_m": None, "area_m2": lakes.area * scale**2,
-                     "geometry": lakes})  # fmt: skip
-    for kind, lines in (("mapped stream", streams), (WATER_KIND_NAMES[DERIVED_STREAM], derived)):
+    for kind in (LAKE, RIVER, SEA):
+        shape = mask_polygons(terrain.water_kind == kind, grid)
+        if not shape.is_empty:
+            area_m2 = shape.area * scale**2
+            rows.append({"kind": WATER_KIND_NAMES[kind], "length_m": None, "area_m2": area_m2, "geometry": shape})
+    for name, lines in (("mapped stream", streams), (WATER_KIND_NAMES[DERIVED_STREAM], derived)):
         if not lines.is_empty:
-            rows.append({"kind": kind, "length_m": lines.length * scale, "area_m2": None, "geometry": lines})
+            rows.append({"kind": name, "length_m": lines.length * scale, "area_m2": None, "geometry": lines})
     return rows

@@ -10,7 +10,7 @@ import numpy.typing as npt
 
 from sitepick.grid import FloatArray
 from sitepick.ground.model import Ground
-from sitepick.sheet.palette import Palette, rgb
+from sitepick.sheet.palette import Palette, mixed, rgb
 from sitepick.sheet.relief import PictureArray, class_tint
 from sitepick.terrain.model import WATER_KIND_NAMES
 
@@ -21,8 +21,9 @@ _OUTSIDE = 0.01  # share of the ground at either end that the ramp doesn't sprea
 _SHARE, _YES_NO = "1", ("no", "yes")
 # Ends of the ramps that are the same on every map, so that two maps compare.
 _ENDS = {"slope_deg": (0.0, 40.0), "slope_30m_deg": (0.0, 20.0), "aspect_deg": (0.0, 360.0), "wind_share": (0.0, 1.5),
-         "wind_share_worst": (0.0, 1.5)}  # fmt: skip
-_NO_VALUE = {"cold_pool_frac": "open water, or not known", "aspect_deg": "level, or not known"}
+         "wind_share_worst": (0.0, 1.5), "avalanche_angle_deg": (15.0, 45.0)}  # fmt: skip
+_NO_VALUE = {"cold_pool_frac": "open water, or not known", "aspect_deg": "level, or not known",
+             "avalanche_angle_deg": "no avalanche ground", "avalanche_area_m2": "no avalanche ground"}  # fmt: skip
 _TURNING = ("aspect_deg",)
 _TINT_STRENGTH = 2.4  # the map's tints are quiet so that a plan stands out; a picture of the cover alone may speak up
 _ROUND_STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
@@ -151,7 +152,11 @@ def _kinds(name: str, ground: Ground, palette: Palette) -> dict[int, tuple[str, 
             for cover in ground.legend.classes
         }
     if name == "water_kind":
-        colours = (palette.paper, palette.water, palette.grade_good, palette.grade_middle)
+        colours = (
+            palette.paper, palette.water, palette.reach, palette.grade_good,
+            mixed(palette.grade_good, palette.paper, 0.5), palette.grade_middle,
+            mixed(palette.water, palette.text, 0.5),
+        )  # fmt: skip
         return {kind: (colours[kind], words) for kind, words in enumerate(WATER_KIND_NAMES)}
     return {kind: (colour, _YES_NO[kind]) for kind, colour in enumerate((palette.paper, palette.grade_good))}
 

@@ -20,7 +20,8 @@ from sitepick.sheet.layer_sheet import DOTS_PER_INCH, layer_sheet
 from sitepick.sheet.model import Sheet
 from sitepick.sheet.palette import read_palette
 from sitepick.sheet.relief import PictureArray, ground_picture
-from sitepick.terrain.model import Terrain
+from sitepick.terrain.model import WATER_KIND_NAMES, Terrain
+from sitepick.terrain.shape import read_shape
 from sitepick.terrain.sight import read_sight
 from sitepick.terrain.sunshine import read_sun_hours
 from sitepick.work import Watch
@@ -47,11 +48,13 @@ _TOLD = {
     "position_far_m": ("m", "height above the mean of the ground out to 1.5 km"),
     "cold_pool_frac": ("1", "how far cold air gathers on clear, calm nights"),
     "roughness_m": ("m", "steps to the eight neighbours, root of the summed squares"),
-    "water_kind": ("", "0 no water, 1 lake or river, 2 mapped stream, 3 stream by the lie of the land"),
+    "water_kind": ("", ", ".join(f"{kind} {name}" for kind, name in enumerate(WATER_KIND_NAMES))),
     "is_water": ("", "1 on lakes, rivers and sea"),
     "is_wet": ("", "1 on bog, marsh and ground that floods"),
     "is_avalanche_release": ("", "1 on slopes that can release an avalanche"),
     "is_avalanche_runout": ("", "1 on ground that an avalanche can reach"),
+    "avalanche_angle_deg": ("degree", "steepness of the line up to the release that a place lies below"),
+    "avalanche_area_m2": ("m²", "area of the release that a place lies below"),
     "unsafe_unknown": ("", "1 where slope, water or avalanche hazard is not known"),
     "sun_hours": ("h", "direct sun on the day of arrival over the relief; the shade of trees is not counted"),
     "seen_share": ("1", "share of the places every 250 m along mapped tracks and roads that see a tent here"),
@@ -64,7 +67,8 @@ def write_layers(
 ) -> tuple[Path, ...]:  # fmt: skip
     """Write each layer as ``NAME.tif`` and ``NAME.png``, all of them or none.
 
-    Hours of sun and the share of observers that see a place are found here: nothing else asks for them.
+    The shape of the ground, hours of sun and the share of observers that see a place are found here:
+    nothing else asks for them.
 
     Parameters
     ----------
@@ -99,6 +103,8 @@ def write_layers(
     watch = watch or Watch()
     palette = read_palette("day")
     layers = _layers(ground, terrain)
+    shape = read_shape(ground, watch=watch)
+    layers.update({name: getattr(shape, name) for name in shape.__slots__})
     layers["sun_hours"] = read_sun_hours(plan, ground, watch=watch)
     layers["seen_share"] = read_sight(plan, ground, watch=watch)
     with whole_files(folder, error=SheetError) as staging:

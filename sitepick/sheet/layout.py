@@ -118,7 +118,7 @@ def _map_frame(answer: Tonight, box_mm: tuple[float, float, float, float]) -> Ma
     reached, _ = route_parts(answer.march)
     west, south = reached.min(axis=0)
     east, north = reached.max(axis=0)
-    for site in answer.sites.sites[:2]:
+    for site in answer.sites.pick_and_alternate():
         bounds = site.outline_m.bounds
         west, south = min(west, bounds[0]), min(south, bounds[1])
         east, north = max(east, bounds[2]), max(north, bounds[3])

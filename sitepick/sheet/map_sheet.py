@@ -200,7 +200,7 @@ def _sites(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) 
         x, y = frame.point(site.east_m, site.north_m)
         strokes += rank_disc((x, y), site.rank, palette)
         room.take((x - 2.0, y - 2.0, x + 2.0, y + 2.0))
-    for site in answer.sites.sites[:2]:
+    for site in answer.sites.pick_and_alternate():
         if frame.holds(site.east_m, site.north_m):
             x, y = frame.point(site.east_m, site.north_m)
             name = shortened(site.name.split(",")[0], LABEL_MM, 46.0, is_bold=True)
@@ -222,7 +222,7 @@ def _route(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) 
     strokes: list[Stroke] = []
     strokes += frame.lines([rest], 0.35, palette.intent, dash_mm=(1.6, 1.2))
     strokes += frame.lines([reached], _ROUTE_MM, palette.intent)
-    ways = [way_off_route_m(march, site.east_m, site.north_m) for site in answer.sites.sites[:2]]
+    ways = [way_off_route_m(march, site.east_m, site.north_m) for site in answer.sites.pick_and_alternate()]
     strokes += frame.lines(ways, 0.35, palette.intent, dash_mm=(0.7, 0.7), simplify_mm=0.3)
     west, south, east, north = frame.bounds_m
     for east_m, north_m in reached[:: max(1, round(0.5 / frame.mm_per_grid_m / answer.ground.grid.cell_m))]:
@@ -244,6 +244,12 @@ def _time_marks(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Pale
         marks.append((gone_m, clock(leg.arrive, day)))
     if answer.sites.sites and leaves_on_the_way(answer.sites.sites[0]):
         marks.append((answer.sites.sites[0].leave_distance_m, clock(leave_route_at(answer), day)))
+    turn = march.turn_back
+    if turn is not None and not turn.is_whole_day:
+        marks.append((turn.distance_m, f"turn back {clock(turn.at, day)}"))
+        x, y = frame.point(*route_point_m(march, turn.distance_m))
+        if frame.holds(*route_point_m(march, turn.distance_m)):
+            strokes.append(Disc(x_mm=x, y_mm=y, radius_mm=1.0, fill=palette.paper, edge=palette.intent, edge_mm=0.4))
     for distance_m, time in marks:
         east_m, north_m = route_point_m(march, distance_m)
         if frame.holds(east_m, north_m):

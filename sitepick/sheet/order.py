@@ -3,9 +3,28 @@
 from __future__ import annotations
 
 from sitepick.camp.model import Camp
+from sitepick.march.needs import Needs
 from sitepick.sheet.cautions import standing_cautions, tonight_cautions
-from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name
-from sitepick.sheet.timetable import halts_words, timetable
+from sitepick.sheet.day_words import dark_march_words, moon_words
+from sitepick.sheet.named_points import named_points
+from sitepick.sheet.needs_words import (
+    HEATER_WORDS,
+    STOWING_RULE,
+    energy_words,
+    food_words,
+    fuel_words,
+    kit_words,
+    leg_words,
+    load_words,
+    open_words,
+    sled_lines,
+    taken_kit,
+    tick_words,
+    water_words,
+)
+from sitepick.sheet.pace import pace_lines
+from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name, firmness_words
+from sitepick.sheet.timetable import halts_words, timetable, turn_back_words
 from sitepick.sheet.words import (
     along_words,
     bearing_words,
@@ -19,6 +38,7 @@ from sitepick.sheet.words import (
     mode_words,
     people_words,
     shelter_name,
+    way_back_words,
     zone_words,
 )
 from sitepick.sites.model import Site
@@ -49,7 +69,10 @@ def order_text(answer: Tonight) -> str:
     ]
     if plan.note:
         parts.append(f"*{_safe(plan.note)}*")
-    parts += [_situation(answer), _task(answer), _march(answer), _halt_site(answer)]
+    parts += [_situation(answer), _task(answer), _march(answer)]
+    if answer.needs is not None:
+        parts += [_supplies(answer, answer.needs), _kit(answer)]
+    parts.append(_halt_site(answer))
     if answer.camp is not None:
         parts += [_layout(answer, answer.camp), _security(answer, answer.camp)]
         parts += [*_work(answer, answer.camp), _rules(answer.camp)]
@@ -74,6 +97,7 @@ def _situation(answer: Tonight) -> str:
         ("Temperature", _known(weather.temperature_c, "°C", "lowest of the night")),
         ("Snow", _known(weather.snow_cm, "cm", "on open ground")),
         ("Light", f"{_sun(sun)}; {light_words(answer.march)}"),
+        ("Moon", f"{moon_words(answer.march) or 'not known'}. {dark_march_words(answer.march)}".rstrip()),
         ("Ground not known", f"{100 * answer.sites.unknown_share:.1f} % of the ground in reach"),
         ("Others in the area", OPEN),
     )  # fmt: skip
@@ -101,24 +125,62 @@ def _march(answer: Tonight) -> str:
         f"{', where it is blocked' if march.is_blocked else ''}; camp-by is {clock(march.camp_by, day)}.",
         f"- Times are {zone_words(march.depart)}.",
     ]
+    lines += [f"- {line}" for line in pace_lines(answer)]
     halts = halts_words(answer)
     if halts:
         lines.append(f"- {halts}")
+    turn = turn_back_words(march)
+    if turn:
+        lines.append(f"- {turn}")
     lines += ["", "| from | to | depart | arrive | distance | up | down |", "|---|---|---|---|---|---|---|"]
     lines += [
         f"| {_safe(leg.start_name)} | {_safe(leg.end_name)} | {clock(leg.depart, day)} | {clock(leg.arrive, day)} "
         f"| {kilometres(leg.distance_m)} | {leg.climb_m:.0f} m | {leg.descent_m:.0f} m |"
         for leg in march.legs
     ]
+    points = named_points(answer)
+    if points:
+        lines += ["", "| point of the route | grid reference |", "|---|---|"]
+        lines += [
+            f"| {_safe(point.name)} | {grid_reference(answer.ground.grid, point.east_m, point.north_m)} |"
+            for point in points
+        ]
     return _section("March", lines)
+
+
+def _supplies(answer: Tonight, needs: Needs) -> str:
+    people = answer.plan.unit.people
+    told = (
+        energy_words(needs), food_words(needs, people), water_words(needs, people), fuel_words(needs), HEATER_WORDS,
+        load_words(needs),
+    )  # fmt: skip
+    lines = [f"- {_safe(text)}" for text in told]
+    lines += ["", "| from | to | effort | open to the wind |", "|---|---|---|---|"]
+    lines += [
+        f"| {_safe(leg.start_name)} | {_safe(leg.end_name)} | {leg_words(leg)} | {open_words(leg)} |"
+        for leg in needs.legs
+    ]
+    if needs.sleds:
+        lines += ["", STOWING_RULE, "", *(f"- {_safe(text)}" for text in sled_lines(needs))]
+    return _section("Effort and supplies", lines)
+
+
+def _kit(answer: Tonight) -> str:
+    lines = [tick_words(answer.plan)]
+    if taken_kit(answer.plan):
+        lines.append("")
+    lines += [f"- {'☑' if item.is_ticked else '☐'} {_safe(kit_words(item))}" for item in taken_kit(answer.plan)]
+    return _section("Before leaving", lines)
 
 
 def _halt_site(answer: Tonight) -> str:
     if not answer.sites.sites:
         return _section("Halt site", ["None found."])
     lines = []
-    for site in answer.sites.sites[:2]:
+    for site in answer.sites.pick_and_alternate():
         lines += _site_lines(answer, site, "Pick" if site.rank == 1 else "Alternate")
+    firm = firmness_words(answer)
+    lines += [_safe(firm), ""] if firm else []
     return _section("Halt site", lines)
 
 
@@ -127,7 +189,8 @@ def _site_lines(answer: Tonight, site: Site, title: str) -> list[str]:
     day = answer.march.depart.date()
     lines = [
         f"**{title}: site {site.rank}, {_safe(site.name)}**, {reference}. {_safe(along_words(answer, site))}, "
-        f"arrive {clock(site.arrive, day)}. Room for {count_words(site.capacity, 'shelter')}. {_safe(site.reason)}",
+        f"arrive {clock(site.arrive, day)}. {way_back_words(site)}"
+        f"Room for {count_words(site.capacity, 'shelter')}. {_safe(site.reason)}",
         "",
         "| measure | value | limit | score | weight |",
         "|---|---|---|---|---|",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+from sitepick.plan.pitching import pitching_time_min
 from sitepick.sheet.cautions import cautions_of_site, tonight_cautions
 from sitepick.sheet.words import along_words, clock, count_words, kilometres, light_words
 from sitepick.sites.model import Site
@@ -46,7 +47,7 @@ def answer_facts(answer: Tonight) -> str:
     march = answer.march
     pick = answer.sites.sites[0]
     day = march.depart.date()
-    shelters_up = pick.arrive + timedelta(minutes=answer.plan.march.pitching_min)
+    shelters_up = pick.arrive + timedelta(minutes=pitching_time_min(answer.plan))
     blocked = f" The route is blocked after {kilometres(march.reach_along_route_m)}." if march.is_blocked else ""
     return (
         f"{along_words(answer, pick)}, arrive {clock(pick.arrive, day)}, "
@@ -64,15 +65,31 @@ def alternate_words(answer: Tonight) -> str:
     found = answer.sites.sites
     if not found:
         return ""
-    if len(found) < 2:
+    pick, alternate = found[0], answer.sites.alternate
+    if alternate is None:
         return "No alternate found."
-    pick, alternate = found[0], found[1]
     gap_m = alternate.leave_distance_m - pick.leave_distance_m
     if abs(gap_m) < 50.0:
         place = "at the same stretch of the route"
     else:
         place = f"{kilometres(abs(gap_m))} {'beyond' if gap_m > 0 else 'short of'} it"
-    return f"Alternate: site {alternate.rank}, {alternate.name}, {place}."
+    why = f" {answer.sites.alternate_words}" if answer.sites.alternate_words else ""
+    return f"Alternate: site {alternate.rank}, {alternate.name}, {place}.{why}"
+
+
+def firmness_words(answer: Tonight) -> str:
+    """How firm the pick is and what would topple it; empty where that wasn't worked out."""
+    found, topple = answer.sites.sites, answer.sites.topple
+    if not found or not answer.sites.is_drawn or found[0].firm_share is None:
+        return ""
+    text = f"The pick stays first in {100 * found[0].firm_share:.0f} of 100 draws."
+    if topple is None:
+        return f"{text} No single change that was tried takes its place."
+    if topple.then_first is None:
+        then = "another place is first then, or none"
+    else:
+        then = f"site {topple.then_first} is first then"
+    return f"{text} What would topple it soonest: {topple.text}; {then}."
 
 
 def _site_line(answer: Tonight, site: Site) -> str:

@@ -6,7 +6,10 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from itertools import accumulate
 
+from sitepick.march.clock import FIRST_HALT, HALT
 from sitepick.march.model import March
+from sitepick.plan.pitching import pitching_time_min
+from sitepick.sheet.pace import lead_party_departs
 from sitepick.sheet.words import AT_THE_START_M, clock, count_words, kilometres
 from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
@@ -44,10 +47,14 @@ def timetable(answer: Tonight) -> tuple[Entry, ...]:
     """
     march = answer.march
     entries = [Entry(at=march.depart, what="depart"), *_leg_entries(answer), *_sky_entries(march)]
+    lead_at = lead_party_departs(answer)
+    if lead_at is not None:
+        entries.append(Entry(at=lead_at, what="lead party departs, to break the trail"))
     entries.append(Entry(at=march.camp_by, what="camp-by: latest arrival"))
+    entries += _turn_back_entries(answer)
     if answer.sites.sites:
         pick = answer.sites.sites[0]
-        up = pick.arrive + timedelta(minutes=answer.plan.march.pitching_min)
+        up = pick.arrive + timedelta(minutes=pitching_time_min(answer.plan))
         if leaves_on_the_way(pick):
             entries.append(Entry(at=leave_route_at(answer), what=f"leave the route for {pick.name}"))
         entries.append(Entry(at=pick.arrive, what=f"arrive at site {pick.rank}, {pick.name}"))
@@ -83,13 +90,51 @@ def halt_times(answer: Tonight) -> tuple[tuple[datetime, float], ...]:
     return tuple(halts)
 
 
+def named_halts(answer: Tonight) -> tuple[tuple[datetime, float, str], ...]:
+    """The halts of `halt_times` with what each is for; ``"halt"`` where nothing is told."""
+    reasons = answer.march.halt_rule.reasons
+    return tuple(
+        (begin, length_min, reasons[number] if number < len(reasons) else HALT)
+        for number, (begin, length_min) in enumerate(halt_times(answer))
+    )
+
+
+def turn_back_words(march: March) -> str:
+    """Where the unit must turn to be back at base in time, as a sentence; empty where the day has no such place."""
+    turn = march.turn_back
+    if turn is None:
+        return ""
+    day = march.depart.date()
+    light = "in useful light" if march.useful_light_end is not None else "by the hour of camp-by"
+    if turn.is_whole_day:
+        return f"Base can be reached {light} from anywhere on today's way; the latest is {clock(turn.back_at, day)}."
+    return (
+        f"Turn-back: {kilometres(turn.distance_m)} from the start, at {clock(turn.at, day)}, is the last place from "
+        f"which base is reached {light}, by {clock(turn.back_at, day)}."
+    )
+
+
+def _turn_back_entries(answer: Tonight) -> list[Entry]:
+    """The turn-back place, where the unit comes past it."""
+    march, found = answer.march, answer.sites.sites
+    turn = march.turn_back
+    leave_m = found[0].leave_distance_m if found else march.reach_along_route_m
+    if turn is None or turn.is_whole_day or turn.distance_m > leave_m:
+        return []
+    what = f"turn-back at {kilometres(turn.distance_m)}: from farther on, base isn't reached in time"
+    return [Entry(at=turn.at, what=what)]
+
+
 def halts_words(answer: Tonight) -> str:
     """The halts as one sentence; empty where there are none."""
-    halts = halt_times(answer)
+    halts = named_halts(answer)
     if not halts:
         return ""
     day = answer.march.depart.date()
-    told = ", ".join(f"{clock(begin, day)} ({length:.0f} min)" for begin, length in halts)
+    told = ", ".join(
+        f"{clock(begin, day)} ({length:.0f} min{'' if reason in (HALT, FIRST_HALT) else ', ' + reason})"
+        for begin, length, reason in halts
+    )
     return f"{count_words(len(halts), 'halt')}: {told}."
 
 

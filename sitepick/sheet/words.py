@@ -122,6 +122,13 @@ def along_words(answer: Tonight, site: Site) -> str:
     return way if extra_min < 1 else f"{way} and {extra_min} min off the route"
 
 
+def way_back_words(site: Site) -> str:
+    """The next day's way back to the route, as a sentence with a space after it; empty where there is next to none."""
+    if not site.return_min >= 1.0:
+        return ""
+    return f"Back on the route next day in {math.ceil(site.return_min)} min, at {kilometres(site.rejoin_distance_m)}. "
+
+
 def bearing_words(bearing_deg: float) -> str:
     """A bearing in whole degrees, three digits.
 

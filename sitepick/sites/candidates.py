@@ -11,7 +11,7 @@ from scipy import ndimage
 
 from sitepick.grid import DoubleArray, FloatArray, Grid, MaskArray
 from sitepick.sites import _kernels
-from sitepick.sites.packing import HEXAGON, QUICK, THOROUGH, Room, most_that_could_fit, pack
+from sitepick.sites.packing import HEXAGON, QUICK, THOROUGH, Effort, Room, most_that_could_fit, pack
 from sitepick.work import Watch
 
 CellArray = npt.NDArray[np.int64]
@@ -63,15 +63,20 @@ class Candidates:
         That piece; None where no shelter stands anywhere.
     small_frac : float
         Share of the ground to pitch on that lies in parts too small for the unit.
-    is_roomy : bool
-        Whether some ground might be large enough, as far as a quick count tells.
+    roomy_ground : bool array
+        Ground in parts that might be large enough, as far as a quick count tells.
     """
 
     pieces: tuple[Piece, ...]
     largest_count: int
     largest: Piece | None
     small_frac: float
-    is_roomy: bool
+    roomy_ground: MaskArray
+
+    @property
+    def is_roomy(self) -> bool:
+        """Whether some ground might be large enough."""
+        return bool(self.roomy_ground.any())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -86,6 +91,8 @@ class Search:
     room : Room
     need_count : int
     piece_count_max : int
+    begin_at : tuple of (row, col)
+        Where pieces begin before all others; may lie outside.
     """
 
     can_pitch: MaskArray
@@ -93,6 +100,7 @@ class Search:
     room: Room
     need_count: int
     piece_count_max: int
+    begin_at: tuple[tuple[int, int], ...] = ()
 
 
 def camp_radius_cells(room: Room, need_count: int) -> float:
@@ -121,6 +129,7 @@ def find_candidates(search: Search, *, watch: Watch) -> Candidates:
     is_free = is_large[part_of]
     pitch_count = int(np.count_nonzero(search.can_pitch))
     small_frac = 1.0 - np.count_nonzero(is_free) / pitch_count if pitch_count else 0.0
+    roomy_ground = is_free.copy()
     cutter = _Cutter(search, is_free)
     pieces: list[Piece] = []
     seeds = _seeds(search, is_free)
@@ -132,15 +141,14 @@ def find_candidates(search: Search, *, watch: Watch) -> Candidates:
         if piece is not None and piece.capacity >= search.need_count:
             pieces.append(piece)
     largest = cutter.largest
-    is_roomy = bool(is_large.any())
-    if largest is None and pitch_count and not is_roomy:
+    if largest is None and pitch_count and not is_large.any():
         largest = _largest_part(part_of, bounds, search.room)
     return Candidates(
         pieces=tuple(pieces),
         largest_count=largest.capacity if largest else 0,
         largest=largest,
         small_frac=float(small_frac),
-        is_roomy=is_roomy,
+        roomy_ground=roomy_ground,
     )
 
 
@@ -187,18 +195,23 @@ class _Cutter:
         self._is_free[first_row:last_row, first_col:last_col] &= ~near
 
 
-def piece_around(can_pitch: MaskArray, row: int, col: int, room: Room, need_count: int) -> Piece:
-    """The camp-sized piece round a cell that can be pitched on."""
+def piece_around(
+    can_pitch: MaskArray, row: int, col: int, room: Room, need_count: int, *, effort: Effort = THOROUGH
+) -> Piece:  # fmt: skip
+    """The camp-sized piece round a cell that can be pitched on; its cells as those of `can_pitch`."""
     most = min(can_pitch.size, max(64, math.ceil(_LARGEST_IN_NEEDS * (need_count + SPARE_COUNT) * room.cell_count)))
-    cells = np.empty((most, 2), np.int64)
-    reluctance = np.ones(can_pitch.shape, np.float32)
+    # Ground farther off than this is taken only along the thinnest of strips.
+    reach = math.ceil(2.0 * math.sqrt(most))
+    top, left = max(0, row - reach), max(0, col - reach)
+    near = np.ascontiguousarray(can_pitch[top : row + reach + 1, left : col + reach + 1])
+    cells = np.empty((min(most, near.size), 2), np.int64)
     count = _kernels.grow_piece(
-        np.ascontiguousarray(can_pitch), reluctance, row, col, np.zeros(can_pitch.shape, np.int32), 1, cells
+        near, np.ones(near.shape, np.float32), row - top, col - left, np.zeros(near.shape, np.int32), 1, cells
     )
-    return _sized(cells[:count], room, need_count)
+    return _sized(cells[:count] + np.array((top, left)), room, need_count, effort)
 
 
-def _sized(cells: CellArray, room: Room, need_count: int) -> Piece:
+def _sized(cells: CellArray, room: Room, need_count: int, effort: Effort = THOROUGH) -> Piece:
     """The first part of some cells that holds the unit with a few shelters to spare, or all of them."""
     size = min(len(cells), max(1, math.ceil(0.6 * need_count * room.cell_count)))
     while size < len(cells):
@@ -208,7 +221,7 @@ def _sized(cells: CellArray, room: Room, need_count: int) -> Piece:
             break
         size = min(len(cells), math.ceil(size * _GROWTH) + 1)
     mask, _, _ = _mask_of(cells[:size])
-    return Piece(cells=np.array(cells[:size]), capacity=len(pack(mask, room, THOROUGH)))
+    return Piece(cells=np.array(cells[:size]), capacity=len(pack(mask, room, effort)))
 
 
 def _mask_of(cells: CellArray) -> tuple[MaskArray, int, int]:
@@ -228,21 +241,42 @@ def _most_a_part(part_of: PartArray, part_count: int, room: Room) -> npt.NDArray
         a_cell = math.ceil(1.0 / (room.spacing * _kernels.BUCKET_FRAC)) ** 2
         return np.bincount(parts, minlength=part_count + 1) * a_cell
     height, width = part_of.shape[0] // side + 1, part_of.shape[1] // side + 1
-    squares = np.unique((parts * height + rows // side) * width + cols // side)
-    return np.bincount(squares // (height * width), minlength=part_count + 1)
+    squares = (rows // side) * width + cols // side
+    if squares.size:
+        # Along a row, most neighbours share their part and square.
+        is_other = np.append(True, (squares[1:] != squares[:-1]) | (parts[1:] != parts[:-1]))
+        squares, parts = squares[is_other], parts[is_other]
+    counts = np.zeros(part_count + 1, np.int64)
+    owner = np.zeros(height * width, np.int64)
+    # Each round counts one part in every square that holds any still uncounted.
+    while squares.size:
+        owner[:] = 0
+        owner[squares] = parts
+        counts += np.bincount(owner[owner > 0], minlength=part_count + 1)
+        is_left = parts != owner[squares]
+        squares, parts = squares[is_left], parts[is_left]
+    return counts
 
 
 def _seeds(search: Search, is_free: MaskArray) -> CellArray:
-    """Where pieces may begin: the best cell of each square half a camp wide, the best first."""
+    """Where pieces may begin: the places asked for, then the best cell of each square half a camp wide, best first."""
     side = max(1, int(camp_radius_cells(search.room, search.need_count) / 2.0))
-    rows, cols = np.nonzero(is_free & (search.quality >= 0.0))
-    quality = search.quality[rows, cols]
-    order = np.lexsort((cols, rows, -quality))
-    rows, cols = rows[order], cols[order]
-    width = is_free.shape[1] // side + 1
-    _, first = np.unique((rows // side) * width + cols // side, return_index=True)
-    first.sort()
-    return np.stack((rows[first], cols[first]), axis=1)
+    rows, cols = is_free.shape
+    high, wide = -(-rows // side), -(-cols // side)
+    quality = np.full((high * side, wide * side), -1.0, np.float32)
+    quality[:rows, :cols] = np.where(is_free, search.quality, np.float32(-1.0))
+    squares = quality.reshape(high, side, wide, side).swapaxes(1, 2).reshape(high * wide, side * side)
+    # Of equal cells the first by row and column, as of equal squares.
+    best = np.argmax(squares, axis=1)
+    worth = squares[np.arange(len(squares)), best]
+    square = np.flatnonzero(worth >= 0.0)
+    best_rows = (square // wide) * side + best[square] // side
+    best_cols = (square % wide) * side + best[square] % side
+    order = np.lexsort((best_cols, best_rows, -worth[square]))
+    asked = [cell for cell in search.begin_at if 0 <= cell[0] < rows and 0 <= cell[1] < cols]
+    return np.concatenate((
+        np.array(asked, np.int64).reshape(-1, 2), np.stack((best_rows[order], best_cols[order]), axis=1)
+    ))  # fmt: skip
 
 
 def _largest_part(part_of: PartArray, bounds: npt.NDArray[np.int64], room: Room) -> Piece:

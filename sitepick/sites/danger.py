@@ -16,11 +16,13 @@ from sitepick.sites.candidates import Piece
 from sitepick.sites.limits import is_near_dead_timber
 from sitepick.sites.model import Measure
 from sitepick.terrain.chill import frostbite
-from sitepick.terrain.model import Terrain
+from sitepick.terrain.model import LAKE, WATER_KIND_NAMES, Terrain, is_to_fetch
 from sitepick.terrain.slope_error import chance_within
+from sitepick.terrain.water import THAW_C
 
 AVALANCHE_NEAR_M = 300.0
 WET_NEAR_M = 60.0
+WATER_NEAR_M = 300.0  # running water nearer than this is what the camp will fetch from
 TIMBER_NEAR_M = 90.0
 LATE_MIN = 30.0  # common practice: arriving with less to spare leaves no room for a slip
 SURE_FRAC = 0.8  # ours: with less of the site likely within the slope's limit, the heights' error is told
@@ -47,7 +49,8 @@ def site_cautions(
     march : March
     """
     return (
-        *_avalanche(piece, terrain),
+        *_avalanche(piece, plan, terrain),
+        *_running_water(piece, plan, terrain),
         *_late(arrive, march),
         *_timber(piece, ground, terrain),
         *_wet(piece, terrain),
@@ -59,16 +62,45 @@ def site_cautions(
     )
 
 
-def _avalanche(piece: Piece, terrain: Terrain) -> tuple[Caution, ...]:
+def _avalanche(piece: Piece, plan: Plan, terrain: Terrain) -> tuple[Caution, ...]:
     is_avalanche = terrain.is_avalanche_release | terrain.is_avalanche_runout
-    away_m = distance_to_m(piece, is_avalanche, terrain, most_m=AVALANCHE_NEAR_M)
-    if away_m is None:
+    nearest = nearest_of(piece, is_avalanche, terrain, most_m=AVALANCHE_NEAR_M)
+    if nearest is None:
         return ()
+    away_m, cell = nearest
+    angle_deg = float(terrain.avalanche_angle_deg[cell])
+    release = (
+        ""
+        if math.isnan(angle_deg)
+        else f", below {area_words(float(terrain.avalanche_area_m2[cell]))} that can release, {angle_deg:.0f}° up"
+    )
     return (
         Caution(
             kind="avalanche",
-            text=f"Avalanche ground lies {_round_m(away_m)} m from here: read the slope and the bulletin, and move "
-            "on if in doubt.",
+            text=f"Avalanche ground lies {_round_m(away_m)} m from here{release}. {plan.avalanche.day_words()} Read "
+            "the slope and the bulletin, and move on if in doubt.",
+        ),
+    )
+
+
+def area_words(area_m2: float) -> str:
+    """An area of ground as a leader says it."""
+    return f"{area_m2 / 10_000.0:.1f} ha" if area_m2 >= 5_000.0 else f"{round(area_m2, -2):.0f} m²"
+
+
+def _running_water(piece: Piece, plan: Plan, terrain: Terrain) -> tuple[Caution, ...]:
+    temperature_c = plan.weather.temperature_c
+    if temperature_c is not None and temperature_c > THAW_C:
+        return ()
+    nearest = nearest_of(piece, is_to_fetch(terrain.water_kind), terrain, most_m=WATER_NEAR_M)
+    if nearest is None or terrain.water_kind[nearest[1]] == LAKE:
+        return ()
+    name = WATER_KIND_NAMES[int(terrain.water_kind[nearest[1]])]
+    return (
+        Caution(
+            kind="ice",
+            text=f"The nearest water runs ({name}): its ice is thin and hollow in places, so keep off it and fetch "
+            "from a firm bank.",
         ),
     )
 
@@ -189,6 +221,14 @@ def _unknown_leaf(measures: tuple[Measure, ...]) -> tuple[Caution, ...]:
 
 def distance_to_m(piece: Piece, is_there: MaskArray, terrain: Terrain, *, most_m: float) -> float | None:
     """Ground distance from a piece to the nearest cell of a mask; None beyond so many metres."""
+    nearest = nearest_of(piece, is_there, terrain, most_m=most_m)
+    return None if nearest is None else nearest[0]
+
+
+def nearest_of(
+    piece: Piece, is_there: MaskArray, terrain: Terrain, *, most_m: float
+) -> tuple[float, tuple[int, int]] | None:
+    """Ground distance from a piece to the nearest cell of a mask, and that cell; None beyond so many metres."""
     cell_m = terrain.grid.ground_cell_m
     reach = math.ceil(most_m / cell_m) + 1
     top, left = np.maximum(piece.cells.min(axis=0) - reach, 0)
@@ -198,11 +238,14 @@ def distance_to_m(piece: Piece, is_there: MaskArray, terrain: Terrain, *, most_m
         return None
     mask, piece_top, piece_left = piece.mask()
     edge_rows, edge_cols = np.nonzero(mask)
-    best = math.inf
+    best, cell = math.inf, (0, 0)
     for row, col in zip(edge_rows + piece_top - top, edge_cols + piece_left - left, strict=True):
-        best = min(best, float(np.min((rows - row) ** 2 + (cols - col) ** 2)))
+        away = (rows - row) ** 2 + (cols - col) ** 2
+        k = int(np.argmin(away))
+        if away[k] < best:
+            best, cell = float(away[k]), (int(rows[k] + top), int(cols[k] + left))
     away_m = math.sqrt(best) * cell_m
-    return away_m if away_m <= most_m else None
+    return (away_m, cell) if away_m <= most_m else None
 
 
 def _round_m(distance_m: float) -> str:

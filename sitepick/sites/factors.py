@@ -15,7 +15,7 @@ from sitepick.sites.candidates import Piece
 from sitepick.sites.model import Measure
 from sitepick.terrain.chill import wind_chill_c
 from sitepick.terrain.melt import USUAL_SNOW_C, melting_for
-from sitepick.terrain.model import WATER_KIND_NAMES, Terrain
+from sitepick.terrain.model import WATER_KIND_NAMES, Terrain, is_to_fetch
 
 _MOST_FRAC = 0.5
 _WIND_SHARE_MAX = 1.5  # the most that relief can make of the open wind
@@ -194,7 +194,7 @@ def _nearest_water(on: PieceGround) -> str:
     while True:
         top, left = max(0, row - reach), max(0, col - reach)
         window = kind[top : row + reach + 1, left : col + reach + 1]
-        rows, cols = np.nonzero(window)
+        rows, cols = np.nonzero(is_to_fetch(window))
         if rows.size or (window.shape == kind.shape):
             break
         reach *= 2
@@ -209,6 +209,8 @@ def _room(on: PieceGround) -> Reading:
     spare = on.piece.capacity - on.need_count
     if spare == 0:
         sentence = "Just room for the unit and no more."
+    elif spare < 0:
+        sentence = f"Room for {-spare} shelter{'s' * (spare != -1)} fewer than needed."
     else:
         sentence = f"Room for {spare} more shelter{'s' * (spare != 1)} than needed."
     return known(float(spare), sentence)

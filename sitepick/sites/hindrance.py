@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import numpy as np
 
-from sitepick.grid import Grid
+from sitepick.grid import Grid, MaskArray
 from sitepick.plan.model import Plan
 from sitepick.sites.candidates import Candidates
 from sitepick.sites.limits import Limit, Limits
 from sitepick.sites.model import Hindrance
 from sitepick.sites.packing import QUICK, Room, pack, room_of
+from sitepick.terrain.model import Terrain
 
-_TRIED_SPACINGS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2)
+_TRIED_SPACINGS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.15, 0.1)
+_SLOPE_STEP_DEG, _WIND_STEP_FRAC = 2.0, 0.25  # how far a limit is widened to tell what that brings
+_TELLING_HA = 0.05
+_SPACING_FIX = "set the spacing to"
 _LEAST_SPACING_M = 3.0  # as far as the plan lets it be set
 
 _FIXES = {
@@ -31,10 +35,10 @@ _FIXES = {
 _NOT_TO_RELAX = frozenset({"avalanche", "ice", "timber", "wet"})
 
 
-def tell_hindrances(plan: Plan, limits: Limits, candidates: Candidates, grid: Grid, *, is_empty: bool) -> tuple[
-    Hindrance, ...
-]:  # fmt: skip
-    """What keeps ground out, the most limiting first.
+def tell_hindrances(
+    plan: Plan, limits: Limits, candidates: Candidates, grid: Grid, terrain: Terrain, *, is_empty: bool
+) -> tuple[Hindrance, ...]:  # fmt: skip
+    """What keeps ground out, the most limiting first; room before all where a smaller spacing alone would do.
 
     Parameters
     ----------
@@ -42,12 +46,21 @@ def tell_hindrances(plan: Plan, limits: Limits, candidates: Candidates, grid: Gr
     limits : Limits
     candidates : Candidates
     grid : Grid
+    terrain : Terrain
     is_empty : bool
         Whether no site was found.
     """
-    found = [hindrance for limit in limits.limits if (hindrance := _of_limit(limit, limits, grid)) is not None]
+    found = [
+        hindrance
+        for limit in limits.limits
+        if (hindrance := _of_limit(limit, limits, grid, _relaxed(limit, plan, terrain))) is not None
+    ]
+    first_name = ""
     if is_empty:
-        found += _of_room(plan, limits, candidates, grid)
+        room = _of_room(plan, limits, candidates, grid)
+        if room and room[0].fix.startswith(_SPACING_FIX):
+            first_name = "room"
+        found += room
         found += _of_site_limits(plan, candidates)
     if is_empty and not limits.in_reach.any():
         found.append(
@@ -68,10 +81,25 @@ def tell_hindrances(plan: Plan, limits: Limits, candidates: Candidates, grid: Gr
                 excluded_frac=0.0,
             )
         )
-    return tuple(sorted(found, key=lambda hindrance: -hindrance.excluded_frac))
+    return tuple(sorted(found, key=lambda hindrance: (hindrance.name != first_name, -hindrance.excluded_frac)))
 
 
-def _of_limit(limit: Limit, limits: Limits, grid: Grid) -> Hindrance | None:
+def _relaxed(limit: Limit, plan: Plan, terrain: Terrain) -> tuple[str, MaskArray] | None:
+    """A limit one step wider: how it is told, and the ground that it would let in; None where it has no such step."""
+    preferences = plan.preferences
+    if limit.name == "slope" and preferences.slope.limit_max is not None:
+        wider_deg = preferences.slope.limit_max + _SLOPE_STEP_DEG
+        is_let_in = (terrain.slope_30m_deg <= wider_deg) & (terrain.slope_deg <= preferences.cell_slope_max_deg)
+        return f"at {wider_deg:g}° over 30 m", is_let_in
+    if limit.name == "wind" and preferences.wind.limit_max is not None:
+        wider = preferences.wind.limit_max + _WIND_STEP_FRAC
+        return f"at {100 * wider:.0f} % of the open wind", terrain.wind_share_worst <= wider
+    return None
+
+
+def _of_limit(
+    limit: Limit, limits: Limits, grid: Grid, relaxed: tuple[str, MaskArray] | None
+) -> Hindrance | None:  # fmt: skip
     total = limits.ground_count
     out_count = float(np.count_nonzero(limit.is_out & limits.in_reach))
     if limit.name == "unknown":
@@ -79,10 +107,14 @@ def _of_limit(limit: Limit, limits: Limits, grid: Grid) -> Hindrance | None:
     if out_count == 0.0 or total == 0.0:
         return None
     share = out_count / total
-    gain_ha = (limits.left_count(without=limit.name) - np.count_nonzero(limits.can_pitch)) * grid.cell_area_m2 / 1e4
+    gain_ha = limits.sole_count(limit) * grid.cell_area_m2 / 1e4
     fix = _FIXES[limit.name]
-    if limit.name not in _NOT_TO_RELAX and gain_ha >= 0.05:
-        fix = f"{fix}: without this limit {_hectares(gain_ha)} more could be camped on"
+    if limit.name not in _NOT_TO_RELAX and gain_ha >= _TELLING_HA:
+        gains = f"without this limit {_hectares(gain_ha)} more could be camped on"
+        if relaxed is not None:
+            step_ha = np.count_nonzero(limits.is_sole & limit.is_out & relaxed[1]) * grid.cell_area_m2 / 1e4
+            gains += f", {relaxed[0]} {_hectares(step_ha) if step_ha >= _TELLING_HA else 'hardly any'}"
+        fix = f"{fix}: {gains}"
     return Hindrance(
         name=limit.name,
         text=f"{_percent(share)} of the ground in reach {limit.words}.",
@@ -100,7 +132,7 @@ def _of_room(plan: Plan, limits: Limits, candidates: Candidates, grid: Grid) -> 
     fits_m = _spacing_that_fits(plan, candidates, grid)
     fix = "split the unit over two sites, or take fewer shelters"
     if fits_m is not None:
-        fix = f"set the spacing to {fits_m:g} m and all {need} fit there"
+        fix = f"{_SPACING_FIX} {fits_m:g} m and all {need} fit there"
     share = np.count_nonzero(limits.can_pitch) / limits.ground_count
     return [
         Hindrance(

@@ -53,12 +53,15 @@ class Limits:
     limits : tuple of Limit
     unknown_count : float
         Cells not known that would lie in reach if they were like the ground before them.
+    is_sole : bool array
+        Cells in reach that one limit alone keeps out.
     """
 
     in_reach: MaskArray
     can_pitch: MaskArray
     limits: tuple[Limit, ...]
     unknown_count: float
+    is_sole: MaskArray
 
     @property
     def ground_count(self) -> float:
@@ -67,11 +70,12 @@ class Limits:
 
     def left_count(self, *, without: str) -> int:
         """Cells that could be camped on if one limit did not hold."""
-        is_left = self.in_reach.copy()
-        for limit in self.limits:
-            if limit.name != without:
-                is_left &= ~limit.is_out
-        return int(np.count_nonzero(is_left))
+        left = np.count_nonzero(self.can_pitch)
+        return int(left + sum(self.sole_count(limit) for limit in self.limits if limit.name == without))
+
+    def sole_count(self, limit: Limit) -> int:
+        """Cells in reach that this limit alone keeps out."""
+        return int(np.count_nonzero(self.is_sole & limit.is_out))
 
 
 def read_limits(plan: Plan, ground: Ground, terrain: Terrain, march: March) -> Limits:
@@ -91,16 +95,18 @@ def read_limits(plan: Plan, ground: Ground, terrain: Terrain, march: March) -> L
     """
     in_reach: MaskArray = march.way_min() <= march.moving_min_limit
     limits = (*_limits(plan.preferences, ground, terrain), *_march_limits(plan.preferences, march))
-    can_pitch = in_reach.copy()
+    out_count = np.zeros(in_reach.shape, np.uint8)
     for limit in limits:
-        can_pitch &= ~limit.is_out
+        out_count += limit.is_out
         limit.is_out.flags.writeable = False
+    can_pitch = in_reach & (out_count == 0)
     is_unknown = terrain.unsafe_unknown | ~ground.is_known()
     return Limits(
         in_reach=in_reach,
         can_pitch=can_pitch,
         limits=limits,
         unknown_count=_unknown_count(is_unknown & ~in_reach, in_reach, march),
+        is_sole=in_reach & (out_count == 1),
     )
 
 

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 from shapely import Polygon
 
 from sitepick.caution import Caution
 from sitepick.grid import FloatArray, Grid, MaskArray
+
+if TYPE_CHECKING:
+    from sitepick.sites.measured import Kept
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +58,7 @@ class Site:
     Attributes
     ----------
     rank : int
-        1 is the pick, 2 the alternate.
+        1 is the pick; the alternate is `Sites.alternate`, mostly 2.
     name : str
         From its place in the land ("Bench north of the river"), unlike any other.
     outline_m : shapely.Polygon
@@ -72,11 +77,18 @@ class Site:
         In the order of `plan.model.FACTOR_NAMES`.
     score, score_high : float
         0-100, lower and upper bound.
-    firm_share : float or None
-        Share of draws in which the site is first; None until computed.
+    firm_share, top_three_share, out_of_limits_share : float or None
+        Share of draws in which the site is first, is among the first three, is past a limit or out of reach;
+        None until computed.
     reason : str
         Why it stands at its rank, in one or two sentences.
     cautions : tuple of Caution
+    return_min : float
+        Minutes on the move from the site back to the route, at the place nearest in time; NaN where it isn't known.
+    rejoin_distance_m : float
+        How far along the route that place lies; NaN likewise.
+    is_own, is_pinned : bool
+        Drawn by the user; kept in the list whatever its rank.
     """
 
     rank: int
@@ -96,6 +108,12 @@ class Site:
     firm_share: float | None
     reason: str
     cautions: tuple[Caution, ...] = ()
+    return_min: float = math.nan
+    rejoin_distance_m: float = math.nan
+    top_three_share: float | None = None
+    out_of_limits_share: float | None = None
+    is_own: bool = False
+    is_pinned: bool = False
 
     def measure(self, name: str) -> Measure:
         """The measure with this name."""
@@ -127,6 +145,49 @@ class Hindrance:
     excluded_frac: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Topple:
+    """The smallest single change that takes the pick from its place.
+
+    Attributes
+    ----------
+    name : str
+        A factor whose weight changes, or "wind direction", "wind speed", "pace", "ground".
+    text : str
+        The change ("a pace 12 % slower").
+    error_units : float
+        How large it is, in units of its own stated error.
+    then_first : int or None
+        Rank of the site that is first then; None where none is left or where that one isn't listed.
+    """
+
+    name: str
+    text: str
+    error_units: float
+    then_first: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnSite:
+    """A site of the user's own that is past a limit, so that it isn't listed.
+
+    Attributes
+    ----------
+    name : str
+    text : str
+        Which limits fail and by how much, and where it would stand otherwise.
+    measures : tuple of Measure
+        Over all its ground; empty where that isn't known.
+    score : float or None
+        0-100, as if it kept the limits.
+    """
+
+    name: str
+    text: str
+    measures: tuple[Measure, ...]
+    score: float | None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Sites:
     """The ranked sites, and why other ground is out.
@@ -151,6 +212,20 @@ class Sites:
     hindrances : tuple of Hindrance
         Most limiting first.
     cautions : tuple of Caution
+    alternate_rank : int or None
+        The site to fall back on; None where there is no second.
+    alternate_words : str
+        Why it isn't simply the second; empty where it is.
+    topple : Topple or None
+        None where no single change does it, or until computed.
+    is_drawn : bool
+        Whether the shares of the draws, and `topple`, were computed.
+    own_failed : tuple of OwnSite
+        Sites of the user's own that are past a limit.
+    hidden_count : int
+        Sites that the user hid.
+    kept : Kept or None
+        What the search found out, for the next question about the same ground.
     """
 
     grid: Grid
@@ -164,6 +239,25 @@ class Sites:
     unknown_share: float
     hindrances: tuple[Hindrance, ...]
     cautions: tuple[Caution, ...] = ()
+    alternate_rank: int | None = None
+    alternate_words: str = ""
+    topple: Topple | None = None
+    is_drawn: bool = False
+    own_failed: tuple[OwnSite, ...] = ()
+    hidden_count: int = 0
+    kept: Kept | None = None
+
+    @property
+    def alternate(self) -> Site | None:
+        """The site to fall back on."""
+        if self.alternate_rank is None:
+            return self.sites[1] if len(self.sites) > 1 else None
+        return next(site for site in self.sites if site.rank == self.alternate_rank)
+
+    def pick_and_alternate(self) -> tuple[Site, ...]:
+        """The pick and the site to fall back on, as far as there are any."""
+        alternate = self.alternate
+        return self.sites[:1] if alternate is None else (self.sites[0], alternate)
 
     def __post_init__(self) -> None:
         self.can_pitch.flags.writeable = False

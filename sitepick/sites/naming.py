@@ -12,7 +12,7 @@ from sitepick.ground.model import Ground
 from sitepick.march.model import March
 from sitepick.sites.candidates import Piece
 from sitepick.sites.outline import middle_of
-from sitepick.terrain.model import DERIVED_STREAM, LAKE_OR_RIVER, MAPPED_STREAM, Terrain
+from sitepick.terrain.model import DERIVED_STREAM, LAKE, MAPPED_BROOK, MAPPED_STREAM, RIVER, SEA, Terrain
 from sitepick.units import compass_word
 
 SURROUNDINGS_M = 250.0  # what counts as the ground around a site
@@ -20,7 +20,10 @@ NEAR_M = 600.0  # a feature farther off names nothing
 _EVEN_M = 3.0  # heights this close count as the same
 _FLAT_DEG = 3.0
 _WOODED_FRAC = 0.5
-_WATERS = ((LAKE_OR_RIVER, "water"), (MAPPED_STREAM, "stream"), (DERIVED_STREAM, "stream"))
+_WATERS = (
+    (LAKE, "lake"), (RIVER, "river"), (MAPPED_STREAM, "stream"), (MAPPED_BROOK, "brook"), (DERIVED_STREAM, "stream"),
+    (SEA, "sea"),
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,17 +8,24 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
+from sitepick.grid import MaskArray
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
 from sitepick.plan.model import Plan
-from sitepick.sites.candidates import piece_around
-from sitepick.sites.factors import forest_sentence, wind_sentence
+from sitepick.sites.candidates import Piece, piece_around
+from sitepick.sites.danger import area_words
+from sitepick.sites.factors import PieceGround, forest_sentence, measure_piece, wind_sentence
 from sitepick.sites.hindrance import unit_room
 from sitepick.sites.limits import Limits, read_limits
+from sitepick.sites.measured import Measured
 from sitepick.sites.model import Sites
-from sitepick.terrain.model import NO_WATER, Terrain
+from sitepick.sites.packing import QUICK
+from sitepick.terrain.model import WATER_KIND_NAMES, Terrain, is_to_fetch
+from sitepick.units import compass_word
 
 _LOOK_M = 1000.0
+_FIRST_REACH = 32  # cells looked through at first
+_FARTHER = (5.0, 15.0)  # cells past the nearest that are tried where that one has no room
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +60,10 @@ class PlaceAnswer:
         Empty where nothing speaks against the place.
     measures : tuple of str
         What is known of the place, a sentence each.
+    score : float or None
+        0-100, of a camp around it; None where the unit can't camp.
+    nearest : str
+        Where the nearest place is that would pass, as a sentence; empty where this one does or none would.
     """
 
     east_m: float
@@ -61,6 +72,8 @@ class PlaceAnswer:
     capacity: int | None
     failed: tuple[FailedLimit, ...]
     measures: tuple[str, ...]
+    score: float | None = None
+    nearest: str = ""
 
     @property
     def text(self) -> str:
@@ -71,7 +84,9 @@ class PlaceAnswer:
             opening = f"This is on site {self.site_rank}."
         else:
             opening = "The unit could camp here; other ground was ranked before it."
-        return " ".join([opening, *(one.sentence for one in self.failed), *self.measures])
+        scored = [] if self.score is None else [f"A camp around here scores {self.score:.0f} of 100."]
+        nearest = [self.nearest] if self.nearest else []
+        return " ".join([opening, *(one.sentence for one in self.failed), *nearest, *scored, *self.measures])
 
 
 def why_here(
@@ -99,19 +114,19 @@ def why_here(
             east_m=east_m, north_m=north_m, site_rank=None, capacity=None, failed=(outside,), measures=()
         )
     row, col = ground.grid.cell_at(east_m, north_m)
-    limits = read_limits(plan, ground, terrain, march)
+    limits = sites.kept.limits if sites.kept is not None else read_limits(plan, ground, terrain, march)
     failed = [*_out_of_reach(march, row, col), *_past_limits(plan, terrain, limits, row, col)]
-    capacity = None
-    if limits.can_pitch[row, col]:
-        need = len(plan.unit.shelters)
-        capacity = piece_around(limits.can_pitch, row, col, unit_room(plan, ground.grid), need).capacity
-        if capacity < need:
-            failed.append(
-                FailedLimit(
-                    name="room",
-                    sentence=f"Only {capacity} of {need} shelters fit around here at {plan.camp.spacing_m:.0f} m.",
-                )
+    camp = _camp_around(plan, ground, limits, row, col)
+    need, capacity, score = len(plan.unit.shelters), None if camp is None else camp.capacity, None
+    if camp is not None and camp.capacity < need:
+        failed.append(
+            FailedLimit(
+                name="room",
+                sentence=f"Only {capacity} of {need} shelters fit around here at {plan.camp.spacing_m:.0f} m.",
             )
+        )
+    elif camp is not None:
+        score = _score_of(plan, terrain, march, sites, camp)
     rank = next((site.rank for site in sites.sites if shapely.contains_xy(site.outline_m, east_m, north_m)), None)
     return PlaceAnswer(
         east_m=east_m,
@@ -120,11 +135,70 @@ def why_here(
         capacity=capacity,
         failed=tuple(failed),
         measures=tuple(_measures(plan, terrain, march, row, col)),
+        score=score,
+        nearest=_nearest_sentence(plan, ground, limits, sites, row, col) if failed else "",
     )
 
 
+def _camp_around(plan: Plan, ground: Ground, limits: Limits, row: int, col: int) -> Piece | None:
+    """The camp-sized piece around a cell; None where no shelter may stand on it."""
+    if not limits.can_pitch[row, col]:
+        return None
+    need, room = len(plan.unit.shelters), unit_room(plan, ground.grid)
+    camp = piece_around(limits.can_pitch, row, col, room, need, effort=QUICK)
+    if camp.capacity < need:
+        camp = piece_around(limits.can_pitch, row, col, room, need)
+    return camp
+
+
+def _score_of(plan: Plan, terrain: Terrain, march: March, sites: Sites, camp: Piece) -> float:
+    on = PieceGround(
+        plan=plan, terrain=terrain, march=march, water_min=sites.water_min, water_limit_min=sites.water_limit_min,
+        piece=camp, need_count=len(plan.unit.shelters),
+    )  # fmt: skip
+    return Measured(piece=camp, measures=measure_piece(on), mean=plan.preferences.weighting.mean).score
+
+
+def _nearest_sentence(plan: Plan, ground: Ground, limits: Limits, sites: Sites, row: int, col: int) -> str:
+    """Where the nearest ground lies that keeps every limit and has room."""
+    grid = ground.grid
+    serves = limits.can_pitch if sites.kept is None else limits.can_pitch & sites.kept.is_roomy
+    for cell in _nearest_cells(serves, row, col):
+        camp = _camp_around(plan, ground, limits, *cell)
+        if camp is not None and camp.capacity >= len(plan.unit.shelters):
+            down, right = cell[0] - row, cell[1] - col
+            turn_deg = grid.convergence_deg(*grid.cell_centre_m(row, col))
+            side = compass_word(math.degrees(math.atan2(right, -down)) + turn_deg)
+            away = _away(math.hypot(down, right) * grid.ground_cell_m)
+            return f"The nearest ground that would do lies {away} {side}."
+    return ""
+
+
+def _nearest_cells(serves: MaskArray, row: int, col: int) -> list[tuple[int, int]]:
+    """The nearest cell of a mask, then one some way farther in, where the nearest is only a tip of the ground."""
+    reach = _FIRST_REACH
+    while True:
+        top, left = max(0, row - reach), max(0, col - reach)
+        window = serves[top : row + reach + 1, left : col + reach + 1]
+        rows, cols = np.nonzero(window)
+        away = np.hypot(rows + top - row, cols + left - col)
+        if (away.size and away.min() <= reach) or window.shape == serves.shape:
+            break
+        reach *= 2
+    if not away.size:
+        return []
+    order = np.argsort(away, kind="stable")
+    tried = [order[0], *(order[int(np.searchsorted(away[order], away[order[0]] + more))] for more in _FARTHER
+                         if away[order[-1]] >= away[order[0]] + more)]  # fmt: skip
+    return [(int(rows[k]) + top, int(cols[k]) + left) for k in tried]
+
+
+def _away(distance_m: float) -> str:
+    return f"{distance_m / 1000.0:.1f} km" if distance_m >= 995.0 else f"{max(10.0, round(distance_m, -1)):.0f} m"
+
+
 def _out_of_reach(march: March, row: int, col: int) -> list[FailedLimit]:
-    moving_min = float(march.way_min()[row, col])
+    moving_min = march.way_min_at(row, col)
     if moving_min <= march.moving_min_limit:
         return []
     if math.isnan(moving_min):
@@ -154,7 +228,20 @@ def _by_how_much(name: str, plan: Plan, terrain: Terrain, row: int, col: int) ->
         return ": " + " and ".join(f"{excess:.1f}° too steep {where}" for where, excess in over if excess > 0.0)
     if name == "wind" and preferences.wind.limit_max is not None:
         return f": {100 * float(terrain.wind_share_worst[row, col]):.0f} % of it in the worst gusts' line"
+    if name == "avalanche":
+        return _release_above(terrain, row, col)
     return ""
+
+
+def _release_above(terrain: Terrain, row: int, col: int) -> str:
+    """What hangs above a place, as an ending for a sentence."""
+    angle_deg = float(terrain.avalanche_angle_deg[row, col])
+    if math.isnan(angle_deg):
+        return ""
+    area = area_words(float(terrain.avalanche_area_m2[row, col]))
+    if terrain.is_avalanche_release[row, col]:
+        return f": it is part of {area} that can release, at {angle_deg:.0f}°"
+    return f": {area} can release above it, {angle_deg:.0f}° up from here"
 
 
 def _measures(plan: Plan, terrain: Terrain, march: March, row: int, col: int) -> list[str]:
@@ -178,8 +265,11 @@ def _water_sentence(terrain: Terrain, row: int, col: int) -> str:
     cell_m = terrain.grid.ground_cell_m
     reach = math.ceil(_LOOK_M / cell_m)
     top, left = max(0, row - reach), max(0, col - reach)
-    rows, cols = np.nonzero(terrain.water_kind[top : row + reach + 1, left : col + reach + 1] != NO_WATER)
+    kinds = terrain.water_kind[top : row + reach + 1, left : col + reach + 1]
+    rows, cols = np.nonzero(is_to_fetch(kinds))
     if not rows.size:
         return "No water within 1 km."
-    away_m = float(np.min(np.hypot(rows + top - row, cols + left - col))) * cell_m
-    return "On water." if away_m == 0.0 else f"Water {away_m:.0f} m away."
+    away = np.hypot(rows + top - row, cols + left - col)
+    nearest = int(np.argmin(away))
+    name = WATER_KIND_NAMES[int(kinds[rows[nearest], cols[nearest]])]
+    return "On water." if away[nearest] == 0.0 else f"Water {away[nearest] * cell_m:.0f} m away: {name}."

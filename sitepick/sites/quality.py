@@ -11,6 +11,8 @@ from sitepick.plan.model import Factor, Plan
 from sitepick.sites.factors import progress_frac
 from sitepick.terrain.model import Terrain
 
+_LEAST = np.float32(1e-3)  # stands for a score of 0 under a logarithm: bad, and still told from what is worse yet
+
 
 def camp_quality(
     plan: Plan, terrain: Terrain, march: March, can_pitch: MaskArray, water_min: FloatArray, *, radius_cells: float
@@ -46,6 +48,8 @@ def camp_quality(
     wind = _smoothed(terrain.wind_share[window], is_open, share, width, unknown=1.0)
     far_min = preferences.water.curve[-1][0]
     water = np.where(np.isnan(water_min[window]), np.float32(far_min), water_min[window])
+    # One bad thing spoils a place: products of scores are sums of their logarithms.
+    is_geometric = preferences.weighting.mean == "geometric"
     total = np.zeros(is_open.shape, np.float32)
     for factor, layer in (
         (preferences.forest, forest),
@@ -55,10 +59,13 @@ def camp_quality(
         (preferences.progress, np.nan_to_num(progress_frac(march, march.leave_station[window]))),
         (preferences.detour, np.nan_to_num(march.detour_min[window], nan=preferences.detour.curve[-1][0])),
     ):
-        total += np.float32(factor.weight) * _scores(factor, layer)
+        total += np.float32(factor.weight) * _scores(factor, layer, is_geometric=is_geometric)
     # Wide ground leaves a choice of places: a camp's width of it counts as all the room one could want.
-    total += np.float32(preferences.room.weight) * np.minimum(share, 1.0)
+    roomy = np.minimum(share, np.float32(1.0))
+    total += np.float32(preferences.room.weight) * (np.log(np.maximum(roomy, _LEAST)) if is_geometric else roomy)
     total /= np.float32(sum(factor.weight for _, factor in preferences.factors()))
+    if is_geometric:
+        total = np.exp(total)
     is_out = ~is_open
     if preferences.forest.limit_min is not None:
         is_out |= forest < preferences.forest.limit_min
@@ -88,10 +95,12 @@ def _smoothed(layer: FloatArray, is_open: MaskArray, share: FloatArray, width: i
     return np.asarray(_mean(held, width) / np.maximum(share, np.float32(1e-4)), np.float32)
 
 
-def _scores(factor: Factor, layer: FloatArray) -> FloatArray:
-    """Scores of a whole layer; a table of steps is much quicker than interpolating each cell."""
+def _scores(factor: Factor, layer: FloatArray, *, is_geometric: bool) -> FloatArray:
+    """Scores of a whole layer, or their logarithms; a table of steps is much quicker than interpolating each cell."""
     measures, scores = (np.array(part) for part in zip(*factor.curve, strict=True))
     low, high = measures[0], measures[-1]
     table = np.interp(np.linspace(low, high, 1024), measures, scores).astype(np.float32)
+    if is_geometric:
+        table = np.log(np.maximum(table, _LEAST))
     place = np.clip((layer - np.float32(low)) * np.float32(1023.0 / (high - low)), 0.0, 1023.0)
     return np.asarray(table[place.astype(np.int16)], np.float32)

@@ -47,6 +47,16 @@ def _atan_deg(x):
     return arc if x >= _ZERO else -arc
 
 
+@_inlined
+def _gradient(above, here, below, col):
+    """Eight cells' widths of rise to the east and to the south, weights 1-2-1."""
+    falling_diagonal = below[col + 1] - above[col - 1]
+    rising_diagonal = above[col + 1] - below[col - 1]
+    to_east = falling_diagonal + rising_diagonal + _TWO * (here[col + 1] - here[col - 1])
+    to_south = falling_diagonal - rising_diagonal + _TWO * (below[col] - above[col])
+    return to_east, to_south
+
+
 @_compiled
 def horn_rows(z, cell_m, turn_deg, slope_deg, aspect_deg, first, last):
     """Slope and aspect by Horn; ``turn_deg`` is added to the aspect. NaN along the window's edge."""
@@ -62,12 +72,8 @@ def horn_rows(z, cell_m, turn_deg, slope_deg, aspect_deg, first, last):
         aspect_deg[row, 0] = aspect_deg[row, cols - 1] = _NAN
         above, here, below = z[row - 1], z[row], z[row + 1]
         for col in range(1, cols - 1):
-            west, east = col - 1, col + 1
-            falling_diagonal = below[east] - above[west]
-            rising_diagonal = above[east] - below[west]
-            to_east = scale * (falling_diagonal + rising_diagonal + _TWO * (here[east] - here[west]))
-            to_south = scale * (falling_diagonal - rising_diagonal + _TWO * (below[col] - above[col]))
-            steepness = np.sqrt(to_east * to_east + to_south * to_south) + _ZERO * here[col]
+            to_east, to_south = _gradient(above, here, below, col)
+            steepness = scale * np.sqrt(to_east * to_east + to_south * to_south) + _ZERO * here[col]
             slope_deg[row, col] = _atan_deg(steepness)
             wide, tall = abs(to_east), abs(to_south)
             arc = _arc_deg(min(wide, tall) / max(wide, tall))  # level: 0 / 0, not a number
@@ -135,6 +141,41 @@ def position_rows(padded, reach, above, first, last):
                 above[row, col] = (held * z - square) / (held - 1) if held > 1 else _NAN
 
 
+@_inlined
+def _on_curve(x, curve):
+    """Read a curve of (measures, shares), level past both its ends."""
+    measures, shares = curve
+    if not x > measures[0]:
+        return shares[0]
+    for k in range(1, len(measures)):
+        if x <= measures[k]:
+            part = (x - measures[k - 1]) / (measures[k] - measures[k - 1])
+            return shares[k - 1] + (shares[k] - shares[k - 1]) * part
+    return shares[-1]
+
+
+@_compiled
+def cold_rows(above_near_m, above_far_m, above_floor_m, fall_deg, gathered, pool_m, curves, pooled):
+    """The colder of a closed hollow below its spill and of low flat ground that the air drains to.
+
+    ``curves``: by height above the near and the far ground, above the floor, by fall, by the logarithm of the
+    cells gathered, by the depth of the pool.
+    """
+    for row in range(pooled.shape[0]):
+        for col in range(pooled.shape[1]):
+            near_m, far_m, floor_m = above_near_m[row, col], above_far_m[row, col], above_floor_m[row, col]
+            fall, deep_m = fall_deg[row, col], pool_m[row, col]
+            drained = max(_on_curve(near_m, curves[0]), _on_curve(far_m, curves[1]))
+            if drained > 0.0:
+                drained *= _on_curve(fall, curves[3])
+            if drained > 0.0:
+                drained *= _on_curve(floor_m, curves[2])
+            if drained > 0.0:
+                drained *= _on_curve(math.log(max(gathered[row, col], 1)), curves[4])
+            cold = max(drained, _on_curve(deep_m, curves[5]))
+            pooled[row, col] = cold + _ZERO * (near_m + far_m + floor_m + fall + deep_m)  # a gap in any is one
+
+
 @_compiled
 def upwind_slope_rows(padded, step, rate, mean_deg, least_deg, first, last):
     """Mean and least over some rays of the steepest rise along each.
@@ -179,49 +220,80 @@ def upwind_slope_rows(padded, step, rate, mean_deg, least_deg, first, last):
 
 
 @_compiled
-def exposure_rows(z, slope_deg, aspect_deg, reach, reach_m, full_deg, to_north, to_east, curved, first, last):
-    """What wind from any side needs of the ground: fall to the north and east, and curvature.
-
-    Both in halves of their full effect: 0.5 is a slope of ``full_deg``, or a ridge with two such flanks.
-    """
+def slope_rows(z, cell_m, slope_deg, first, last):
+    """Slope by Horn alone, as `horn_rows` finds it."""
     rows, cols = z.shape
-    full_rate = math.tan(math.radians(full_deg))
+    scale = np.float32(1.0 / (8.0 * cell_m))
     for row in range(first, last):
-        for col in range(cols):
-            slope, aspect = slope_deg[row, col], math.radians(aspect_deg[row, col])
-            half = 0.5 * slope / full_deg
-            to_north[row, col] = half * math.cos(aspect) if slope != 0.0 else 0.0
-            to_east[row, col] = half * math.sin(aspect) if slope != 0.0 else 0.0
-            bend, count = 0.0, 0
-            for pair in range(4):
-                down = reach if pair != 1 else 0
-                right = 0 if pair == 0 else (-reach if pair == 3 else reach)
-                side = abs(right)
-                if row - down < 0 or row + down >= rows or col - side < 0 or col + side >= cols:
-                    continue
-                rise = z[row, col] - 0.5 * (z[row - down, col - right] + z[row + down, col + right])
-                if not np.isnan(rise):
-                    bend += rise / (2.0 * reach_m * (1.0 if pair < 2 else math.sqrt(2.0)))
-                    count += 1
-            curved[row, col] = min(max(bend / count / full_rate, -0.5), 0.5) if count > 0 else 0.0
+        if row == 0 or row == rows - 1 or cols < 3:
+            slope_deg[row, :] = _NAN
+            continue
+        slope_deg[row, 0] = slope_deg[row, cols - 1] = _NAN
+        above, here, below, out = z[row - 1], z[row], z[row + 1], slope_deg[row]
+        for col in range(1, cols - 1):
+            to_east, to_south = _gradient(above, here, below, col)
+            out[col] = _atan_deg(scale * np.sqrt(to_east * to_east + to_south * to_south)) + _ZERO * here[col]
 
 
 @_compiled
-def relief_rows(to_north, to_east, curved, upwind_deg, setting, share, first, last):
-    """Share of the open wind by relief.
+def exposure_rows(z, slope_deg, reach, reach_m, full_deg, turn_deg, to_north, to_east, curved, first, last):
+    """What wind from any side needs of the ground: fall to true north and east, and curvature.
+
+    Both in halves of their full effect: 0.5 is a slope of ``full_deg``, or a ridge with two such flanks.
+    ``turn_deg``: from grid to true bearings.
+    """
+    rows, cols = z.shape
+    half = np.float32(0.5 / full_deg)
+    cosine, sine = np.float32(math.cos(math.radians(turn_deg))), np.float32(math.sin(math.radians(turn_deg)))
+    per_m = 1.0 / (2.0 * reach_m * math.tan(math.radians(full_deg)))
+    bend, count = np.empty(cols, np.float32), np.empty(cols, np.float32)
+    for row in range(first, last):
+        slope, north, east = slope_deg[row], to_north[row], to_east[row]
+        north[:] = _NAN
+        east[:] = _NAN
+        if 0 < row < rows - 1:
+            above, here, below = z[row - 1], z[row], z[row + 1]
+            for col in range(1, cols - 1):
+                rise_east, rise_south = _gradient(above, here, below, col)
+                rise = np.sqrt(rise_east * rise_east + rise_south * rise_south)
+                part = half * slope[col] / (rise if rise != _ZERO else _ONE)  # level ground falls nowhere
+                north[col] = part * (rise_south * cosine + rise_east * sine)
+                east[col] = part * (rise_south * sine - rise_east * cosine)
+        bend[:] = _ZERO
+        count[:] = _ZERO
+        for pair in range(4):
+            down = reach if pair != 1 else 0
+            right = 0 if pair == 0 else (-reach if pair == 3 else reach)
+            side = abs(right)
+            if row - down < 0 or row + down >= rows:
+                continue
+            weight = np.float32(per_m if pair < 2 else per_m / math.sqrt(2.0))
+            here, before, behind = z[row], z[row - down], z[row + down]
+            for col in range(side, cols - side):
+                rise = here[col] - _HALF * (before[col - right] + behind[col + right])
+                bend[col] += _ZERO if np.isnan(rise) else weight * rise
+                count[col] += _ZERO if np.isnan(rise) else _ONE
+        for col in range(cols):
+            bent = bend[col] / max(count[col], _ONE)
+            curved[row, col] = min(max(bent, -_HALF), _HALF)
+
+
+@_compiled
+def relief_rows(to_north, to_east, curved, upwind_deg, setting, share):
+    """Multiply by the share of the open wind that the relief leaves.
 
     ``setting``: cosine and sine of the bearing that the wind comes from, weight of slope, weight of
     curvature, most that shelter takes, slope of full shelter, least and greatest share.
     """
     north, east, slope_weight, curved_weight = setting[0], setting[1], setting[2], setting[3]
     taken, full_deg, least, most = setting[4] / setting[5], setting[5], setting[6], setting[7]
-    for row in range(first, last):
+    for row in range(share.shape[0]):
         for col in range(share.shape[1]):
             facing = min(max(north * to_north[row, col] + east * to_east[row, col], -_HALF), _HALF)
             speed = _ONE + slope_weight * facing + curved_weight * curved[row, col]
             open_share = speed * (_ONE - taken * min(max(upwind_deg[row, col], _ZERO), full_deg))
             # The last term carries what isn't known over.
-            share[row, col] = min(max(open_share, least), most) + _ZERO * to_north[row, col]
+            share[row, col] *= min(max(open_share, least), most) + _ZERO * to_north[row, col]
 
 
 @_inlined
@@ -235,56 +307,62 @@ def _lee_share(away_h, lee_h, behind):
     return 1.0
 
 
+@_inlined
+def _belt_share(near, density, lee_density, lee_table):
+    """One distance of the windbreak table, between its rows."""
+    high = 1
+    while high < len(lee_density) - 1 and density > lee_density[high]:
+        high += 1
+    part = min((density - lee_density[high - 1]) / (lee_density[high] - lee_density[high - 1]), 1.0)
+    return lee_table[high - 1, near] + (lee_table[high, near] - lee_table[high - 1, near]) * part
+
+
 @_compiled
 def forest_lines(layers, lee, line, offset, step_m, total, worst, first, last):
     """Follow the wind along digital lines over flat arrays, carrying the share that the trees leave of it.
 
-    ``layers``: height of the trees, their density, share deep inside. ``lee``: distances in tree heights,
-    densities, the windbreak table. ``line``: position of the first cell, stride along, stride across, cells
-    across, number of the first line. ``offset[k]``: cells across at the k-th cell along. Adds to
-    ``total``, raises ``worst``.
+    ``layers``: height of the trees and their kind; density and share deep inside by kind. ``lee``: distances
+    in tree heights, densities, the windbreak table. ``line``: position of the first cell, stride along, stride
+    across, cells across, number of the first line. ``offset[k]``: cells across after k cells along. Adds to
+    ``total``, raises ``worst``. The lines go side by side, so that neighbouring cells are met together.
     """
-    height_m, density, deep = layers
+    height_m, kind, density, deep = layers
     lee_h, lee_density, lee_table = lee
-    behind, candidate = np.ones(len(lee_h)), np.ones(len(lee_h))
-    for number in range(first, last):
-        share, kept, kept_h = 1.0, 1.0, -1.0
-        inside_h, inside_density, is_inside = 0.0, 0.0, False
-        lee_of_h, away_m = 0.0, 0.0
-        for k in range(len(offset)):
-            across = line[4] + number + offset[k]
-            if across < 0 or across >= line[3]:
-                continue
-            cell = line[0] + k * line[1] + across * line[2]
-            tall = float(height_m[cell])
-            away_m += step_m
-            if tall > 0.0:
-                if tall != kept_h:
-                    kept, kept_h = math.exp(-step_m / (2.0 * tall)), tall
-                share = deep[cell] + (share - deep[cell]) * (kept if is_inside else math.sqrt(kept))
-                inside_h, inside_density, is_inside = tall, float(density[cell]), True
-            elif tall == 0.0:
-                share = 1.0
-                if lee_of_h > 0.0:
-                    share = _lee_share(away_m / lee_of_h, lee_h, behind)
-                    lee_of_h = lee_of_h if away_m <= lee_h[-1] * lee_of_h else 0.0
-                if is_inside:
-                    is_inside = False
-                    high = 1
-                    while high < len(lee_density) - 1 and inside_density > lee_density[high]:
-                        high += 1
-                    part = (inside_density - lee_density[high - 1]) / (lee_density[high] - lee_density[high - 1])
+    count = last - first
+    share, away_m, lee_of_h = np.ones(count), np.zeros(count), np.zeros(count)
+    kept, kept_h = np.ones(count), np.full(count, -1.0)
+    inside_h, inside_density = np.zeros(count), np.zeros(count)  # of the stand that the line is in; 0: in none
+    behind, candidate = np.ones((count, len(lee_h))), np.ones(len(lee_h))
+    for k in range(len(offset)):
+        shift = line[4] + first + offset[k]
+        begin, end = max(0, -shift), min(count, line[3] - shift)
+        start = line[0] + k * line[1] + shift * line[2]
+        for at in range(begin, end):
+            cell = start + at * line[2]
+            tall = height_m[cell]
+            away_m[at] += step_m
+            if tall > _ZERO:
+                if tall != kept_h[at]:
+                    kept[at], kept_h[at] = math.exp(-step_m / (2.0 * tall)), tall
+                floor = deep[kind[cell]]
+                share[at] = floor + (share[at] - floor) * (kept[at] if inside_h[at] > 0.0 else math.sqrt(kept[at]))
+                inside_h[at], inside_density[at] = tall, density[kind[cell]]
+            elif tall == _ZERO:
+                share[at] = 1.0
+                if lee_of_h[at] > 0.0:
+                    share[at] = _lee_share(away_m[at] / lee_of_h[at], lee_h, behind[at])
+                    lee_of_h[at] = lee_of_h[at] if away_m[at] <= lee_h[-1] * lee_of_h[at] else 0.0
+                if inside_h[at] > 0.0:
                     for near in range(len(lee_h)):
-                        low_share, high_share = lee_table[high - 1, near], lee_table[high, near]
-                        candidate[near] = low_share + (high_share - low_share) * min(part, 1.0)
-                    fresh = _lee_share(0.5 * step_m / inside_h, lee_h, candidate)
-                    if fresh <= share:  # a thin stand behind a thick one doesn't open the wind again
-                        share, lee_of_h, away_m = fresh, inside_h, 0.5 * step_m
-                        behind[:] = candidate
+                        candidate[near] = _belt_share(near, inside_density[at], lee_density, lee_table)
+                    fresh = _lee_share(0.5 * step_m / inside_h[at], lee_h, candidate)
+                    if fresh <= share[at]:  # a thin stand behind a thick one doesn't open the wind again
+                        share[at], lee_of_h[at], away_m[at] = fresh, inside_h[at], 0.5 * step_m
+                        behind[at, :] = candidate
+                    inside_h[at] = 0.0
             else:
-                share, lee_of_h, is_inside = 1.0, 0.0, False
+                share[at], lee_of_h[at], inside_h[at] = 1.0, 0.0, 0.0
                 total[cell] = worst[cell] = _NAN
                 continue
-            total[cell] += share
-            if share > worst[cell]:
-                worst[cell] = share
+            total[cell] += np.float32(share[at])
+            worst[cell] = max(worst[cell], np.float32(share[at]))

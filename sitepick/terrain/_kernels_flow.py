@@ -14,91 +14,331 @@ import numpy as np
 
 from sitepick.terrain._kernels import _compiled, _inlined
 
+_DIAGONAL = math.sqrt(0.5)
 
-@_compiled
-def flood_some(level, cols, head, tail, following, parent, order, state, pop_count):
-    """Take up to ``pop_count`` cells from the lowest buckets and flood their neighbours from them.
 
-    ``level`` (flat, whole steps, -1 where not known) is raised to the spill level on the way.
-    ``state``: bucket in hand, cells taken. Returns whether anything is left.
-    """
-    rows = len(level) // cols
-    bucket, taken = state[0], state[1]
-    stop = taken + pop_count
-    while taken < stop:
-        while bucket < len(head) and head[bucket] < 0:
-            bucket += 1
-        if bucket == len(head):
-            break
-        cell = head[bucket]
-        head[bucket] = following[cell]
-        order[taken] = cell
-        taken += 1
-        row, col = cell // cols, cell % cols
-        for down in range(-1, 2):
-            for right in range(-1, 2):
-                if not (0 <= row + down < rows and 0 <= col + right < cols):
-                    continue
-                other = cell + down * cols + right
-                if level[other] < 0 or parent[other] != -2:
-                    continue
-                parent[other] = cell
-                raised = max(level[other], bucket)
-                level[other] = raised
-                following[other] = -1
-                if head[raised] < 0:
-                    head[raised] = other
-                else:
-                    following[tail[raised]] = other
-                tail[raised] = other
-    state[0], state[1] = bucket, taken
-    return bucket < len(head)
+_GAP, _NOT_REACHED, _QUEUED, _OUTSIDE = -3, -2, -1, 0  # labels of cells within a tile
+_FLAT = -3  # receiver of a cell that has nothing lower beside it, until the way out is found
+_NO_EDGE = np.int32(2**31 - 1)
 
 
 @_compiled
-def flow_rows(level, parent, receiver, first, last):
-    """Steepest of eight ways down the filled ground; over a flat, the way that the flood came."""
-    rows, cols = level.shape
+def level_rows(z, is_lost, lowest_m, step_m, level, first, last):
+    """Heights in whole steps above the lowest; -1 where water is lost to sight, 0 in other gaps."""
     for row in range(first, last):
+        for col in range(z.shape[1]):
+            if is_lost[row, col]:
+                level[row, col] = -1
+            elif math.isnan(z[row, col]):
+                level[row, col] = 0
+            else:
+                level[row, col] = round((z[row, col] - lowest_m) / step_m)
+
+
+@_inlined
+def _is_outlet(level, row, col):
+    """Whether water leaves here: on the window's edge, or beside a gap that runs out of the window."""
+    rows, cols = level.shape
+    if row == 0 or col == 0 or row == rows - 1 or col == cols - 1:
+        return True
+    for down in range(-1, 2):
+        for right in range(-1, 2):
+            if level[row + down, col + right] < 0:
+                return True
+    return False
+
+
+@_inlined
+def _tile_with_rim(level, top, bottom, left, right):
+    """A tile's levels and labels in one row each, with a rim of gaps, so that no step leads out of them."""
+    width = right - left + 2
+    own = np.full((bottom - top + 2) * width, -1, np.int32)
+    label = np.full(own.shape, _GAP, np.int16)
+    lowest, highest = _NO_EDGE, np.int32(-1)
+    for row in range(top, bottom):
+        for col in range(left, right):
+            here = level[row, col]
+            if here < 0:
+                continue
+            cell = (row - top + 1) * width + col - left + 1
+            own[cell] = here
+            lowest, highest = min(lowest, here), max(highest, here)
+            if _is_outlet(level, row, col):
+                label[cell] = _OUTSIDE
+            elif row == top or row == bottom - 1 or col == left or col == right - 1:
+                label[cell] = _QUEUED
+            else:
+                label[cell] = _NOT_REACHED
+    return own, label, lowest, highest
+
+
+@_compiled
+def flood_tile(level, label, top, bottom, left, right, label_max):
+    """Flood one tile inwards from its border and its outlets, lowest first.
+
+    ``level`` is raised to where the tile itself spills, ``label`` tells the lowest border cell that the
+    water spills to (0 the outside). Returns the number of labels and, a row a pair of labels that touch,
+    the two and the lowest level at which water passes between them.
+    """
+    width = right - left + 2
+    raised, told, lowest, highest = _tile_with_rim(level, top, bottom, left, right)
+    head = np.full(max(0, highest - lowest) + 1, -1, np.int32)
+    following = np.empty(len(raised), np.int32)
+    for cell in range(len(raised)):
+        if told[cell] == _OUTSIDE or told[cell] == _QUEUED:
+            following[cell] = head[raised[cell] - lowest]
+            head[raised[cell] - lowest] = cell
+    passes = np.full((label_max, label_max), _NO_EDGE, np.int32)
+    label_count, bucket = 1, 0
+    while bucket < len(head):
+        cell = head[bucket]
+        if cell < 0:
+            bucket += 1
+            continue
+        head[bucket] = following[cell]
+        if told[cell] == _QUEUED:
+            told[cell] = label_count
+            label_count += 1
+        own, here = told[cell], np.int32(bucket + lowest)
+        for beside in range(9):
+            other = cell + (beside // 3 - 1) * width + beside % 3 - 1
+            theirs = told[other]
+            if theirs >= 0:
+                if theirs != own:
+                    low, high = min(own, theirs), max(own, theirs)
+                    passes[low, high] = min(passes[low, high], max(raised[other], here))
+            elif theirs == _QUEUED:
+                told[other] = own
+            elif theirs == _NOT_REACHED:
+                told[other] = own
+                raised[other] = max(raised[other], here)
+                place = raised[other] - lowest
+                following[other] = head[place]
+                head[place] = other
+    for row in range(top, bottom):
+        start = (row - top + 1) * width + 1
+        level[row, left:right] = raised[start : start + right - left]
+        label[row, left:right] = told[start : start + right - left]
+    return label_count, _passes_listed(passes, label_count)
+
+
+@_inlined
+def _passes_listed(passes, label_count):
+    """A row a pair of labels that touch: the two and the level."""
+    count = 0
+    for low in range(label_count):
+        for high in range(low + 1, label_count):
+            count += passes[low, high] < _NO_EDGE
+    edges = np.empty((count, 3), np.int32)
+    count = 0
+    for low in range(label_count):
+        for high in range(low + 1, label_count):
+            if passes[low, high] < _NO_EDGE:
+                edges[count, 0], edges[count, 1], edges[count, 2] = low, high, passes[low, high]
+                count += 1
+    return edges
+
+
+@_inlined
+def _root(group, node):
+    while group[node] != node:
+        group[node] = group[group[node]]
+        node = group[node]
+    return node
+
+
+@_compiled
+def spill_levels(edges, order, count):
+    """Level at which each label's water gets out, over the edges in rising ``order``; label 0 is out."""
+    spill = np.zeros(count, np.int32)
+    group = np.arange(count)
+    ring = np.arange(count)  # each group's members, chained in a ring
+    for k in order:
+        one, other = _root(group, edges[k, 0]), _root(group, edges[k, 1])
+        if one == other:
+            continue
+        outside = _root(group, 0)
+        if outside == other:
+            one, other = other, one
+        if outside == one:
+            member = other
+            while True:
+                spill[member] = edges[k, 2]
+                member = ring[member]
+                if member == other:
+                    break
+        ring[one], ring[other] = ring[other], ring[one]
+        group[other] = one
+    return spill
+
+
+@_compiled
+def raise_rows(level, label, offset, tile_cells, spill, z, lowest_m, step_m, filled_m, first, last):
+    """Raise each cell to the level at which its label's water gets out; the same in metres."""
+    for row in range(first, last):
+        for col in range(level.shape[1]):
+            if level[row, col] < 0:
+                filled_m[row, col] = np.nan
+                continue
+            own = label[row, col]
+            if own > _OUTSIDE:
+                own = spill[offset[row // tile_cells, col // tile_cells] + own]
+                level[row, col] = max(level[row, col], own)
+            height_m = np.float32(level[row, col] * step_m + lowest_m)
+            filled_m[row, col] = z[row, col] if math.isnan(z[row, col]) else max(height_m, z[row, col])
+
+
+@_inlined
+def _steepest_at_edge(level, row, col):
+    """Flat index of the cell that lies steepest below, where some neighbours are missing; -1 where none does."""
+    rows, cols = level.shape
+    steepest, goal = 0.0, -1
+    for down in range(max(row - 1, 0), min(row + 2, rows)):
+        for across in range(max(col - 1, 0), min(col + 2, cols)):
+            fall = level[row, col] - level[down, across]
+            if fall <= 0 or level[down, across] < 0:
+                continue
+            steepness = fall * (1.0 if down == row or across == col else _DIAGONAL)
+            if steepness > steepest:
+                steepest, goal = steepness, down * cols + across
+    return goal
+
+
+@_compiled
+def flow_rows(level, receiver, first, last):
+    """Steepest of eight ways down the filled ground; -1 out of the window, `_FLAT` where nothing is lower.
+
+    Returns how many are flat.
+    """
+    rows, cols = level.shape
+    flat_count = 0
+    for row in range(first, last):
+        if row == 0 or row == rows - 1:
+            for col in range(cols):
+                receiver[row, col] = _steepest_at_edge(level, row, col) if level[row, col] >= 0 else -1
+            continue
+        north, here, south = level[row - 1], level[row], level[row + 1]
         for col in range(cols):
-            steepest = 0.0
-            goal = parent[row, col]
-            for down in range(-1, 2):
-                for right in range(-1, 2):
-                    if not (0 <= row + down < rows and 0 <= col + right < cols):
-                        continue
-                    other = level[row + down, col + right]
-                    if other < 0 or other >= level[row, col]:
-                        continue
-                    fall = (level[row, col] - other) * (1.0 if down == 0 or right == 0 else math.sqrt(0.5))
-                    if fall > steepest:
-                        steepest = fall
-                        goal = (row + down) * cols + col + right
-            receiver[row, col] = goal if level[row, col] >= 0 else -1
+            if here[col] < 0:
+                receiver[row, col] = -1
+                continue
+            if col == 0 or col == cols - 1:
+                receiver[row, col] = _steepest_at_edge(level, row, col)
+                continue
+            straight, goal = north[col], -cols
+            if here[col - 1] < straight:
+                straight, goal = here[col - 1], -1
+            if here[col + 1] < straight:
+                straight, goal = here[col + 1], 1
+            if south[col] < straight:
+                straight, goal = south[col], cols
+            oblique, corner = north[col - 1], -cols - 1
+            if north[col + 1] < oblique:
+                oblique, corner = north[col + 1], -cols + 1
+            if south[col - 1] < oblique:
+                oblique, corner = south[col - 1], cols - 1
+            if south[col + 1] < oblique:
+                oblique, corner = south[col + 1], cols + 1
+            if straight < 0 or oblique < 0:
+                receiver[row, col] = _steepest_at_edge(level, row, col)
+            elif min(straight, oblique) >= here[col]:
+                receiver[row, col] = _FLAT
+                flat_count += 1
+            else:
+                is_straight = here[col] - straight >= (here[col] - oblique) * _DIAGONAL
+                receiver[row, col] = row * cols + col + (goal if is_straight else corner)
+    return flat_count
 
 
 @_compiled
-def accumulate(order, receiver, count):
-    """Add every cell's count to the cell that it drains to, from the top down."""
-    for k in range(len(order) - 1, -1, -1):
-        cell = order[k]
-        if receiver[cell] >= 0:
-            count[receiver[cell]] += count[cell]
+def find_flat_exits(level, receiver, queue):
+    """Drain the cells of flats that lie beside a way out; returns how many, queued."""
+    rows, cols = level.shape
+    count = 0
+    for row in range(1, rows - 1):
+        for col in range(1, cols - 1):
+            if receiver[row, col] != _FLAT:
+                continue
+            for beside in range(9):
+                down, across = row - 1 + beside // 3, col - 1 + beside % 3
+                if receiver[down, across] >= -1 and level[down, across] == level[row, col]:
+                    # Not a way out for its own neighbours before all the others are found.
+                    receiver[row, col] = -(down * cols + across) - 10
+                    queue[count] = row * cols + col
+                    count += 1
+                    break
+    for k in range(count):
+        row, col = queue[k] // cols, queue[k] % cols
+        receiver[row, col] = -(receiver[row, col] + 10)
+    return count
 
 
 @_compiled
-def drain_to(order, receiver, cols, z, is_drain, cell_m, base_m, path_m):
-    """Height of the drain that each cell's water comes to, and the way there, from the bottom up."""
-    for k in range(len(order)):
-        cell = order[k]
-        goal = receiver[cell]
-        if is_drain[cell]:
-            base_m[cell] = z[cell]
-            path_m[cell] = 0.0
-        elif goal >= 0:
+def drain_flats(level, receiver, queue, state, step_count):
+    """Drain flats outward in, each cell by the fewest steps. ``state``: cells done, cells queued."""
+    cols = level.shape[1]
+    done, queued = state[0], state[1]
+    stop = min(done + step_count, len(queue))
+    while done < min(queued, stop):
+        row, col = queue[done] // cols, queue[done] % cols
+        for beside in range(9):
+            down, across = row - 1 + beside // 3, col - 1 + beside % 3
+            if receiver[down, across] == _FLAT and level[down, across] == level[row, col]:
+                receiver[down, across] = queue[done]
+                queue[queued] = down * cols + across
+                queued += 1
+        done += 1
+    state[0], state[1] = done, queued
+    return done < queued
+
+
+@_compiled
+def count_rows(receiver, gives, first, last):
+    """Count for each cell how many drain straight into it, from a block of rows."""
+    flat, cols = receiver.reshape(-1), receiver.shape[1]
+    for cell in range(first * cols, last * cols):
+        if flat[cell] >= 0:
+            gives[flat[cell]] += 1
+
+
+@_compiled
+def accumulate_rows(receiver, gives, count, first, last):
+    """Pass each cell's count on to the cell that it drains to, once all that drains to itself has come."""
+    flat, cols = receiver.reshape(-1), receiver.shape[1]
+    for start in range(first * cols, last * cols):
+        cell = start
+        while gives[cell] == 0:
+            gives[cell] = 255
+            goal = flat[cell]
+            if goal < 0:
+                break
+            count[goal] += count[cell]
+            gives[goal] -= 1
+            cell = goal
+
+
+@_compiled
+def drain_rows(receiver, drain_m, cell_m, base_m, path_m, way, first, last):
+    """Height of the drain that each cell's water comes to, and the way there.
+
+    ``drain_m`` is NaN off the drains; ``path_m`` is negative where nothing was told yet; ``way`` is scratch.
+    """
+    flat, cols = receiver.reshape(-1), receiver.shape[1]
+    diagonal_m = cell_m * math.sqrt(2.0)
+    for start in range(first * cols, last * cols):
+        cell, length = start, 0
+        while path_m[cell] < 0.0 and math.isnan(drain_m[cell]) and flat[cell] >= 0:
+            way[length] = cell
+            length += 1
+            cell = flat[cell]
+        if path_m[cell] < 0.0:
+            base_m[cell] = drain_m[cell]
+            path_m[cell] = drain_m[cell] * np.float32(0.0)  # NaN where the water is lost
+        for k in range(length - 1, -1, -1):
+            goal, cell = cell, way[k]
             is_straight = abs(goal - cell) == 1 or abs(goal - cell) == cols
             base_m[cell] = base_m[goal]
-            path_m[cell] = path_m[goal] + cell_m * (1.0 if is_straight else math.sqrt(2.0))
+            path_m[cell] = path_m[goal] + (cell_m if is_straight else diagonal_m)
 
 
 @_inlined
@@ -148,3 +388,60 @@ def spread_pass(z, energy_m, source, cell_m, fall, changed_in, number):
         if changed_count > old_count:
             changed_in[row] = number
     return changed_count
+
+
+@_compiled
+def run_down_paths(z, is_release, receiver, cell_m, fall, energy_m, source):
+    """Follow the water's way down from every release, as far as a line that falls along it stays above the ground.
+
+    Of the ways over a cell the one with the highest line goes on; ``source`` tells where it began.
+    """
+    rows, cols = z.shape
+    for start in range(rows * cols):
+        if not is_release[start // cols, start % cols]:
+            continue
+        cell, energy = start, z[start // cols, start % cols]
+        while energy > energy_m[cell // cols, cell % cols]:
+            energy_m[cell // cols, cell % cols] = energy
+            source[cell // cols, cell % cols] = start
+            goal = receiver[cell // cols, cell % cols]
+            if goal < 0:
+                break
+            is_straight = abs(goal - cell) == 1 or abs(goal - cell) == cols
+            energy = np.float32(energy - fall * cell_m * (1.0 if is_straight else math.sqrt(2.0)))
+            if energy <= z[goal // cols, goal % cols]:
+                break
+            cell = goal
+
+
+@_compiled
+def release_above_rows(z, source, patch, patch_m2, cell_m, fall, angle_deg, area_m2, first, last):
+    """Angle up to the release that a cell lies below, and its patch's area.
+
+    Where a cell has no source of its own, that of a neighbour whose line runs highest here. NaN where
+    there is none; a release with none above it has no angle yet.
+    """
+    rows, cols = z.shape
+    for row in range(first, last):
+        for col in range(cols):
+            angle_deg[row, col] = np.nan
+            area_m2[row, col] = np.nan
+            start, best = source[row, col], -np.inf
+            if start < 0:
+                for down in range(max(row - 1, 0), min(row + 2, rows)):
+                    for across in range(max(col - 1, 0), min(col + 2, cols)):
+                        other = source[down, across]
+                        if other < 0:
+                            continue
+                        run = math.sqrt(float((other // cols - row) ** 2 + (other % cols - col) ** 2)) * cell_m
+                        if z[other // cols, other % cols] - fall * run > best:
+                            best = z[other // cols, other % cols] - fall * run
+                            start = other
+            if start < 0:
+                continue
+            area_m2[row, col] = patch_m2[patch[start // cols, start % cols]]
+            if start == row * cols + col:
+                continue
+            run = math.sqrt(float((start // cols - row) ** 2 + (start % cols - col) ** 2)) * cell_m
+            rise = max(0.0, z[start // cols, start % cols] - z[row, col])
+            angle_deg[row, col] = math.degrees(math.atan(rise / run)) if not math.isnan(z[row, col]) else np.nan

@@ -1,59 +1,36 @@
-"""Where cold air gathers on clear, calm nights, and how rough the ground is underfoot."""
+"""Where cold air gathers on clear, calm nights, and how a place lies among its surroundings."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
-from scipy import ndimage
 
-from sitepick.grid import FloatArray, Grid
+from sitepick.grid import DoubleArray, FloatArray, Grid
 from sitepick.terrain import _kernels
-from sitepick.terrain.drainage import CellArray
+from sitepick.terrain.margin import extreme_around, with_margin
 from sitepick.terrain.water import Water
 from sitepick.work import Watch, run_row_blocks
 
 NEAR_M, FAR_M = 300.0, 1500.0  # half a side of the squares that a place is held against: the hollow, the valley
 GATHER_M = 150.0  # how far cold air spreads to either side of the line that it drains along
-_BLOCK_ROWS = 512  # running sums are begun anew for each block
 
 # Ours, on common practice: the best ground lies 10-40 m above the floor, on a bench; flat floors that much
 # ground drains to are the coldest, and so are closed hollows. Each pair is a measure and how far it speaks for cold.
-_FAR_BELOW_M = ((0.0, 0.0), (20.0, 1.0))  # below the mean of the ground out to `FAR_M`
-_NEAR_BELOW_M = ((0.0, 0.0), (10.0, 1.0))  # the same out to `NEAR_M`
+_ABOVE_FAR_M = ((-20.0, 1.0), (0.0, 0.0))  # against the mean of the ground out to `FAR_M`
+_ABOVE_NEAR_M = ((-10.0, 1.0), (0.0, 0.0))  # the same out to `NEAR_M`
 _ABOVE_FLOOR_M = ((2.0, 1.0), (10.0, 0.3), (20.0, 0.1), (40.0, 0.0))
 _FALL_DEG = ((1.0, 1.0), (2.0, 0.8), (6.0, 0.0))  # on steeper ground the air runs on
 _CATCHMENT_KM2 = ((0.03, 0.5), (0.3, 0.75), (1.0, 1.0))  # read by its logarithm
 _POOL_DEPTH_M = ((1.0, 0.0), (4.0, 1.0))  # below the spill; shallower hollows may be faults of the heights
 
-_Curve = tuple[tuple[float, float], ...]
 
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Hollows:
-    """The place against its surroundings; float32 arrays of the grid's shape, NaN where not known.
-
-    Attributes
-    ----------
-    position_near_m, position_far_m : float32
-        Height above the mean of the known ground out to `NEAR_M` and `FAR_M`; negative in hollows.
-    roughness_m : float32
-        Riley's index, over the eight neighbours.
-    cold_pool_frac : float32
-        0 no cold air gathers, 1 it gathers as much as anywhere. NaN on open water too: nobody camps there.
-    """
-
-    position_near_m: FloatArray
-    position_far_m: FloatArray
-    roughness_m: FloatArray
-    cold_pool_frac: FloatArray
-
-
-def read_hollows(
+def cold_pool_frac(
     elevation_m: FloatArray, slope_30m_deg: FloatArray, water: Water, grid: Grid, *, watch: Watch
-) -> Hollows:
-    """Hold each place against its surroundings, near and far, and against where the cold air drains to.
+) -> FloatArray:
+    """How far cold air gathers on clear, calm nights.
+
+    The colder of two cases: a closed hollow below its spill; low flat ground that the air drains to.
 
     Parameters
     ----------
@@ -65,17 +42,39 @@ def read_hollows(
 
     Returns
     -------
-    Hollows
+    ndarray of the grid's shape, float32
+        0 none, 1 as much as anywhere. NaN where not known, and on open water: nobody camps there.
     """
     cell_m = grid.ground_cell_m
-    near_m = position_m(elevation_m, NEAR_M, cell_m=cell_m, watch=watch)
-    far_m = position_m(elevation_m, FAR_M, cell_m=cell_m, watch=watch)
-    return Hollows(
-        position_near_m=near_m,
-        position_far_m=far_m,
-        roughness_m=roughness_m(elevation_m, watch=watch),
-        cold_pool_frac=_cold_pool_frac(elevation_m, (near_m, far_m), slope_30m_deg, water, cell_m=cell_m, watch=watch),
-    )
+    near, far, gather = (max(1, round(reach_m / cell_m)) for reach_m in (NEAR_M, FAR_M, GATHER_M))
+    curves = _curves(cell_m)
+    pooled = np.empty(elevation_m.shape, np.float32)
+
+    def block(first: int, last: int) -> None:
+        rows = slice(first, last)
+        pool_m = water.filled_m[rows] - elevation_m[rows]
+        pool_m[water.is_water[rows]] = np.nan
+        _kernels.cold_rows(
+            _position_rows(elevation_m, near, first, last),
+            _position_rows(elevation_m, far, first, last),
+            _above_floor_m(elevation_m, water.height_above_drainage_m[rows], near, first, last),
+            slope_30m_deg[rows],
+            extreme_around(with_margin(water.catchment_count, first, last, gather, nothing=0), gather, np.maximum),
+            pool_m,
+            curves,
+            pooled[rows],
+        )
+
+    run_row_blocks(block, elevation_m.shape[0], watch=watch, step="where cold air gathers")
+    return pooled
+
+
+def _curves(cell_m: float) -> tuple[tuple[DoubleArray, DoubleArray], ...]:
+    """The curves as the kernel takes them, catchments by the logarithm of their cells."""
+    km2 = (cell_m / 1000.0) ** 2
+    by_count = tuple((math.log(area / km2), share) for area, share in _CATCHMENT_KM2)
+    curves = (_ABOVE_NEAR_M, _ABOVE_FAR_M, _ABOVE_FLOOR_M, _FALL_DEG, by_count, _POOL_DEPTH_M)
+    return tuple((np.array([at for at, _ in curve]), np.array([share for _, share in curve])) for curve in curves)
 
 
 def position_m(elevation_m: FloatArray, reach_m: float, *, cell_m: float, watch: Watch) -> FloatArray:
@@ -102,15 +101,20 @@ def position_m(elevation_m: FloatArray, reach_m: float, *, cell_m: float, watch:
     that isn't known, or lies outside the window, is left out of the mean.
     """
     reach = max(1, round(reach_m / cell_m))
-    padded = np.pad(elevation_m, reach, constant_values=np.nan)
     position = np.empty(elevation_m.shape, np.float32)
 
     def block(first: int, last: int) -> None:
-        _kernels.position_rows(padded, reach, position, first, last)
+        position[first:last] = _position_rows(elevation_m, reach, first, last)
 
-    rows = elevation_m.shape[0]
-    run_row_blocks(block, rows, watch=watch, step="heights against their surroundings", block_rows=_BLOCK_ROWS)
+    run_row_blocks(block, elevation_m.shape[0], watch=watch, step="heights against their surroundings")
     return position
+
+
+def _position_rows(elevation_m: FloatArray, reach: int, first: int, last: int) -> FloatArray:
+    """Some rows of `position_m`; running sums begin anew with them, so rounding doesn't add up."""
+    above_m = np.empty((last - first, elevation_m.shape[1]), np.float32)
+    _kernels.position_rows(with_margin(elevation_m, first, last, reach), reach, above_m, 0, last - first)
+    return above_m
 
 
 def roughness_m(elevation_m: FloatArray, *, watch: Watch) -> FloatArray:
@@ -149,47 +153,12 @@ def roughness_m(elevation_m: FloatArray, *, watch: Watch) -> FloatArray:
     return rough
 
 
-def _cold_pool_frac(
-    elevation_m: FloatArray, hollow_m: tuple[FloatArray, FloatArray], slope_30m_deg: FloatArray, water: Water, *,
-    cell_m: float, watch: Watch,
+def _above_floor_m(
+    elevation_m: FloatArray, above_drain_m: FloatArray, near: int, first: int, last: int
 ) -> FloatArray:  # fmt: skip
-    """The colder of two cases: a closed hollow below its spill; low flat ground that the air drains to."""
-    watch.tick("where cold air gathers")
-    above_m = _above_floor_m(elevation_m, water, cell_m)
-    watch.tick("where cold air gathers")
-    gathered = _gathered_count(water, cell_m)
-    km2 = (cell_m / 1000.0) ** 2
-    by_count = tuple((math.log(area / km2), share) for area, share in _CATCHMENT_KM2)
-    pooled = np.empty(elevation_m.shape, np.float32)
-
-    def block(first: int, last: int) -> None:
-        rows = slice(first, last)
-        low = np.maximum(_read(_NEAR_BELOW_M, -hollow_m[0][rows]), _read(_FAR_BELOW_M, -hollow_m[1][rows]))
-        drained = low * _read(_ABOVE_FLOOR_M, above_m[rows]) * _read(_FALL_DEG, slope_30m_deg[rows])
-        drained *= _read(by_count, np.log(np.maximum(gathered[rows], 1).astype(np.float32)))
-        closed = _read(_POOL_DEPTH_M, water.filled_m[rows] - elevation_m[rows])
-        pooled[rows] = np.where(water.is_water[rows], np.float32(np.nan), np.maximum(closed, drained))
-
-    run_row_blocks(block, elevation_m.shape[0], watch=watch, step="where cold air gathers")
-    return pooled
-
-
-def _read(curve: _Curve, values: FloatArray) -> FloatArray:
-    measures, shares = zip(*curve, strict=True)
-    read: FloatArray = np.interp(values, measures, shares).astype(np.float32)
-    return read
-
-
-def _above_floor_m(elevation_m: FloatArray, water: Water, cell_m: float) -> FloatArray:
-    """Height above the drainage; above the lowest ground out to `NEAR_M` where the water is lost to sight."""
-    side = 2 * max(1, round(NEAR_M / cell_m)) + 1
-    lowest_m = ndimage.minimum_filter(np.nan_to_num(elevation_m, nan=np.inf), side, mode="nearest")
-    is_lost = np.isnan(water.height_above_drainage_m)
-    return np.where(is_lost, elevation_m - lowest_m, water.height_above_drainage_m)
-
-
-def _gathered_count(water: Water, cell_m: float) -> CellArray:
-    """Cells that drain through the place or the line of drainage beside it."""
-    side = 2 * max(1, round(GATHER_M / cell_m)) + 1
-    gathered: CellArray = ndimage.maximum_filter(water.catchment_count, side, mode="nearest")
-    return gathered
+    """Height above the drainage; above the lowest ground within `NEAR_M` where the water is lost to sight."""
+    is_lost = np.isnan(above_drain_m)
+    if not is_lost.any():
+        return above_drain_m
+    lowest_m = extreme_around(with_margin(elevation_m, first, last, near), near, np.fmin)
+    return np.where(is_lost, elevation_m[first:last] - lowest_m, above_drain_m)

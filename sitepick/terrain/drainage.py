@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+from scipy import ndimage
 
 from sitepick.grid import FloatArray, MaskArray
 from sitepick.terrain import _kernels_flow
-from sitepick.work import Watch, run_row_blocks
+from sitepick.work import BLOCK_ROWS, Watch, run_row_blocks
 
 CellArray = npt.NDArray[np.int32]
+LabelArray = npt.NDArray[np.int16]
 
 LEVEL_STEP_M = 0.01  # heights are told apart to this when hollows are filled
+TILE_CELLS = 256  # what a tile's flood touches stays close to the core
 _LEVEL_COUNT_MAX = 4_000_000
-_POP_COUNT = 250_000  # cells flooded between two looks at the watch
-_NOT_FLOODED, _OUTLET = -2, -1
+_STEP_COUNT = 1_000_000  # cells of flats drained between two looks at the watch
+_EIGHT_WAYS = np.ones((3, 3), dtype=bool)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -26,19 +30,17 @@ class Flow:
     Attributes
     ----------
     receiver : int32, of the grid's shape
-        Flat index of the cell that a cell drains to; -1 out of the window, into a gap, or not known.
-    order : int32, one a known cell
-        Flat indices, no cell before the one that it drains to.
+        Flat index of the cell that a cell drains to; -1 out of the window, into a gap that runs out
+        of the window, or lost there.
     filled_m : float32, of the grid's shape
         Height with hollows filled to their spill, to the nearest `LEVEL_STEP_M`; NaN where not known.
     """
 
     receiver: CellArray
-    order: CellArray
     filled_m: FloatArray
 
 
-def flow_over(elevation_m: FloatArray, *, watch: Watch) -> Flow:
+def flow_over(elevation_m: FloatArray, *, watch: Watch, tile_cells: int = TILE_CELLS) -> Flow:
     """The way of the water over the ground.
 
     Parameters
@@ -46,6 +48,8 @@ def flow_over(elevation_m: FloatArray, *, watch: Watch) -> Flow:
     elevation_m : ndarray of shape (rows, cols), float32
         Metres, NaN where not known.
     watch : Watch
+    tile_cells : int, optional
+        Side of the tiles that are flooded one by one; the answer doesn't hang on it.
 
     Returns
     -------
@@ -53,84 +57,148 @@ def flow_over(elevation_m: FloatArray, *, watch: Watch) -> Flow:
 
     Notes
     -----
-    Hollows are filled by flooding inwards from the lowest outlet (Barnes, Lehman & Mulla 2014, Computers
-    & Geosciences 62:117); then steepest of eight ways (O'Callaghan & Mark 1984), over a flat the way that
-    the flood came in. The window's edge and the edges of gaps are outlets: water that comes to a
-    gap is lost to sight there. Cost: O(cells).
+    Hollows are filled to their spill tile by tile, and the tiles joined by the lowest passes between
+    them (Barnes 2016, Computers & Geosciences 96:56); then steepest of eight ways (O'Callaghan & Mark
+    1984), the first of equals from the north-west on, and over a flat the fewest steps to where
+    it drains. The window's edge lets water out, and so do gaps that run out of the window. Through a
+    gap inside the window the water passes, as through a lake: it leaves over the lowest of the
+    ground around, and no stream ends there. Cost: O(cells).
     """
     rows, cols = elevation_m.shape
-    is_known = np.isfinite(elevation_m)
-    if not is_known.any():
-        nowhere = np.full((rows, cols), _OUTLET, np.int32)
-        return Flow(receiver=nowhere, order=np.empty(0, np.int32), filled_m=elevation_m.copy())
-    lowest_m = float(np.min(elevation_m, where=is_known, initial=np.inf))
-    highest_m = float(np.max(elevation_m, where=is_known, initial=-np.inf))
+    is_gap = np.isnan(elevation_m)
+    if is_gap.all():
+        return Flow(receiver=np.full((rows, cols), -1, np.int32), filled_m=elevation_m.copy())
+    lowest_m, highest_m = float(np.fmin.reduce(elevation_m, axis=None)), float(np.fmax.reduce(elevation_m, axis=None))
     step_m = max(LEVEL_STEP_M, (highest_m - lowest_m) / _LEVEL_COUNT_MAX)
-    level = np.full((rows, cols), -1, np.int32)
-    level[is_known] = np.rint((elevation_m[is_known] - np.float64(lowest_m)) / step_m)
-    parent = np.full((rows, cols), _NOT_FLOODED, np.int32)
-    order = _flood(level, parent, int(np.count_nonzero(is_known)), watch)
-    receiver = np.empty((rows, cols), np.int32)
+    level, receiver = np.empty((rows, cols), np.int32), np.empty((rows, cols), np.int32)
+    filled_m = np.empty((rows, cols), np.float32)
+    is_lost = _runs_out(is_gap)
+
+    def to_levels(first: int, last: int) -> None:
+        _kernels_flow.level_rows(elevation_m, is_lost, lowest_m, step_m, level, first, last)
+
+    run_row_blocks(to_levels, rows, watch=watch, step="hollows of the ground")
+    label, offset, spill = _flood(level, tile_cells, watch)
+
+    def raise_up(first: int, last: int) -> None:
+        _kernels_flow.raise_rows(
+            level, label, offset, tile_cells, spill, elevation_m, lowest_m, step_m, filled_m, first, last
+        )
+
+    run_row_blocks(raise_up, rows, watch=watch, step="hollows of the ground")
+    _direct(level, receiver, watch)
+    return Flow(receiver=receiver, filled_m=filled_m)
+
+
+def _runs_out(is_gap: MaskArray) -> MaskArray:
+    """Gaps that touch the window's edge."""
+    edge = np.ones(is_gap.shape, dtype=bool)
+    edge[1:-1, 1:-1] = False
+    if not (is_gap & edge).any():
+        return np.zeros_like(is_gap)
+    label, count = ndimage.label(is_gap, structure=_EIGHT_WAYS)
+    is_open = np.zeros(count + 1, dtype=bool)
+    is_open[label[edge]] = True
+    is_open[0] = False
+    out: MaskArray = is_open[label]
+    return out
+
+
+def _flood(level: CellArray, tile_cells: int, watch: Watch) -> tuple[LabelArray, CellArray, CellArray]:
+    """Raise hollows within each tile, in place; what is still to raise, by label.
+
+    Returns
+    -------
+    label : int16, of the grid's shape
+        Within its tile; 0 spills out of the window.
+    offset : int32, one a tile
+        What to add to a tile's labels from 1 on.
+    spill : int32
+        Level at which a label's water gets out.
+    """
+    rows, cols = level.shape
+    label = np.empty((rows, cols), np.int16)
+    down, across = -(-rows // tile_cells), -(-cols // tile_cells)
+    counts = np.zeros(down * across, np.int32)
+    within: list[CellArray] = [np.empty((0, 3), np.int32)] * (down * across)
+    label_max = 2 * tile_cells + 2  # no two border cells side by side begin a label each
+
+    def tiles(first: int, last: int) -> None:
+        for tile in range(first, last):
+            top, left = tile // across * tile_cells, tile % across * tile_cells
+            bottom, right = min(top + tile_cells, rows), min(left + tile_cells, cols)
+            counts[tile], within[tile] = _kernels_flow.flood_tile(level, label, top, bottom, left, right, label_max)
+
+    run_row_blocks(tiles, down * across, watch=watch, step="hollows of the ground", block_rows=4)
+    offset = (np.cumsum(counts - 1) - (counts - 1)).astype(np.int32)
+    for tile, edges in enumerate(within):
+        edges[:, :2] += np.where(edges[:, :2] > 0, offset[tile], 0)
+    offset = offset.reshape(down, across)
+    edges = np.concatenate([*within, *_seams(level, label, offset, tile_cells)])
+    watch.tick("hollows of the ground")
+    spill = _kernels_flow.spill_levels(edges, np.argsort(edges[:, 2]), 1 + int(np.sum(counts - 1)))
+    return label, offset, spill
+
+
+def _seams(level: CellArray, label: LabelArray, offset: CellArray, tile_cells: int) -> list[CellArray]:
+    """Passes between labels over the seams of the tiles: the two labels and the level."""
+    found = []
+    for levels, labels, offsets in ((level, label, offset), (level.T, label.T, offset.T)):
+        line_count, length = levels.shape
+        tile_of = np.arange(length) // tile_cells
+        for seam in range(tile_cells, line_count, tile_cells):
+            near, far = (_known_labels(labels[k], offsets[k // tile_cells][tile_of]) for k in (seam - 1, seam))
+            for shift in (-1, 0, 1):
+                one = slice(max(0, -shift), length - max(0, shift))
+                other = slice(max(0, shift), length - max(0, -shift))
+                highest = np.maximum(levels[seam - 1, one], levels[seam, other])
+                edges = np.stack([near[one], far[other], highest], axis=1)
+                found.append(edges[(edges[:, 0] >= 0) & (edges[:, 1] >= 0)])
+    return found
+
+
+def _known_labels(labels: LabelArray, offsets: CellArray) -> CellArray:
+    """Labels along a line, no two tiles' alike; -1 in gaps."""
+    told: CellArray = np.where(labels > 0, labels + offsets, labels).astype(np.int32)
+    return told
+
+
+def _direct(level: CellArray, receiver: CellArray, watch: Watch) -> None:
+    """Send every cell's water to a neighbour, in place."""
+    flat_counts = []
 
     def block(first: int, last: int) -> None:
-        _kernels_flow.flow_rows(level, parent, receiver, first, last)
+        flat_counts.append(_kernels_flow.flow_rows(level, receiver, first, last))
 
-    run_row_blocks(block, rows, watch=watch, step="way of the water")
-    filled_m = np.where(is_known, np.maximum(level * np.float64(step_m) + lowest_m, elevation_m), np.nan)
-    return Flow(receiver=receiver, order=order, filled_m=filled_m.astype(np.float32))
-
-
-def _flood(level: CellArray, parent: CellArray, known_count: int, watch: Watch) -> CellArray:
-    """Raise hollows to their spill, in place; the cells in the order that the flood came to them."""
-    cols = level.shape[1]
-    outlets = np.flatnonzero(_is_outlet(level >= 0)).astype(np.int32)
-    flat_level, flat_parent = level.reshape(-1), parent.reshape(-1)
-    flat_parent[outlets] = _OUTLET
-    # Buckets are chains of cells: outlets of one level are chained to each other to begin with.
-    outlets = outlets[np.argsort(flat_level[outlets], kind="stable")]
-    levels = flat_level[outlets]
-    is_first = np.append(True, levels[1:] != levels[:-1])
-    is_last = np.append(is_first[1:], True)
-    head = np.full(int(level.max()) + 1, -1, np.int32)
-    tail = np.full(head.shape, -1, np.int32)
-    following = np.full(level.size, -1, np.int32)
-    head[levels[is_first]] = outlets[is_first]
-    tail[levels[is_last]] = outlets[is_last]
-    following[outlets[:-1]] = np.where(is_last[:-1], -1, outlets[1:])
-    order = np.empty(known_count, np.int32)
-    state = np.zeros(2, np.int64)
+    run_row_blocks(block, level.shape[0], watch=watch, step="way of the water")
+    queue = np.empty(sum(flat_counts), np.int32)
+    state = np.array([0, _kernels_flow.find_flat_exits(level, receiver, queue)], np.int64)
     is_left = True
     while is_left:
-        watch.tick("hollows of the ground", int(state[1]), known_count)
-        is_left = _kernels_flow.flood_some(
-            flat_level, cols, head, tail, following, flat_parent, order, state, _POP_COUNT
-        )
-    return order
-
-
-def _is_outlet(is_known: MaskArray) -> MaskArray:
-    """Known cells on the window's edge or beside a gap."""
-    padded = np.pad(is_known, 1)
-    rows, cols = is_known.shape
-    is_inner = np.ones(is_known.shape, dtype=bool)
-    for down in range(3):
-        for right in range(3):
-            is_inner &= padded[down : down + rows, right : right + cols]
-    outlet: MaskArray = is_known & ~is_inner
-    return outlet
+        watch.tick("way of the water")
+        is_left = _kernels_flow.drain_flats(level, receiver, queue, state, _STEP_COUNT)
 
 
 def catchment_count(flow: Flow, *, watch: Watch) -> CellArray:
-    """How many cells drain through each cell, itself included; 0 where not known."""
-    watch.tick("streams by the lie of the land")
-    count = np.zeros(flow.receiver.shape, np.int32)
-    count.reshape(-1)[flow.order] = 1
-    _kernels_flow.accumulate(flow.order, flow.receiver.reshape(-1), count.reshape(-1))
+    """How many cells drain through each cell, itself included; 0 where not known.
+
+    The cells of a gap that water passes through count for those below it.
+    """
+    receiver = flow.receiver
+    count = np.ones(receiver.shape, np.int32)
+    gives = np.zeros(receiver.size, np.uint8)
+    for first, last in _blocks(receiver.shape[0]):
+        watch.tick("streams by the lie of the land")
+        _kernels_flow.count_rows(receiver, gives, first, last)
+    for first, last in _blocks(receiver.shape[0]):
+        watch.tick("streams by the lie of the land")
+        _kernels_flow.accumulate_rows(receiver, gives, count.reshape(-1), first, last)
+    count[np.isnan(flow.filled_m)] = 0
     return count
 
 
 def height_above_drain_m(
-    flow: Flow, elevation_m: FloatArray, is_drain: MaskArray, *, cell_m: float, watch: Watch
+    flow: Flow, elevation_m: FloatArray, drain_m: FloatArray, *, cell_m: float, watch: Watch
 ) -> tuple[FloatArray, FloatArray]:
     """Height above the first stream or lake that a cell's water comes to, and the way there.
 
@@ -139,8 +207,8 @@ def height_above_drain_m(
     flow : Flow
     elevation_m : ndarray, float32
         Metres, NaN where not known.
-    is_drain : ndarray, bool
-        Streams, rivers, lakes.
+    drain_m : ndarray, float32
+        Height of streams, rivers and lakes; NaN off them.
     cell_m : float
         Ground width of a cell.
     watch : Watch
@@ -148,19 +216,28 @@ def height_above_drain_m(
     Returns
     -------
     height_m, path_m : ndarray, float32
-        NaN where the water leaves the window or comes to a gap first. A hollow below its
-        drain stands at 0.
+        NaN where the water leaves the window first. A hollow below its drain stands at 0.
 
     Notes
     -----
     Rennó et al. 2008 (Remote Sensing of Environment 112:3469), Nobre et al. 2011 (J. Hydrology 404:13).
     """
-    watch.tick("height above the water")
-    base_m = np.full(elevation_m.size, np.nan, np.float32)
-    path_m = np.full(elevation_m.size, np.nan, np.float32)
-    _kernels_flow.drain_to(
-        flow.order, flow.receiver.reshape(-1), elevation_m.shape[1], elevation_m.reshape(-1),
-        is_drain.reshape(-1), cell_m, base_m, path_m,
-    )  # fmt: skip
-    height_m = np.maximum(elevation_m - base_m.reshape(elevation_m.shape), np.float32(0.0))
-    return height_m, path_m.reshape(elevation_m.shape)
+    size = elevation_m.size
+    height_m = np.empty(elevation_m.shape, np.float32)
+    path_m = np.full(elevation_m.shape, -1.0, np.float32)
+    way = np.empty(size, np.int32)  # untouched but for the longest way, so it takes up little
+    for first, last in _blocks(elevation_m.shape[0]):
+        watch.tick("height above the water")
+        _kernels_flow.drain_rows(
+            flow.receiver, drain_m.reshape(-1), np.float32(cell_m), height_m.reshape(-1), path_m.reshape(-1), way,
+            first, last,
+        )  # fmt: skip
+    np.subtract(elevation_m, height_m, out=height_m)
+    np.maximum(height_m, np.float32(0.0), out=height_m)
+    path_m[np.isnan(elevation_m)] = np.nan
+    return height_m, path_m
+
+
+def _blocks(row_count: int) -> Iterator[tuple[int, int]]:
+    for first in range(0, row_count, BLOCK_ROWS):
+        yield first, min(first + BLOCK_ROWS, row_count)

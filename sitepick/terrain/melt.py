@@ -53,6 +53,16 @@ def fuel_l_per_l(heat_kj: float) -> float:
     return heat_kj / (_FUEL_KJ_PER_KG * _STOVE_FRAC) / _FUEL_KG_PER_L
 
 
+def boiling_fuel_l(water_l: float) -> float:
+    """Litres of white gas to bring cold water to the boil, as from under the ice."""
+    return water_l * fuel_l_per_l(_WATER_KJ * BOILING_C)
+
+
+def fuel_kg(fuel_l: float) -> float:
+    """Weight of so many litres of white gas."""
+    return fuel_l * _FUEL_KG_PER_L
+
+
 def snow_l_per_l(snow_density_kg_m3: float) -> float:
     """Litres of snow for a litre of water."""
     return 1000.0 / snow_density_kg_m3

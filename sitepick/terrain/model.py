@@ -13,8 +13,14 @@ from sitepick.grid import FloatArray, Grid, MaskArray
 WaterKindArray = npt.NDArray[np.uint8]
 
 # Values of Terrain.water_kind.
-NO_WATER, LAKE_OR_RIVER, MAPPED_STREAM, DERIVED_STREAM = 0, 1, 2, 3
-WATER_KIND_NAMES = ("no water", "lake or river", "mapped stream", "stream by the lie of the land")
+NO_WATER, LAKE, RIVER, MAPPED_STREAM, MAPPED_BROOK, DERIVED_STREAM, SEA = range(7)
+WATER_KIND_NAMES = ("no water", "lake", "river", "stream", "brook", "stream by the lie of the land", "sea")
+
+
+def is_to_fetch(water_kind: WaterKindArray) -> MaskArray:
+    """Where there is water to drink or to cook with: any but the sea."""
+    fresh: MaskArray = (water_kind != NO_WATER) & (water_kind != SEA)
+    return fresh
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -30,8 +36,6 @@ class Terrain:
         Slope of the mean ground over 30 m: what a tent's surroundings look like.
     slope_error_deg : float32
         Error of the 30 m slope, one standard deviation; `slope_error.chance_within` reads it.
-    aspect_deg : float32
-        True bearing of the steepest fall; NaN on level ground.
     wind_share : float32
         Share of open-field wind that reaches a shelter, mean of the rays around the forecast
         wind; the mean over all quarters where the wind is not known.
@@ -43,46 +47,49 @@ class Terrain:
         Share of the ground under any crowns.
     height_above_drainage_m : float32
         Height above the nearest stream or lake, along the flow.
-    position_near_m, position_far_m : float32
-        Height above the mean of the ground out to 300 m and to 1.5 km; negative in hollows and valleys.
     cold_pool_frac : float32
         How far cold air gathers here on clear, calm nights, 0-1. NaN on open water too.
-    roughness_m : float32
-        Riley's index over the eight neighbours.
     water_kind : uint8
-        `NO_WATER`, `LAKE_OR_RIVER`, `MAPPED_STREAM` or `DERIVED_STREAM`.
+        `NO_WATER`, `LAKE`, `RIVER`, `MAPPED_STREAM`, `MAPPED_BROOK` (a small one), `DERIVED_STREAM`
+        (by the lie of the land alone) or `SEA`.
     is_water : bool
         Lakes, rivers and sea: nobody camps there.
     is_wet : bool
         Bog, marsh and ground that floods.
     is_avalanche_release, is_avalanche_runout : bool
         Slopes that can release, and the ground below that they can reach.
+    avalanche_angle_deg : float32
+        Steepness of the line up to the release that a place lies below; on a release with none above
+        it its own slope. NaN off avalanche ground.
+    avalanche_area_m2 : float32
+        Area of that release. NaN off avalanche ground.
     unsafe_unknown : bool
         Ground whose slope, water or avalanche hazard is not known: out.
     cautions : tuple of Caution
+    bare_elevation_m : float32 or None
+        Heights of the ground without its trees, that the rest was read from; None: as the ground has them.
     """
 
     grid: Grid
     slope_deg: FloatArray
     slope_30m_deg: FloatArray
     slope_error_deg: FloatArray
-    aspect_deg: FloatArray
     wind_share: FloatArray
     wind_share_worst: FloatArray
     evergreen_frac: FloatArray
     canopy_frac: FloatArray
     height_above_drainage_m: FloatArray
-    position_near_m: FloatArray
-    position_far_m: FloatArray
     cold_pool_frac: FloatArray
-    roughness_m: FloatArray
     water_kind: WaterKindArray
     is_water: MaskArray
     is_wet: MaskArray
     is_avalanche_release: MaskArray
     is_avalanche_runout: MaskArray
+    avalanche_angle_deg: FloatArray
+    avalanche_area_m2: FloatArray
     unsafe_unknown: MaskArray
     cautions: tuple[Caution, ...] = ()
+    bare_elevation_m: FloatArray | None = None
 
     def __post_init__(self) -> None:
         for name in self.__slots__:

@@ -21,6 +21,7 @@ from sitepick.terrain.horizon import DROP_PER_M2
 from sitepick.terrain.stand import evergreen_frac, tree_height_m
 from sitepick.work import Watch, run_row_blocks
 
+LEAST_RIM = 250  # cells: on small ground rays lie closer than one a cell of its rim, and tell more
 RAYS_AT_ONCE = 256  # between two looks at whether to stop
 OBSERVER_STEP_M = 250.0  # ours: between two who look from a track
 
@@ -96,7 +97,7 @@ def read_sight(
 
     Notes
     -----
-    Rays run from the observer to the rim of a square, one a cell of it; heights are interpolated on them, and each cell
+    Rays run from the observer to the rim of a square, one or more a cell of it; heights are interpolated on them, and each cell
     is judged by the height of sight between the two rays beside it. Trees are met where the sight line of the nearer
     ray runs below their tops. What isn't known (height, cover, leaf type) hides nothing, so that ground looks seen
     rather than hidden. Heights that follow the tree tops are brought down by the height of the trees; those of unknown
@@ -129,10 +130,10 @@ def read_sight(
 
 
 def _parts_of_looks(eyes: CellsArray, reach: int, shape: tuple[int, int]) -> list[tuple[int, int, int, int]]:
-    """Eye, cells from it to the rim, side and first ray, of some rays at once; no rim lies past the whole ground."""
+    """Eye, cells from it to the rim, side and first ray, of some rays at once; no rim lies needlessly far."""
     parts = []
     for number, (row, col) in enumerate(eyes.tolist()):
-        rim = max(1, min(reach, max(row, shape[0] - 1 - row, col, shape[1] - 1 - col)))
+        rim = max(LEAST_RIM, min(reach, max(row, shape[0] - 1 - row, col, shape[1] - 1 - col)))
         parts += [(number, rim, side, first) for side in range(4) for first in range(0, 2 * rim, RAYS_AT_ONCE)]
     return parts
 

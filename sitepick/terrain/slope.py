@@ -14,6 +14,18 @@ SURROUNDINGS_M = 30.0  # what "the slope of the place" is read over
 _WIDTH_SLACK = 0.1  # a square may fall this share of a cell short of it: ground cells aren't round numbers
 
 
+def slope_of(elevation_m: FloatArray, grid: Grid, *, watch: Watch) -> FloatArray:
+    """Steepest fall of each cell, as `slope_and_aspect` finds it, in degrees."""
+    slope_deg = np.empty(grid.shape, np.float32)
+    cell_m = grid.ground_cell_m
+
+    def block(first: int, last: int) -> None:
+        _kernels.slope_rows(elevation_m, cell_m, slope_deg, first, last)
+
+    run_row_blocks(block, grid.rows, watch=watch, step="slope of the ground")
+    return slope_deg
+
+
 def slope_and_aspect(elevation_m: FloatArray, grid: Grid, *, watch: Watch) -> tuple[FloatArray, FloatArray]:
     """Steepest fall of each cell and the true bearing that it falls to.
 

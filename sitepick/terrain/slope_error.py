@@ -47,16 +47,16 @@ def slope_error_deg(
 
     Parameters
     ----------
-    slope_30m_deg : ndarray of the grid's shape, float32
+    slope_30m_deg : ndarray, float32
     height_error_m : float
         Of one height of the source.
     ground : Ground
-    taken_off_m : ndarray of the grid's shape, float32, optional
+    taken_off_m : ndarray of the slope's shape, float32, optional
         Height of the trees where they were taken off the heights, 0 elsewhere.
 
     Returns
     -------
-    ndarray of the grid's shape, float32
+    ndarray of the slope's shape, float32
         Degrees; NaN where the slope is.
 
     Notes

@@ -12,10 +12,11 @@ import numpy as np
 import numpy.typing as npt
 
 from sitepick.grid import FloatArray
-from sitepick.ground.model import NOT_KNOWN, Ground
+from sitepick.ground.model import NOT_KNOWN, Ground, IndexArray
 from sitepick.terrain import _kernels
 from sitepick.work import Watch, run_row_blocks
 
+_BLOCK_LINES = 64  # looked along side by side
 LEAST_HEIGHT_M = 3.0  # lower growth doesn't overtop a shelter
 LEAST_DENSITY_FRAC = 0.05
 BARE_CROWN_FRAC = 0.4  # density of a bare crown against a green one: rows of 25-35 % where conifers reach 60-80 %
@@ -40,21 +41,24 @@ LEE_SHARE = np.array([
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Stand:
-    """The trees, as the wind meets them in winter; float32 arrays of the grid's shape.
+    """The trees, as the wind meets them in winter.
 
     Attributes
     ----------
-    height_m : float32
+    height_m : float32 array of the grid's shape
         0 where no stand is, NaN where the cover isn't known.
-    density_frac : float32
+    kind : int16 array of the grid's shape
+        Place in the next two; anything where no stand is.
+    density_frac : float32 array, one a kind
         Share of the wind's way that crowns stand in.
-    deep_frac : float32
+    deep_frac : float32 array, one a kind
         Share of the open wind deep inside such a stand.
     cell_m : float
         Ground width of a cell.
     """
 
     height_m: FloatArray
+    kind: IndexArray
     density_frac: FloatArray
     deep_frac: FloatArray
     cell_m: float
@@ -68,15 +72,26 @@ class ForestShare:
     worst: FloatArray
 
 
-def tree_height_m(ground: Ground) -> FloatArray:
-    """Height of the trees: measured where it is known, else typical for the cover."""
-    typical_m = ground.share("tree_height_m")
+ALL_ROWS = slice(None)
+
+
+def tree_height_m(ground: Ground, rows: slice = ALL_ROWS) -> FloatArray:
+    """Height of the trees: measured where it is known, else typical for the cover.
+
+    Parameters
+    ----------
+    ground : Ground
+    rows : slice
+        Of the grid; all of them, unless the caller goes block by block.
+    """
+    typical_m = by_class(ground, "tree_height_m", rows)
     if ground.canopy_height_m is None:
         return typical_m
-    return np.where(np.isfinite(ground.canopy_height_m), ground.canopy_height_m, typical_m)
+    measured_m = ground.canopy_height_m[rows]
+    return np.where(np.isfinite(measured_m), measured_m, typical_m)
 
 
-def evergreen_frac(ground: Ground, of_forest_frac: float | None) -> FloatArray:
+def evergreen_frac(ground: Ground, of_forest_frac: float | None, rows: slice = ALL_ROWS) -> FloatArray:
     """Share of the ground under evergreens; NaN where it isn't known.
 
     Parameters
@@ -84,49 +99,68 @@ def evergreen_frac(ground: Ground, of_forest_frac: float | None) -> FloatArray:
     ground : Ground
     of_forest_frac : float or None
         What the user says of forest whose leaf type the legend doesn't know.
+    rows : slice
+        As in `tree_height_m`.
     """
-    return _evergreen_by_class(ground, of_forest_frac)[ground.cover_index]
+    return _evergreen_by_class(ground, of_forest_frac)[ground.cover_index[rows]]
 
 
-def _by_class(ground: Ground, name: str) -> FloatArray:
+def canopy_frac(ground: Ground, rows: slice = ALL_ROWS) -> FloatArray:
+    """Share of the ground under any crowns; NaN where it isn't known. ``rows`` as in `tree_height_m`."""
+    return by_class(ground, "canopy_frac", rows)
+
+
+def by_class(ground: Ground, name: str, rows: slice = ALL_ROWS) -> FloatArray:
+    """One column of the legend over the ground, as `Ground.share`. ``rows`` as in `tree_height_m`."""
+    return _table(ground, name)[ground.cover_index[rows]]
+
+
+def _table(ground: Ground, name: str) -> FloatArray:
     """One column of the legend; NaN at the end, for ground whose cover isn't known."""
     values = [getattr(cover, name) for cover in ground.legend.classes]
     return np.array([np.nan if value is None else value for value in values] + [np.nan], np.float32)
 
 
 def _evergreen_by_class(ground: Ground, of_forest_frac: float | None) -> FloatArray:
-    known = _by_class(ground, "evergreen_frac")
+    known = _table(ground, "evergreen_frac")
     if of_forest_frac is None:
         return known
-    return np.where(np.isnan(known), np.float32(of_forest_frac) * _by_class(ground, "canopy_frac"), known)
+    return np.where(np.isnan(known), np.float32(of_forest_frac) * _table(ground, "canopy_frac"), known)
 
 
-def read_stand(ground: Ground, height_m: FloatArray, of_forest_frac: float | None) -> Stand:
+def read_stand(ground: Ground, of_forest_frac: float | None, *, watch: Watch) -> Stand:
     """Trees as the wind meets them; crowns of unknown leaf type count as bare, which is the windier.
 
     Parameters
     ----------
     ground : Ground
-    height_m : ndarray, float32
-        Height of the trees.
     of_forest_frac : float or None
         Evergreen share of forest whose leaf type the legend doesn't know.
+    watch : Watch
 
     Returns
     -------
     Stand
     """
-    canopy, evergreen = _by_class(ground, "canopy_frac"), _evergreen_by_class(ground, of_forest_frac)
+    canopy, evergreen = _table(ground, "canopy_frac"), _evergreen_by_class(ground, of_forest_frac)
     green = np.where(np.isnan(evergreen), np.float32(0.0), np.minimum(evergreen, canopy))
     density = green + np.float32(BARE_CROWN_FRAC) * (canopy - green)
     deep = np.interp(density, DEEP_DENSITY, DEEP_SHARE).astype(np.float32)
-    is_stand = (height_m >= LEAST_HEIGHT_M) & (density >= LEAST_DENSITY_FRAC)[ground.cover_index]
-    height = np.where(is_stand, height_m, np.float32(0.0))
-    height[ground.cover_index == NOT_KNOWN] = np.nan
+    height_m = np.empty(ground.grid.shape, np.float32)
+
+    def block(first: int, last: int) -> None:
+        rows = slice(first, last)
+        kind, tall_m = ground.cover_index[rows], tree_height_m(ground, rows)
+        is_stand = (tall_m >= LEAST_HEIGHT_M) & (density >= LEAST_DENSITY_FRAC)[kind]
+        height_m[rows] = np.where(is_stand, tall_m, np.float32(0.0))
+        height_m[rows][kind == NOT_KNOWN] = np.nan
+
+    run_row_blocks(block, ground.grid.rows, watch=watch, step="stands of trees")
     return Stand(
-        height_m=height,
-        density_frac=density[ground.cover_index],
-        deep_frac=deep[ground.cover_index],
+        height_m=height_m,
+        kind=ground.cover_index,
+        density_frac=density,
+        deep_frac=deep,
         cell_m=ground.grid.ground_cell_m,
     )
 
@@ -153,9 +187,9 @@ def forest_share(stand: Stand, rays_deg: tuple[float, ...], *, watch: Watch) -> 
     open ground, less in the lee of another stand. Behind a stand the windbreak table holds.
     """
     shape = stand.height_m.shape
-    total = np.zeros(stand.height_m.size, np.float32)
-    worst = np.zeros(stand.height_m.size, np.float32)
-    layers = tuple(layer.reshape(-1) for layer in (stand.height_m, stand.density_frac, stand.deep_frac))
+    total = np.zeros(shape, np.float32)
+    worst = np.zeros(shape, np.float32)
+    layers = (stand.height_m.reshape(-1), stand.kind.reshape(-1), stand.density_frac, stand.deep_frac)
     lee = (LEE_HEIGHTS, LEE_DENSITY, LEE_SHARE)
     for ray_deg in rays_deg:
         line, offset, step_cells = wind_lines(ray_deg, shape)
@@ -165,11 +199,17 @@ def forest_share(stand: Stand, rays_deg: tuple[float, ...], *, watch: Watch) -> 
         def block(
             first: int, last: int, line: CellArray = line, offset: CellArray = offset, step_m: float = step_m
         ) -> None:
-            _kernels.forest_lines(layers, lee, line, offset, step_m, total, worst, first, last)
+            _kernels.forest_lines(
+                layers, lee, line, offset, step_m, total.reshape(-1), worst.reshape(-1), first, last
+            )  # fmt: skip
 
-        run_row_blocks(block, line_count, watch=watch, step="shelter by trees")
-    mean = total / np.float32(len(rays_deg))
-    return ForestShare(mean=mean.reshape(shape), worst=worst.reshape(shape))
+        run_row_blocks(block, line_count, watch=watch, step="shelter by trees", block_rows=_BLOCK_LINES)
+
+    def mean_block(first: int, last: int) -> None:
+        total[first:last] /= np.float32(len(rays_deg))
+
+    run_row_blocks(mean_block, shape[0], watch=watch, step="shelter by trees")
+    return ForestShare(mean=total, worst=worst)
 
 
 CellArray = npt.NDArray[np.int64]

@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+
 import numpy as np
 
 from sitepick.caution import Caution
+from sitepick.grid import FloatArray, MaskArray
 from sitepick.ground.model import NOT_KNOWN, Ground
 from sitepick.plan.model import Plan
 from sitepick.terrain.avalanche import read_avalanche
-from sitepick.terrain.cold import read_hollows
+from sitepick.terrain.cold import cold_pool_frac
 from sitepick.terrain.model import Terrain
-from sitepick.terrain.slope import slope_and_aspect, surroundings_slope_deg
+from sitepick.terrain.slope import slope_of, surroundings_slope_deg
 from sitepick.terrain.slope_error import height_error_m, slope_error_deg
-from sitepick.terrain.stand import evergreen_frac, read_stand, tree_height_m
-from sitepick.terrain.treetops import bare_ground
+from sitepick.terrain.stand import canopy_frac, evergreen_frac, read_stand, tree_height_m
+from sitepick.terrain.treetops import BareGround, bare_ground
 from sitepick.terrain.water import read_water
-from sitepick.terrain.wind import read_relief, rose_share, wind_share
-from sitepick.work import Watch
+from sitepick.terrain.wind import WindShare, read_relief, rose_share, wind_share
+from sitepick.work import Watch, run_row_blocks
+
+_NOTHING = np.empty((0, 0), np.float32)
 
 
 def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> Terrain:
@@ -40,55 +45,90 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
         The watch was stopped.
     """
     watch = watch or Watch()
-    height_m = tree_height_m(ground)
-    bare = bare_ground(ground, height_m, watch=watch)
+    bare = bare_ground(ground, watch=watch)
     ground = bare.ground
     grid, elevation_m = ground.grid, np.ascontiguousarray(ground.elevation_m)
-    slope_deg, aspect_deg = slope_and_aspect(elevation_m, grid, watch=watch)
+    slope_deg = slope_of(elevation_m, grid, watch=watch)
     slope_30m_deg = surroundings_slope_deg(elevation_m, grid, watch=watch)
-    evergreen = evergreen_frac(ground, plan.ground.evergreen_of_forest_frac)
-    canopy = ground.share("canopy_frac")
-    relief = read_relief(elevation_m, slope_deg, aspect_deg, grid, watch=watch)
-    stand = read_stand(ground, height_m, plan.ground.evergreen_of_forest_frac)
-    if plan.weather.wind_rose:
-        wind = rose_share(relief, stand, plan.weather.wind_rose, watch=watch)
-    else:
-        wind = wind_share(relief, stand, plan.weather.wind_from_deg, watch=watch)
-    water = read_water(ground, watch=watch)
-    hollows = read_hollows(elevation_m, slope_30m_deg, water, grid, watch=watch)
-    avalanche = read_avalanche(ground, slope_deg, height_m, watch=watch)
+    wind = _read_wind(plan, ground, elevation_m, slope_deg, watch)
+    water = read_water(ground, temperature_c=plan.weather.temperature_c, watch=watch)
+    cold_frac = cold_pool_frac(elevation_m, slope_30m_deg, water, grid, watch=watch)
+    # Two layers of it are needed no more, and large.
+    water = replace(water, filled_m=_NOTHING, catchment_count=_NOTHING.astype(np.int32))
+    trees_m = tree_height_m(ground)
+    avalanche = read_avalanche(plan.avalanche, ground, slope_deg, trees_m, water.receiver, watch=watch)
+    water = replace(water, receiver=_NOTHING.astype(np.int32))
+    cover = _read_cover(plan, bare, slope_deg, slope_30m_deg, watch)
     return Terrain(
         grid=grid,
         slope_deg=slope_deg,
         slope_30m_deg=slope_30m_deg,
-        slope_error_deg=slope_error_deg(
-            slope_30m_deg,
-            height_error_m(ground, plan.ground.elevation_error_m),
-            ground,
-            np.where(bare.is_under_trees, height_m, np.float32(0.0)),
-        ),
-        aspect_deg=aspect_deg,
+        slope_error_deg=cover.slope_error_deg,
         wind_share=wind.mean,
         wind_share_worst=wind.worst,
-        evergreen_frac=evergreen,
-        canopy_frac=canopy,
+        evergreen_frac=cover.evergreen_frac,
+        canopy_frac=cover.canopy_frac,
         height_above_drainage_m=water.height_above_drainage_m,
-        position_near_m=hollows.position_near_m,
-        position_far_m=hollows.position_far_m,
-        cold_pool_frac=hollows.cold_pool_frac,
-        roughness_m=hollows.roughness_m,
+        cold_pool_frac=cold_frac,
         water_kind=water.kind,
         is_water=water.is_water,
         is_wet=water.is_wet,
         is_avalanche_release=avalanche.is_release,
         is_avalanche_runout=avalanche.is_runout,
-        unsafe_unknown=np.isnan(slope_deg) | np.isnan(slope_30m_deg) | (ground.cover_index == NOT_KNOWN),
-        cautions=(
-            bare.cautions
-            + _wind_cautions(plan, float(np.mean(np.isnan(evergreen) & (canopy > 0.0))))
-            + water.cautions
-            + avalanche.cautions
-        ),
+        avalanche_angle_deg=avalanche.angle_deg,
+        avalanche_area_m2=avalanche.area_m2,
+        unsafe_unknown=cover.unsafe_unknown,
+        cautions=(bare.cautions + _wind_cautions(plan, cover.leaf_unknown_share) + water.cautions + avalanche.cautions),
+        bare_elevation_m=elevation_m,
+    )
+
+
+def _read_wind(plan: Plan, ground: Ground, elevation_m: FloatArray, slope_deg: FloatArray, watch: Watch) -> WindShare:
+    relief = read_relief(elevation_m, slope_deg, ground.grid, watch=watch)
+    stand = read_stand(ground, plan.ground.evergreen_of_forest_frac, watch=watch)
+    if plan.weather.wind_rose:
+        return rose_share(relief, stand, plan.weather.wind_rose, watch=watch)
+    return wind_share(relief, stand, plan.weather.wind_from_deg, watch=watch)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Cover:
+    """What the cover tells of each cell by itself; arrays as in `Terrain`."""
+
+    evergreen_frac: FloatArray
+    canopy_frac: FloatArray
+    slope_error_deg: FloatArray
+    unsafe_unknown: MaskArray
+    leaf_unknown_share: float
+
+
+def _read_cover(
+    plan: Plan, bare: BareGround, slope_deg: FloatArray, slope_30m_deg: FloatArray, watch: Watch
+) -> _Cover:  # fmt: skip
+    ground = bare.ground
+    shape = ground.grid.shape
+    evergreen, canopy, slope_error = (np.empty(shape, np.float32) for _ in range(3))
+    is_unsafe = np.empty(shape, bool)
+    is_leaf_unknown = np.empty(shape, bool)
+    height_error = height_error_m(ground, plan.ground.elevation_error_m)
+
+    def block(first: int, last: int) -> None:
+        rows = slice(first, last)
+        evergreen[rows] = evergreen_frac(ground, plan.ground.evergreen_of_forest_frac, rows)
+        canopy[rows] = canopy_frac(ground, rows)
+        is_leaf_unknown[rows] = np.isnan(evergreen[rows]) & (canopy[rows] > 0.0)
+        is_unsafe[rows] = np.isnan(slope_deg[rows]) | np.isnan(slope_30m_deg[rows])
+        is_unsafe[rows] |= ground.cover_index[rows] == NOT_KNOWN
+        off_m = np.where(bare.is_under_trees[rows], tree_height_m(ground, rows), np.float32(0.0))
+        slope_error[rows] = slope_error_deg(slope_30m_deg[rows], height_error, ground, off_m)
+
+    run_row_blocks(block, ground.grid.rows, watch=watch, step="forest and doubt")
+    return _Cover(
+        evergreen_frac=evergreen,
+        canopy_frac=canopy,
+        slope_error_deg=slope_error,
+        unsafe_unknown=is_unsafe,
+        leaf_unknown_share=float(np.mean(is_leaf_unknown)),
     )
 
 

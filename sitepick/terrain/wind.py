@@ -9,11 +9,11 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-import numpy.typing as npt
 
 from sitepick.grid import FloatArray, Grid
 from sitepick.terrain import _kernels
-from sitepick.terrain.stand import Stand, forest_share
+from sitepick.terrain.stand import ForestShare, Stand, forest_share
+from sitepick.terrain.upwind import UPWIND_M, Upwind
 from sitepick.units import bearing_deg
 from sitepick.work import Watch, run_row_blocks
 
@@ -21,7 +21,6 @@ FAN_DEG = tuple(float(angle) for angle in range(-15, 16, 5))  # rays either side
 QUARTERS_DEG = tuple(45.0 * number for number in range(8))  # looked at in turn where the wind isn't known
 QUARTER_FAN_DEG = (-15.0, 0.0, 15.0)  # rays of each of them: together one every 15 degrees
 ROSE_WORST_SHARE = 0.05  # of the time; rarer winds of a rose don't set its worst
-UPWIND_M = 300.0  # how far upwind the ground can shelter; Winstral et al. 2002 take 100-300 m
 
 # Liston & Elder 2006 (J. Hydrometeorology 7:217) weigh slope and curvature so. They scale both by the
 # extremes of the window; here by a fixed slope, so that an answer doesn't change with the window
@@ -70,15 +69,12 @@ class Relief:
     curved: FloatArray
 
 
-def read_relief(
-    elevation_m: FloatArray, slope_deg: FloatArray, aspect_deg: FloatArray, grid: Grid, *, watch: Watch
-) -> Relief:
+def read_relief(elevation_m: FloatArray, slope_deg: FloatArray, grid: Grid, *, watch: Watch) -> Relief:
     """The shape of the ground, as wind from any side meets it.
 
     Parameters
     ----------
-    elevation_m, slope_deg, aspect_deg : ndarray of the grid's shape, float32
-        Aspect as a true bearing.
+    elevation_m, slope_deg : ndarray of the grid's shape, float32
     grid : Grid
     watch : Watch
 
@@ -95,10 +91,11 @@ def read_relief(
     to_north, to_east, curved = (np.empty(grid.shape, np.float32) for _ in range(3))
     reach_cells = max(1, round(CURVATURE_M / grid.ground_cell_m))
     reach_m = reach_cells * grid.ground_cell_m
+    turn_deg = grid.convergence_deg(*grid.centre_m)
 
     def block(first: int, last: int) -> None:
         _kernels.exposure_rows(
-            elevation_m, slope_deg, aspect_deg, reach_cells, reach_m, FULL_EFFECT_DEG,
+            elevation_m, slope_deg, reach_cells, reach_m, FULL_EFFECT_DEG, turn_deg,
             to_north, to_east, curved, first, last,
         )  # fmt: skip
 
@@ -123,14 +120,10 @@ def wind_share(relief: Relief, stand: Stand, wind_from_deg: float | None, *, wat
     WindShare
     """
     if wind_from_deg is not None:
-        return _share_from(relief, stand, wind_from_deg, FAN_DEG, watch)
-    mean = np.zeros(relief.grid.shape, np.float32)
-    worst = np.zeros(relief.grid.shape, np.float32)
-    for quarter_deg in QUARTERS_DEG:
-        share = _share_from(relief, stand, quarter_deg, QUARTER_FAN_DEG, watch)
-        mean += share.mean / np.float32(len(QUARTERS_DEG))
-        np.maximum(worst, share.mean, out=worst)
-    return WindShare(mean=mean, worst=worst)
+        return _over_winds(relief, stand, [_Wind(from_deg=wind_from_deg, fan_deg=FAN_DEG)], watch)
+    part = 1.0 / len(QUARTERS_DEG)
+    quarters = [_Wind(from_deg=from_deg, fan_deg=QUARTER_FAN_DEG, part=part, worst="mean") for from_deg in QUARTERS_DEG]
+    return _over_winds(relief, stand, quarters, watch)
 
 
 def rose_share(
@@ -153,32 +146,66 @@ def rose_share(
         `mean` by the shares of the time, `worst` over the winds with `ROSE_WORST_SHARE` or more of
         it, over all where none has so much.
     """
-    mean = np.zeros(relief.grid.shape, np.float32)
-    worst = np.zeros(relief.grid.shape, np.float32)
     total = sum(share for _, share, _ in rose)
     # Rounded shares of 5 % may come as 0.04999.
     telling = min(ROSE_WORST_SHARE, max(share for _, share, _ in rose)) - 1e-6
-    for from_deg, share, _ in rose:
-        if share == 0.0:
-            continue
-        by_ray = _share_from(relief, stand, from_deg, QUARTER_FAN_DEG, watch)
-        mean += by_ray.mean * np.float32(share / total)
-        if share >= telling:
-            np.maximum(worst, by_ray.worst, out=worst)
-    return WindShare(mean=mean, worst=worst)
+    winds = [
+        _Wind(
+            from_deg=from_deg, fan_deg=QUARTER_FAN_DEG, part=share / total, worst="ray" if share >= telling else "none"
+        )
+        for from_deg, share, _ in rose
+        if share > 0.0
+    ]
+    return _over_winds(relief, stand, winds, watch)
 
 
-def _share_from(
-    relief: Relief, stand: Stand, wind_from_deg: float, fan_deg: tuple[float, ...], watch: Watch
-) -> WindShare:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Wind:
+    """One of the winds that are looked at: its part in the mean, and what of it the worst is held against."""
+
+    from_deg: float
+    fan_deg: tuple[float, ...]
+    part: float = 1.0
+    worst: str = "ray"  # "ray", "mean" (of its rays) or "none"
+
+
+def _over_winds(relief: Relief, stand: Stand, winds: list[_Wind], watch: Watch) -> WindShare:
+    """Relief times trees, wind by wind: the mean by their parts, and the worst of those that tell."""
     turn_deg = relief.grid.convergence_deg(*relief.grid.centre_m)
-    rays_deg = tuple(bearing_deg(wind_from_deg + angle - turn_deg) for angle in fan_deg)
-    by_relief = relief_share(relief, wind_from_deg, rays_deg, watch=watch)
-    by_trees = forest_share(stand, rays_deg, watch=watch)
-    return WindShare(mean=by_relief.mean * by_trees.mean, worst=by_relief.worst * by_trees.worst)
+    total: WindShare | None = None
+    for wind in winds:
+        rays_deg = tuple(bearing_deg(wind.from_deg + angle - turn_deg) for angle in wind.fan_deg)
+        trees = forest_share(stand, rays_deg, watch=watch)
+        share = relief_share(relief, wind.from_deg, rays_deg, watch=watch, trees=trees)
+        total = _with(total, share, wind, watch)
+    if total is None:
+        raise ValueError("no wind to look at")
+    return total
 
 
-def relief_share(relief: Relief, wind_from_deg: float, rays_deg: tuple[float, ...], *, watch: Watch) -> WindShare:
+def _with(total: WindShare | None, share: WindShare, wind: _Wind, watch: Watch) -> WindShare:
+    """Add one wind to those before it; the first one's arrays are kept and written on."""
+    part = np.float32(wind.part)
+
+    def block(first: int, last: int) -> None:
+        mean, worst = share.mean[first:last], share.worst[first:last]
+        if wind.worst == "mean":
+            worst[:] = mean
+        elif wind.worst == "none":
+            worst *= np.float32(0.0)  # a gap stays one
+        mean *= part
+        if total is not None:
+            total.mean[first:last] += mean
+            np.maximum(total.worst[first:last], worst, out=total.worst[first:last])
+
+    run_row_blocks(block, share.mean.shape[0], watch=watch, step="wind over the ground")
+    return share if total is None else total
+
+
+def relief_share(
+    relief: Relief, wind_from_deg: float, rays_deg: tuple[float, ...], *, watch: Watch,
+    trees: ForestShare | None = None,
+) -> WindShare:  # fmt: skip
     """Share of the open wind that the relief leaves.
 
     Parameters
@@ -189,16 +216,17 @@ def relief_share(relief: Relief, wind_from_deg: float, rays_deg: tuple[float, ..
     rays_deg : tuple of float
         Grid bearings along which the ground upwind is looked at.
     watch : Watch
+    trees : ForestShare, optional
+        What the trees leave of it; the relief takes its part off these, in place.
 
     Returns
     -------
     WindShare
         `mean` with the mean shelter of the rays, `worst` with the least sheltered.
     """
-    upwind_mean_deg, upwind_least_deg = upwind_slope_deg(
-        relief.elevation_m, rays_deg, cell_m=relief.grid.ground_cell_m, watch=watch
-    )
-    mean, worst = np.empty(relief.grid.shape, np.float32), np.empty(relief.grid.shape, np.float32)
+    shape = relief.grid.shape
+    mean, worst = (np.ones(shape, np.float32) for _ in range(2)) if trees is None else (trees.mean, trees.worst)
+    upwind = Upwind(relief.elevation_m, rays_deg, relief.grid.ground_cell_m, UPWIND_M)
     from_rad = math.radians(bearing_deg(wind_from_deg))
     setting = np.array([
         math.cos(from_rad), math.sin(from_rad), SLOPE_WEIGHT, CURVATURE_WEIGHT,
@@ -206,72 +234,11 @@ def relief_share(relief: Relief, wind_from_deg: float, rays_deg: tuple[float, ..
     ], np.float32)  # fmt: skip
 
     def block(first: int, last: int) -> None:
-        for upwind_deg, share in ((upwind_mean_deg, mean), (upwind_least_deg, worst)):
+        for upwind_deg, share in zip(upwind.rows(first, last), (mean, worst), strict=True):
             _kernels.relief_rows(
-                relief.to_north, relief.to_east, relief.curved, upwind_deg, setting, share, first, last
-            )
+                relief.to_north[first:last], relief.to_east[first:last], relief.curved[first:last], upwind_deg,
+                setting, share[first:last],
+            )  # fmt: skip
 
-    run_row_blocks(block, relief.grid.rows, watch=watch, step="wind over the ground")
+    run_row_blocks(block, relief.grid.rows, watch=watch, step="wind over the ground", block_rows=upwind.block_rows)
     return WindShare(mean=mean, worst=worst)
-
-
-def upwind_slope_deg(
-    elevation_m: FloatArray, rays_deg: tuple[float, ...], *, cell_m: float, watch: Watch
-) -> tuple[FloatArray, FloatArray]:
-    """Steepest rise of the ground upwind: how deep a place lies in its shelter.
-
-    Parameters
-    ----------
-    elevation_m : ndarray, float32
-        Metres, NaN where not known.
-    rays_deg : tuple of float
-        Grid bearings to look along.
-    cell_m : float
-        Ground width of a cell.
-    watch : Watch
-
-    Returns
-    -------
-    mean_deg, least_deg : ndarray, float32
-        Over the rays; negative on crests. Ground that isn't known shelters nobody: rays that see
-        none count as level. NaN only where the place's own height isn't known.
-
-    Notes
-    -----
-    Winstral, Elder & Davis 2002 (J. Hydrometeorology 3:524), out to `UPWIND_M`, one sample a cell's
-    width, heights interpolated.
-    """
-    margin = _sample_count(cell_m)
-    padded = np.pad(elevation_m, margin, constant_values=np.nan)
-    step, rate = _ray_samples(rays_deg, cell_m, padded.shape[1])
-    mean_deg = np.empty(elevation_m.shape, np.float32)
-    least_deg = np.empty(elevation_m.shape, np.float32)
-
-    def block(first: int, last: int) -> None:
-        _kernels.upwind_slope_rows(padded, step, rate, mean_deg, least_deg, first, last)
-
-    run_row_blocks(block, elevation_m.shape[0], watch=watch, step="shelter by the ground")
-    return mean_deg, least_deg
-
-
-def _sample_count(cell_m: float) -> int:
-    return max(1, math.floor(UPWIND_M / cell_m + 1e-6))
-
-
-def _ray_samples(rays_deg: tuple[float, ...], cell_m: float, width: int) -> tuple[npt.NDArray[np.int64], FloatArray]:
-    """Where rays cross from row to row (from column to column if they lie flatter), as the kernel takes it."""
-    away = np.arange(1, _sample_count(cell_m) + 1)
-    steps, rates = [], []
-    for ray_deg in rays_deg:
-        down, right = -math.cos(math.radians(ray_deg)), math.sin(math.radians(ray_deg))
-        longer = max(abs(down), abs(right))
-        # No further than the reach, and as many for each ray: the last one as often as needed.
-        kept = np.minimum(away, max(1, math.floor(UPWIND_M * longer / cell_m + 1e-6)))
-        kept = np.append(kept, kept[-1:]) if kept.size % 2 else kept
-        # Rounded, so that a ray along the rows stays on its row.
-        row, col = np.round(down / longer * kept, 9), np.round(right / longer * kept, 9)
-        near, far = np.floor(row) * width + np.floor(col), np.ceil(row) * width + np.ceil(col)
-        part = (row - np.floor(row)) + (col - np.floor(col))  # one of them is 0
-        steps.append(np.stack([near, far], axis=1).astype(np.int64))
-        rates.append(np.stack([1.0 - part, part], axis=1) / (kept * cell_m / longer)[:, None])
-    return np.stack(steps), np.stack(rates).astype(np.float32)

@@ -14,7 +14,8 @@ from sitepick.plan.model import Weather
 from sitepick.terrain import read_terrain
 from sitepick.terrain.drainage import catchment_count, flow_over
 from sitepick.terrain.slope import slope_and_aspect
-from sitepick.terrain.wind import FAN_DEG, UPWIND_M, upwind_slope_deg
+from sitepick.terrain.upwind import UPWIND_M, upwind_slope_deg
+from sitepick.terrain.wind import FAN_DEG
 from sitepick.work import Watch
 from tests.helpers.made import LAKE, OPEN, SPRUCE, made_relief, make_grid, make_ground, make_plan
 

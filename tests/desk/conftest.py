@@ -12,13 +12,15 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from sitepick.desk.application import dress
-from sitepick.desk.desk_work import DeskWork, Drawing
+from sitepick.desk.desk_work import DeskWork, Drawing, find_way
 from sitepick.desk.jobs import JobRunner
 from sitepick.desk.look import Look, look_named, wear
 from sitepick.desk.main_window import MainWindow
 from sitepick.desk.map_picture import LineSet, MapPicture, picture_levels
 from sitepick.desk.route_sign import ReachLines
-from sitepick.plan.model import Plan, Route
+from sitepick.ground import RouteFile, read_routes
+from sitepick.march import Proposal
+from sitepick.plan.model import LonLat, Plan, Route
 from sitepick.sheet.palette import Palette
 from sitepick.tonight import Tonight
 from sitepick.work import Watch
@@ -48,6 +50,11 @@ def look(qapp: QApplication) -> Look:
     return look
 
 
+def read_routes_anywhere(path: Path, plan: Plan, watch: Watch) -> RouteFile:
+    """The routes of a file, wherever they lie: the made plan's ground is no file."""
+    return read_routes(path)
+
+
 class QuickWork:
     """Work that answers with a made answer and remembers what it was asked."""
 
@@ -57,6 +64,8 @@ class QuickWork:
         self.previous: list[Tonight | None] = []
         self.folders: list[Path] = []
         self.fault: BaseException | None = None
+        self.find_way = find_way
+        self.take_route_file = read_routes_anywhere
 
     def work_out_tonight(self, plan: Plan, previous: Tonight | None, watch: Watch) -> Tonight:
         watch.tick("slope", 1, 2)
@@ -83,12 +92,17 @@ class QuickWork:
         self.folders.append(folder)
         return (folder / "sheet.pdf", folder / "order.md")
 
+    def _find_way(self, answer: Tonight, plan: Plan, ends: tuple[LonLat, LonLat], watch: Watch) -> Proposal:
+        return self.find_way(answer, plan, ends, watch)
+
     def desk_work(self) -> DeskWork:
         return DeskWork(
             work_out_tonight=self.work_out_tonight,
             draw_answer=self.draw_answer,
             explain_place=self.explain_place,
             hand_out=self.hand_out,
+            find_way=self._find_way,
+            take_route_file=self.take_route_file,
         )
 
 

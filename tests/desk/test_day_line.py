@@ -73,7 +73,7 @@ def test_the_day_of_an_answer_has_pitching_after_arrival(answer: Tonight):
     pitching = strip.acts[-1]
     assert pitching.kind == "pitching"
     assert pitching.begin == answer.sites.sites[0].arrive
-    assert pitching.end - pitching.begin == timedelta(minutes=answer.plan.march.pitching_min)
+    assert pitching.end - pitching.begin == timedelta(minutes=answer.march.pitching_min)
     assert {moment.text.split()[0] for moment in strip.moments} >= {"depart", "arrive", "camp-by", "sunset", "dark"}
     assert all(strip.begin <= moment.at <= strip.end for moment in strip.moments if moment.text[:7] != "sunrise")
 

@@ -8,14 +8,16 @@ from datetime import timedelta
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible
-from PySide6.QtWidgets import QPushButton, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
 
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.field_book import PAGE_NAMES, FieldBook
 from sitepick.desk.fields import ChoiceField, MomentField, NumberField
 from sitepick.desk.look import Look
+from sitepick.desk.pace_fields import FinerPoints
 from sitepick.desk.page_sites import relaxing
+from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 from sitepick.sites.model import Hindrance
 from sitepick.tonight import Tonight
@@ -68,6 +70,11 @@ def type_into(qtbot: QtBot, widget: QWidget, text: str) -> None:
         ("spacing", "30", lambda plan: plan.camp.spacing_m == 30.0),
         ("pitching time", "120", lambda plan: plan.march.pitching_min == 120.0),
         ("speed on the level", "3.5", lambda plan: plan.march.level_kmh == 3.5),
+        ("load on each back", "25", lambda plan: plan.march.pace.load_kg == 25.0),
+        ("people at each sled", "4", lambda plan: repr(plan.march.pace.sled_team_count) == "4"),
+        ("speed on a broken trail", "4.2", lambda plan: plan.march.pace.ski.broken_kmh == 4.2),
+        ("speed in the dark", "0.8", lambda plan: plan.march.pace.night_frac == 0.8),
+        ("a boot sinks", "12", lambda plan: plan.march.pace.sinking_cm == 12.0),
     ],
 )
 def test_a_number_typed_into_a_sentence_asks_for_the_edit(
@@ -98,6 +105,35 @@ def test_the_down_key_below_the_limit_means_not_known(qtbot: QtBot, book: FieldB
     qtbot.keyClick(wind, Qt.Key.Key_Down)
     assert wind.text() == "not known"
     assert edits[-1].change(answer.plan).weather.wind_kmh is None
+
+
+def test_the_finer_points_of_the_pace_fold_away_until_asked_for(qtbot: QtBot, book: FieldBook, answer: Tonight):
+    book.choose_page(PAGE_NAMES.index("March"))
+    night = field(book, "speed in the dark")
+    assert not night.isVisible()
+    button = next(each for each in book.findChildren(QToolButton) if each.text() == "Finer points of the pace")
+    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
+    assert night.isVisible()
+
+
+def test_the_function_of_the_mode_is_chosen_with_its_source_told(qtbot: QtBot, book: FieldBook, answer: Tonight):
+    edits = edits_of(book)
+    book.show_plan(with_values(answer.plan, "march", mode="foot"))
+    walking = field(book, "slopes by, on foot")
+    assert isinstance(walking, ChoiceField)
+    assert not walking.isHidden()
+    assert field(book, "slopes by, on skis").isHidden()
+    assert "Naismith 1892" in walking.itemData(1, Qt.ItemDataRole.ToolTipRole)
+    assert any("Tobler 1993, NCGIA" in label.text() for label in book.findChildren(QLabel))
+    qtbot.keyClick(walking, Qt.Key.Key_Down)
+    assert edits[0].change(answer.plan).march.pace.foot.function == "naismith"
+
+
+def test_who_breaks_the_trail_is_asked_only_while_it_is_unbroken(book: FieldBook, answer: Tonight):
+    breaking = field(book, "who breaks the trail")
+    assert not breaking.parentWidget().isHidden()
+    book.show_plan(with_values(answer.plan, "march", trail_broken=True))
+    assert breaking.parentWidget().isHidden()
 
 
 def test_a_choice_is_one_of_a_few_phrases(qtbot: QtBot, book: FieldBook, answer: Tonight):
@@ -214,7 +250,11 @@ def test_every_page_fits_a_narrow_book(book: FieldBook, index: int):
     book.resize(340, 600)
     book.choose_page(index)
     page = book._pages[index]
+    for finer in page.findChildren(FinerPoints):
+        finer.findChild(QToolButton).click()
     for kind in (NumberField, ChoiceField, MomentField):
         for widget in page.findChildren(kind):
+            if not widget.isVisible():
+                continue
             right = widget.mapTo(page, widget.rect().topRight()).x()
             assert right <= page.width(), widget.accessibleName()

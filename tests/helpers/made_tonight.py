@@ -239,3 +239,9 @@ def _camp(plan: Plan, ground: Ground, site: Site) -> Camp:
         entry_north_m=site.north_m - 110.0,
         cautions=(Caution(kind="fire", text="Air every shelter while a stove burns: fumes kill."),),
     )
+
+
+def with_named_end(answer: Tonight, name: str = "Upper hut") -> Tonight:
+    """The same answer to a plan whose route's second point carries a name."""
+    route = replace(answer.plan.route, point_names=(None, name))
+    return replace(answer, plan=replace(answer.plan, route=route))

@@ -7,14 +7,17 @@ import math
 import numpy as np
 import pytest
 
+from sitepick.grid import with_neighbours
+from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.terrain import frostbite, wind_chill_c
-from sitepick.terrain.avalanche import release_slope_deg, runout
+from sitepick.terrain.avalanche import limits_for, runout_source
 from sitepick.terrain.cold import position_m, roughness_m
 from sitepick.terrain.drainage import flow_over
 from sitepick.terrain.melt import fuel_l_per_l, heat_kj_per_l, snow_l_per_l
 from sitepick.terrain.slope import slope_and_aspect, surroundings_slope_deg
 from sitepick.terrain.stand import LEAST_HEIGHT_M, Stand, forest_share
-from sitepick.terrain.wind import CURVATURE_WEIGHT, FAN_DEG, SLOPE_WEIGHT, Relief, relief_share, upwind_slope_deg
+from sitepick.terrain.upwind import upwind_slope_deg
+from sitepick.terrain.wind import CURVATURE_WEIGHT, FAN_DEG, SLOPE_WEIGHT, Relief, relief_share
 from sitepick.units import KMH_PER_MPS
 from sitepick.work import Watch
 from tests.helpers.made import make_grid
@@ -124,9 +127,12 @@ def test_shelter_by_rising_ground(rise_deg, share):
 
 
 def stand_of(height_row, density_row, cell_m):
-    height, density = np.array([height_row], np.float32), np.array([density_row], np.float32)
+    height, (density, kind) = np.array([height_row], np.float32), np.unique(density_row, return_inverse=True)
     deep = np.interp(density, [0.0, 0.3, 0.5, 0.8, 1.0], [1.0, 0.6, 0.35, 0.15, 0.1]).astype(np.float32)
-    return Stand(height_m=height, density_frac=density, deep_frac=deep, cell_m=cell_m)
+    return Stand(
+        height_m=height, kind=kind.astype(np.int16)[None, :], density_frac=density.astype(np.float32), deep_frac=deep,
+        cell_m=cell_m,
+    )  # fmt: skip
 
 
 @pytest.mark.parametrize(
@@ -185,6 +191,14 @@ def test_wind_chill_of_a_metric_vector():
 def test_wind_chill_of_the_chart(temperature_c, wind_kmh, chart_c):
     # Chart of Canada's weather service (°C, km/h), cells worked from its formula.
     assert round(wind_chill_c(temperature_c, wind_kmh)) == chart_c
+
+
+@pytest.mark.parametrize(
+    ("temperature_c", "wind_kmh", "chill_c"), [(-20, 2, -21.71), (-40, 4, -45.58), (-10, 0, -10.0)]
+)
+def test_wind_chill_of_light_air(temperature_c, wind_kmh, chill_c):
+    # Under 5 km/h T + (-1.59 + 0.1345 T) V / 5, from memory; worked by hand.
+    assert wind_chill_c(temperature_c, wind_kmh) == pytest.approx(chill_c, abs=0.005)
 
 
 @pytest.mark.parametrize(
@@ -251,7 +265,8 @@ def test_reach_of_an_avalanche(angle_deg):
     z = np.zeros((301, 301), np.float32)
     release = np.zeros(z.shape, bool)
     z[150, 150], release[150, 150] = 200.0, True
-    reached = runout(z, release, cell_m=cell_m, watch=QUIET)
+    limits, nowhere = limits_for(AvalancheSettings(), cell_m), np.full(z.shape, -1, np.int32)
+    reached = with_neighbours(runout_source(z, release, nowhere, limits, cell_m=cell_m, watch=QUIET) >= 0)
     away = np.arange(0, 145) * cell_m
     rows = np.rint(150 - away * math.cos(math.radians(angle_deg)) / cell_m).astype(int)
     cols = np.rint(150 + away * math.sin(math.radians(angle_deg)) / cell_m).astype(int)
@@ -264,5 +279,5 @@ def test_reach_of_an_avalanche(angle_deg):
 )
 def test_gentlest_release_by_the_width_of_the_source(cell_m, slope_deg):
     # The 28 degrees are common practice; a bank of 38 degrees and 30 m reads 26.6 over 60 m: atan(30 / 60).
-    assert release_slope_deg(cell_m) == slope_deg
+    assert limits_for(AvalancheSettings(), cell_m).release_deg == slope_deg
     assert math.degrees(math.atan(30.0 / 60.0)) == pytest.approx(26.6, abs=0.05)

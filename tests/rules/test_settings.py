@@ -7,8 +7,10 @@ import dataclasses
 import pytest
 
 from sitepick import errors
-from sitepick.plan import model
+from sitepick.plan import avalanche, model, pace, weighting
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.kit import KitItem
+from sitepick.plan.load import LoadSettings
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import Setting
 from sitepick.plan.work_order import WorkSettings
@@ -17,13 +19,19 @@ PARTS = (
     model.GroundSource,
     model.Unit,
     model.Weather,
+    avalanche.AvalancheSettings,
     model.MarchSettings,
+    pace.ModePace,
+    pace.PaceSettings,
     model.Factor,
     model.Preferences,
     model.CampSettings,
     FacilitySettings,
     SecuritySettings,
+    weighting.Weighting,
     WorkSettings,
+    LoadSettings,
+    KitItem,
 )
 
 
@@ -37,8 +45,17 @@ def described_settings():
 
 @pytest.mark.parametrize(("name", "described"), list(described_settings()))
 def test_a_number_that_carries_a_unit_in_its_name_shows_that_unit(name, described):
-    shown = {"_min": "min", "_m": "m", "_cm": "cm", "_kmh": "km/h", "_deg": "°", "_c": "°C"}
-    shown = {"_person_min": "person-minutes", **shown}
+    shown = {
+        "_person_min": "person-minutes",
+        "_min": "min",
+        "_m": "m",
+        "_cm": "cm",
+        "_kmh": "km/h",
+        "_deg": "°",
+        "_c": "°C",
+        "_kg": "kg",
+        "_kcal": "kcal",
+    }
     for ending, unit in shown.items():
         if name.endswith(ending) and described.low is not None:
             assert described.unit == unit

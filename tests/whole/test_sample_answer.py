@@ -9,8 +9,11 @@ from datetime import timedelta
 import numpy as np
 import pytest
 from pyproj import Geod
+from scipy import ndimage
 
+from sitepick.march import plan_march
 from sitepick.plan import edits
+from sitepick.plan.model import Route
 from sitepick.tonight import tonight
 
 pytestmark = pytest.mark.slow
@@ -151,6 +154,80 @@ def test_a_broken_trail_and_a_lighter_sled_each_reach_farther(sample_answer, sam
         answer = tonight(edits.with_values(sample_plan, "march", **values), previous=sample_answer)
         assert answer.march.reach_along_route_m >= sample_answer.march.reach_along_route_m
         assert answer.sites.reach_area_m2 > sample_answer.sites.reach_area_m2
+
+
+def marched(answer, **march):
+    """The march over the sample's ground with something about it changed."""
+    plan = answer.plan
+    return plan_march(replace(plan, march=replace(plan.march, **march)), answer.ground, answer.terrain)
+
+
+def pace(answer, **values):
+    return {"pace": replace(answer.plan.march.pace, **values)}
+
+
+def test_what_eases_the_march_never_shortens_it(sample_answer, sample_plan):
+    base = sample_answer.march
+    spring = sample_plan.march.depart + timedelta(days=28)
+    eased = {
+        "a broken trail": {"trail_broken": True},
+        "a lead party": pace(sample_answer, breaking="lead_party"),
+        "a lighter sled": pace(sample_answer, sled_kg=45.0),
+        "more people at the sled": pace(sample_answer, sled_team_count=5),
+        "firmer snow": pace(sample_answer, sinking_cm=5.0),
+        "more daylight": {"depart": spring},
+        "checked ice": {"ice_cm": 40.0},
+    }
+    for what, march in eased.items():
+        got = marched(sample_answer, **march)
+        assert got.reach_along_route_m >= base.reach_along_route_m - 1.0, what
+        assert np.isfinite(got.moving_min).sum() >= np.isfinite(base.moving_min).sum(), what
+
+
+def test_what_hampers_the_march_never_lengthens_it(sample_answer):
+    base = sample_answer.march
+    in_the_dark = sample_answer.plan.march.depart - timedelta(hours=3)
+    hampered = {
+        "a heavier load": pace(sample_answer, load_kg=35.0),
+        "a heavier sled": pace(sample_answer, sled_kg=150.0),
+        "fewer people at the sled": pace(sample_answer, sled_team_count=1),
+        "deep soft snow": pace(sample_answer, sinking_cm=90.0),
+        "tracks not packed": {"tracks_packed": False},
+    }
+    for what, march in hampered.items():
+        got = marched(sample_answer, **march)
+        assert got.reach_along_route_m <= base.reach_along_route_m + 1.0, what
+        assert np.isfinite(got.moving_min).sum() <= np.isfinite(base.moving_min).sum(), what
+    early = marched(sample_answer, depart=in_the_dark)
+    as_by_day = marched(sample_answer, depart=in_the_dark, **pace(sample_answer, night_frac=1.0))
+    assert base.reach_along_route_m <= early.reach_along_route_m < as_by_day.reach_along_route_m
+
+
+def route_over_lakes(answer):
+    """A straight route over the sample's widest lake that has dry ground on both sides."""
+    ground, is_water = answer.ground, answer.terrain.is_water
+    part, _ = ndimage.label(is_water)
+    for box in sorted(ndimage.find_objects(part), key=lambda box: box[1].start - box[1].stop):
+        row = (box[0].start + box[0].stop) // 2
+        cols = (box[1].start - 20, box[1].stop + 20)
+        if cols[0] < 0 or cols[1] >= ground.grid.cols or np.isnan(answer.march.minutes_per_100m[row, cols]).any():
+            continue
+        points = [ground.grid.to_lonlat(*ground.grid.cell_centre_m(row, col)) for col in cols]
+        return Route(name="Over the ice", points=tuple((float(lon), float(lat)) for lon, lat in points))
+    raise AssertionError("the sample has no lake with dry ground on both sides")
+
+
+def test_every_frozen_crossing_has_its_caution(sample_answer, sample_plan):
+    plan = replace(sample_plan, route=route_over_lakes(sample_answer))
+    unchecked = plan_march(plan, sample_answer.ground, sample_answer.terrain)
+    assert unchecked.reach_along_route_m < unchecked.route_length_m
+    plan = edits.with_values(plan, "march", ice_cm=40.0)
+    march = plan_march(plan, sample_answer.ground, sample_answer.terrain)
+    assert march.reach_along_route_m == pytest.approx(march.route_length_m)
+    on_water = [bool(sample_answer.terrain.is_water[march.grid.cell_at(*station)]) for station in march.route_m]
+    crossing_count = sum(now and not before for before, now in itertools.pairwise([False, *on_water]))
+    told = [caution for leg in march.legs for caution in leg.cautions if caution.kind == "ice"]
+    assert len(told) == crossing_count >= 1
 
 
 def test_the_same_plan_gives_the_same_answer(sample_answer, sample_plan):

@@ -19,7 +19,7 @@ from sitepick.camp.water_points import upstream_of
 from sitepick.plan.edits import with_values
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.shelter import shelters_for
-from sitepick.terrain.model import LAKE_OR_RIVER, MAPPED_STREAM, NO_WATER
+from sitepick.terrain.model import LAKE, MAPPED_STREAM, NO_WATER
 from sitepick.work import Watch
 from tests.helpers.made import OPEN, SPRUCE, make_ground, make_plan, make_terrain
 
@@ -43,7 +43,7 @@ def around_camp(*, people=38, wind=300.0, spacing_cells=6, rules=None, heights=N
     water_kind = np.full(ground.grid.shape, NO_WATER, np.uint8)
     if water is not None:
         water_kind[water] = kind
-    made = replace(made, water_kind=water_kind, is_water=water_kind == LAKE_OR_RIVER)
+    made = replace(made, water_kind=water_kind, is_water=water_kind == LAKE)
     side = math.ceil(math.sqrt(len(plan.unit.shelters)))
     placed = tuple(
         PlacedShelter(
@@ -159,7 +159,7 @@ def test_upstream_is_what_a_walk_down_the_water_passes():
 
 
 def test_a_lake_gives_three_points_along_its_shore():
-    around = around_camp(water=(slice(40, 60), slice(10, 30)), kind=LAKE_OR_RIVER)
+    around = around_camp(water=(slice(40, 60), slice(10, 30)), kind=LAKE)
     places, _ = place_facilities(around)
     drink, cook, wash = (of_kind(places, kind)[0] for kind in ("drinking_water", "cooking_water", "washing"))
     assert apart_m(around, drink, cook.east_m, cook.north_m) >= 10.0
@@ -188,7 +188,7 @@ def test_fuel_and_stores_stand_apart_from_fire():
 def test_water_on_all_sides_is_told_with_the_distance_that_is_kept():
     water = np.ones((ROWS, COLS), bool)
     water[40:75, 40:75] = False
-    around = around_camp(water=water, kind=LAKE_OR_RIVER, rules=FacilitySettings(latrine_from_water_m=300.0))
+    around = around_camp(water=water, kind=LAKE, rules=FacilitySettings(latrine_from_water_m=300.0))
     places, told = place_facilities(around)
     [latrine] = of_kind(places, "latrine")
     text = next(caution.text for caution in told if "from water" in caution.text)

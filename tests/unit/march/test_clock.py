@@ -11,7 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sitepick.errors import MarchError
-from sitepick.march.clock import arrival_sun, halt_rule, read_clock, route_middle
+from sitepick.march.clock import arrival_sun, halt_rule, read_clock, route_middle, with_stops
+from sitepick.plan.delay import Delay
 from sitepick.plan.model import Route
 from tests.helpers.made import make_plan
 
@@ -184,3 +185,94 @@ def test_the_middle_of_a_route_is_half_way_along_it():
 def test_the_middle_of_a_route_over_the_180th_meridian_lies_on_it():
     lon, _ = route_middle(Route(name="Dateline", points=((179.9, 67.0), (-179.9, 67.0))))
     assert abs(lon) == pytest.approx(180.0)
+
+
+# Delays that the user foresees
+
+
+def test_a_delay_at_a_place_falls_after_the_way_to_it_and_moves_no_halt_by_the_clock():
+    march = replace(MARCH, first_halt_after_min=25.0, halt_every_min=60.0, halt_min=10.0)
+    rule = halt_rule(march, until_min=200.0, stops=((40.0, 20.0, "ford"),))
+    # halts at 8:25, 9:25 and 10:25; at the ford 40 min on the move are over at 8:50
+    assert rule.halts == ((25.0, 10.0), (40.0, 20.0), (55.0, 10.0), (105.0, 10.0))
+    assert rule.reasons == ("first halt", "ford", "halt", "halt")
+
+
+def test_a_halt_that_falls_into_a_delay_is_taken_in():
+    march = replace(MARCH, first_halt_after_min=25.0, halt_every_min=60.0, halt_min=10.0)
+    rule = halt_rule(march, until_min=100.0, stops=((20.0, 30.0, "ford"),))  # 8:20 to 8:50 takes in 8:25
+    assert rule.halts == ((20.0, 30.0), (55.0, 10.0))
+
+
+def test_delays_at_times_and_places_add_up_each_with_its_reason():
+    march = replace(
+        MARCH, halt_min=0.0,
+        delays=(Delay(minutes=15.0, at=time(9, 0), reason="radio"), Delay(minutes=10.0, at=time(8, 30))),
+    )  # fmt: skip
+    rule = halt_rule(march, until_min=300.0, stops=((70.0, 20.0, "ford"), (90.0, 5.0, "fence")))
+    assert rule.halts == ((30.0, 10.0), (50.0, 15.0), (70.0, 20.0), (90.0, 5.0))
+    assert rule.reasons == ("delay", "radio", "ford", "fence")
+    assert rule.elapsed_min(91.0) == 91.0 + 50.0
+
+
+def test_a_delay_at_a_place_leaves_less_time_to_move():
+    plan = plan_with(delays=(Delay(minutes=30.0, at_km=2.0, reason="ford"),), halt_min=0.0)
+    clock = read_clock(plan)
+    held = with_stops(clock, plan.march, lambda distance_m: distance_m / 50.0)
+    assert clock.moving_min - held.moving_min == pytest.approx(30.0)
+    assert held.halt_rule.halts == ((40.0, 30.0),)
+
+
+def test_a_delay_past_the_end_of_the_route_isn_t_counted_and_that_is_said():
+    plan = plan_with(delays=(Delay(minutes=30.0, at_km=200.0, reason="ford"),))
+    held = with_stops(read_clock(plan), plan.march, lambda distance_m: None)
+    assert held.moving_min == read_clock(plan).moving_min
+    assert any("delay at 200 km (ford) lies past the end" in caution.text for caution in held.cautions)
+
+
+# Marches in the dark
+
+
+def test_a_march_may_end_in_the_dark_when_the_user_says_so():
+    clock = read_clock(plan_with(camp_by_hour=time(19, 0), camp_in_dark=True))
+    assert clock.camp_by.hour == 19
+    assert [caution.kind for caution in clock.cautions] == ["dark"]
+    assert "ends in the dark: useful light ends at 16:36" in clock.cautions[0].text
+
+
+def test_a_night_march_after_dusk_is_possible_and_says_so():
+    depart = datetime(2027, 2, 11, 20, 0, tzinfo=NORWAY)
+    clock = read_clock(plan_with(depart=depart, camp_by_hour=time(2, 0), camp_in_dark=True))
+    assert clock.camp_by == datetime(2027, 2, 12, 2, 0, tzinfo=NORWAY)
+    assert "no useful light" in clock.cautions[0].text
+    assert clock.dark == ((depart, clock.camp_by),)
+
+
+def test_a_march_from_dark_to_dark_is_told_with_both_hours():
+    depart = datetime(2027, 2, 11, 5, 0, tzinfo=NORWAY)
+    clock = read_clock(plan_with(depart=depart, camp_by_hour=time(18, 0), camp_in_dark=True))
+    assert len(clock.dark) == 2
+    assert "starts and ends in the dark" in clock.cautions[0].text
+
+
+def test_the_dark_hours_say_whether_the_moon_helps():
+    """Full moon on 3 January 2026, new moon on the 18th."""
+    full, new = (
+        read_clock(plan_with(depart=datetime(2026, 1, day, 5, 0, tzinfo=NORWAY))).cautions[0].text for day in (4, 18)
+    )
+    assert "helps" in full
+    assert "moon is down" in new or "little light" in new
+
+
+def test_the_hour_of_camp_by_is_read_on_the_departures_own_clock_when_the_zone_changes_in_the_night():
+    """Clocks go forward at 2 on 28 March 2027: the plan keeps the departure's offset."""
+    depart = datetime(2027, 3, 27, 22, 0, tzinfo=ZoneInfo("Europe/Stockholm"))
+    clock = read_clock(plan_with(depart=depart, camp_by_hour=time(4, 0), camp_in_dark=True, halt_min=0.0))
+    assert clock.moving_min == pytest.approx(360.0)
+    assert clock.camp_by.utcoffset() == depart.utcoffset()
+
+
+def test_pitching_follows_the_rule_unless_the_user_gives_a_number():
+    by_rule = read_clock(plan_with(pitching_min=None))
+    assert by_rule.pitching_min == 88.0
+    assert timedelta(minutes=12) <= read_clock(plan_with()).camp_by - by_rule.camp_by <= timedelta(minutes=14)

@@ -8,9 +8,11 @@ from datetime import time, timedelta
 import numpy as np
 import pytest
 
+from sitepick.caution import joined_by_place
 from sitepick.errors import MarchError
 from sitepick.march import plan_march
 from sitepick.plan.model import Route, Weather
+from sitepick.plan.pace import PaceSettings
 from sitepick.terrain.model import MAPPED_STREAM
 from sitepick.work import JobStopped, Watch
 from tests.helpers.made import LAKE, OPEN, made_relief, make_ground, make_plan, make_terrain
@@ -186,6 +188,48 @@ def test_measured_ice_carries_over_the_river_with_cautions():
     assert "ice" in kinds(march.cautions)
     assert kinds(march.legs[0].cautions) == ["ice"]
     assert "measure it on the spot" in march.legs[0].cautions[0].text
+
+
+def test_every_frozen_crossing_has_its_caution():
+    cover = np.full((ROWS, COLS), OPEN)
+    for first in (60, 150, 240):
+        cover[:, first : first + 10] = LAKE
+    march = march_over(make_ground(np.zeros((ROWS, COLS)), cover), ice_cm=20.0)
+    told = [caution for caution in march.legs[0].cautions if caution.kind == "ice"]
+    assert [caution.text.split(":")[0] for caution in told] == [
+        f"The route crosses ice {km} km (100 m of it) from the start" for km in ("0.6", "1.5", "2.4")
+    ]
+    (joined,) = joined_by_place(told)
+    assert "0.6 km (100 m of it), 1.5 km (100 m of it) and 2.4 km (100 m of it) from the start" in joined.text
+
+
+def test_water_in_the_way_says_how_much_ice_it_takes():
+    told = [caution.text for caution in march_over(lake_ahead(), has_sled=True).cautions if "followed" in caution.text]
+    assert "15 cm of clear ice" in told[0]
+
+
+def test_all_streams_of_a_leg_are_told():
+    water_kind = np.zeros((ROWS, COLS), np.uint8)
+    water_kind[:, [50, 120, 200]] = MAPPED_STREAM
+    ground = make_ground(np.zeros((ROWS, COLS)))
+    march = march_over(ground, terrain=replace(make_terrain(ground), water_kind=water_kind))
+    assert [caution.text for caution in joined_by_place(march.legs[0].cautions)] == [
+        "The route crosses a stream 0.5 km, 1.2 km and 2.0 km from the start: look for thin ice, open water and banks."
+    ]
+
+
+def test_wading_and_heavy_loads_are_cautioned():
+    wading = march_over(mode="foot").cautions  # in 60 cm of snow
+    assert any("sinks in 50 cm" in caution.text for caution in wading)
+    loaded = march_over(pace=PaceSettings(load_kg=40.0)).cautions
+    assert any("40 kg on each back" in caution.text for caution in loaded)
+    assert not any("on each back" in caution.text for caution in march_over().cautions)
+
+
+def test_a_functions_own_level_speed_is_cautioned():
+    settings = PaceSettings(foot=replace(PaceSettings().foot, level_from="function"))
+    told = march_over(mode="foot", pace=settings).cautions
+    assert any("that of Tobler 1993, made for other people" in caution.text for caution in told)
 
 
 def test_ice_too_thin_for_a_sled_carries_nobody_with_one():

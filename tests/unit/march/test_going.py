@@ -19,7 +19,8 @@ from sitepick.march.going import (
     read_going,
 )
 from sitepick.march.pace import pace_of
-from sitepick.plan.model import Weather
+from sitepick.plan.model import MODES, Weather
+from sitepick.plan.pace import PaceSettings
 from sitepick.terrain.model import MAPPED_STREAM
 from tests.helpers.made import LAKE, OPEN, SPRUCE, make_ground, make_plan, make_terrain
 
@@ -91,6 +92,23 @@ def test_ice_bears_from_the_thickness_of_the_load_on(mode, has_sled, needed_cm):
 def test_the_vehicles_ice_bears_five_tonnes_by_the_load_formula():
     """Gold 1971: P = 3.5 h² kg; its known overstress of 56-71 % taken off."""
     assert 3.5 * 50.0**2 / 1.71 > 5000.0
+
+
+def test_white_ice_counts_half_and_never_without_clear_ice_measured():
+    """Common practice."""
+    thin = {"ice_cm": 9.0, "pace": PaceSettings(white_ice_cm=1.0)}
+    assert (going_over(lake_across(), march=thin).wall[:, 6] == OPEN_WATER).all()
+    thick = {"ice_cm": 9.0, "pace": PaceSettings(white_ice_cm=2.0)}
+    assert (going_over(lake_across(), march=thick).wall == NO_WALL).all()
+    only_white = {"ice_cm": None, "pace": PaceSettings(white_ice_cm=80.0)}
+    assert (going_over(lake_across(), march=only_white).wall[:, 6] == OPEN_WATER).all()
+
+
+@pytest.mark.parametrize("mode", MODES)
+@pytest.mark.parametrize("has_sled", [False, True])
+def test_nothing_goes_on_less_than_10_cm(mode, has_sled):
+    light = replace(MARCH, mode=mode, has_sled=has_sled, pace=PaceSettings(vehicle_kg=100.0))
+    assert ice_needed_cm(light) >= 10.0
 
 
 def test_a_track_bridges_water_and_the_bridge_is_marked():

@@ -100,3 +100,77 @@ def test_every_head_has_a_place():
 def test_a_departure_beyond_the_tables_of_the_sun_is_refused():
     with pytest.raises(SettingsError, match="year 1800"):
         edits.with_values(PLAN, "march", depart=PLAN.march.depart.replace(year=1800))
+
+
+def test_the_pace_is_edited_value_by_value_and_for_the_mode_at_hand():
+    plan = make_plan()
+    assert edits.with_pace(plan, night_frac=0.8).march.pace.night_frac == 0.8
+    edited = edits.with_mode_pace(plan, broken_kmh=5.0)  # on skis
+    assert edited.march.pace.ski.broken_kmh == 5.0
+    assert edited.march.pace.foot == plan.march.pace.foot
+    towed = edits.with_values(edits.with_pace(plan, is_towed=True), "march", mode="vehicle")
+    assert edits.with_mode_pace(towed, broken_kmh=9.0).march.pace.tow.broken_kmh == 9.0
+
+
+def test_a_function_without_a_level_speed_takes_the_planning_rate():
+    plan = edits.with_pace(make_plan(), is_towed=True)
+    own = edits.with_pace(plan, tow=replace(plan.march.pace.tow, function="ski_rule", level_from="function"))
+    assert edits.with_slope_function(own, "tow", "vehicle_grade").march.pace.tow.level_from == "table"
+    walking = edits.with_pace(plan, foot=replace(plan.march.pace.foot, level_from="function"))
+    assert edits.with_slope_function(walking, "foot", "rees").march.pace.foot.level_from == "function"
+
+
+NAMED = replace(PLAN.route, points=((21.0, 67.4), (21.05, 67.42), (21.1, 67.4)), point_names=("Base", "Ford", None))
+
+
+def test_names_go_along_with_their_points():
+    plan = edits.with_route(PLAN, NAMED)
+    moved = edits.with_route_point_moved(plan, 1, (21.06, 67.43)).route
+    assert moved.point_names == ("Base", "Ford", None)
+    added = edits.with_route_point_added(plan, 1, (21.02, 67.41)).route
+    assert added.point_names == ("Base", None, "Ford", None)
+    several = edits.with_route_points_added(plan, 3, [(21.2, 67.4), (21.3, 67.4)]).route
+    assert several.points[2:] == ((21.1, 67.4), (21.2, 67.4), (21.3, 67.4))
+    assert several.point_names == ("Base", "Ford", None, None, None)
+    removed = edits.with_route_point_removed(plan, 0).route
+    assert removed.point_names == ("Ford", None)
+
+
+def test_a_point_is_named_renamed_and_left_without_a_name():
+    plan = edits.with_route_point_named(PLAN, 1, "  Upper  hut ")
+    assert plan.route.point_names == (None, "Upper hut")
+    assert edits.with_route_point_named(plan, 1, " ") == PLAN
+
+
+def test_a_route_turned_twice_is_the_route():
+    plan = edits.with_route(PLAN, NAMED)
+    turned = edits.with_route_turned(plan)
+    assert turned.route.points == NAMED.points[::-1]
+    assert turned.route.point_names == (None, "Ford", "Base")
+    assert edits.with_route_turned(turned) == plan
+
+
+def test_a_route_cut_in_two_keeps_its_rest_beside_it():
+    plan = edits.with_route_cut(edits.with_route(PLAN, NAMED), 1)
+    assert plan.route.points == NAMED.points[:2]
+    assert plan.route.point_names == ("Base", "Ford")
+    rest = plan.alternatives[-1]
+    assert (rest.name, rest.points, rest.point_names) == (f"Rest of {NAMED.name}", NAMED.points[1:], ("Ford", None))
+
+
+@pytest.mark.parametrize("index", [0, 2])
+def test_a_route_is_not_cut_at_its_ends(index):
+    with pytest.raises(SettingsError, match="can't be cut at its end"):
+        edits.with_route_cut(edits.with_route(PLAN, NAMED), index)
+
+
+def test_routes_taken_from_a_file_lose_none_that_were_there():
+    others = (replace(NAMED, name="A"), replace(NAMED, name="B"))
+    plan = edits.with_routes_taken(PLAN, others)
+    assert plan.route.name == "A"
+    assert plan.alternatives == (*PLAN.alternatives, PLAN.route, others[1])
+
+
+def test_a_route_that_is_dropped_is_gone_and_the_others_stay():
+    plan = edits.with_routes_taken(PLAN, (NAMED,))
+    assert edits.with_alternative_dropped(plan, len(plan.alternatives) - 1).alternatives == PLAN.alternatives

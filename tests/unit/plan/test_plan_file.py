@@ -12,8 +12,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sitepick.errors import PlanFileError, SettingsError
-from sitepick.plan.file import VERSION, local_path, read_plan, write_plan
+from sitepick.plan.file import VERSION, local_path, looks_like_plan, read_plan, write_plan
 from sitepick.plan.model import Area, GroundSource, Route, Weather
+from sitepick.plan.pace import ModePace, PaceSettings
+from sitepick.plan.weighting import SiteMark, Weighting
 from tests.helpers.made import make_plan
 
 
@@ -62,6 +64,45 @@ def test_the_file_is_a_feature_collection_with_the_route_as_a_line(written):
     ring = document["features"][-1]["geometry"]["coordinates"][0]
     assert ring[0] == ring[-1]  # RFC 7946, section 3.1.6: a ring is closed
     assert document["sitepick"]["version"] == VERSION
+
+
+def test_the_pace_is_written_and_read_back(plan, tmp_path):
+    pace = PaceSettings(
+        foot=ModePace(function="rees", level_from="function", unbroken_kmh=2.5, broken_kmh=3.5, steepest_deg=28.0),
+        breaking="lead_party", sinking_cm=12.5, night_frac=0.8, load_kg=25.0, sled_team_count=4, is_towed=True,
+    )  # fmt: skip
+    path = tmp_path / "pace.geojson"
+    write_plan(replace(plan, march=replace(plan.march, pace=pace)), path)
+    assert read_plan(path).march.pace == pace
+
+
+def test_a_plan_from_before_the_pace_could_be_edited_still_loads(written, plan):
+    document = json.loads(written.read_text())
+    del document["sitepick"]["march"]["pace"]
+    written.write_text(json.dumps(document))
+    assert read_plan(written) == plan
+    ski = {"function": "ski_rule", "unbroken_kmh": 2.0, "broken_kmh": 4.0, "steepest_deg": 25.0}
+    edited(written, march__pace={"night_frac": 0.7, "ski": ski})
+    pace = read_plan(written).march.pace
+    assert (pace.night_frac, pace.ski.broken_kmh, pace.load_kg) == (0.7, 4.0, PaceSettings().load_kg)
+
+
+@pytest.mark.parametrize(
+    ("pace", "why"),
+    [
+        ({"load_kg": 200}, "load on each back is 200 kg, outside 0 to 80 kg"),
+        ({"lod_kg": 20}, "lod_kg: not a setting (is load_kg meant?)"),
+        ({"night_frac": "slow"}, "march.pace.night_frac: 'slow' is not a number"),
+        ({"sled_team_count": 2.5}, "not a whole number"),
+        ({"is_towed": 1}, "neither true nor false"),
+        ({"foot": {"function": "tobler"}}, "march.pace.foot.unbroken_kmh: missing"),
+        ("fast", "not a group of settings"),
+    ],
+)
+def test_a_pace_that_makes_no_sense_is_refused(written, pace, why):
+    with pytest.raises(PlanFileError) as told:
+        read_plan(edited(written, march__pace=pace))
+    assert why in str(told.value)
 
 
 def test_a_wind_rose_is_written_and_read_back(plan, tmp_path):
@@ -227,3 +268,77 @@ def test_nonsense_in_any_place_is_one_sentence_and_never_a_crash(tmp_path_factor
         read_plan(path)
     except PlanFileError as fault:
         assert "\n" not in str(fault)  # noqa: PT017 - reading may also succeed
+
+
+def test_names_of_points_are_written_and_read_back(plan, tmp_path):
+    named = replace(plan, route=replace(plan.route, point_names=("Base", None)))
+    path = tmp_path / "named.geojson"
+    write_plan(named, path)
+    assert read_plan(path) == named
+
+
+def test_a_plan_without_names_of_points_holds_no_trace_of_them(written):
+    assert "point_names" not in written.read_text()
+
+
+@pytest.mark.parametrize(
+    ("names", "told"),
+    [(["one"], "2 points and 1 names"), ("Base", "not a GeoJSON feature"), ([1, 2], "not a GeoJSON feature")],
+)
+def test_names_that_fit_no_points_are_told(written, names, told):
+    document = json.loads(written.read_text())
+    document["features"][0]["properties"]["point_names"] = names
+    written.write_text(json.dumps(document))
+    with pytest.raises(PlanFileError, match=told):
+        read_plan(written)
+
+
+def test_a_file_of_lines_is_no_plan_and_a_damaged_plan_is_one(written, tmp_path):
+    assert looks_like_plan(written)
+    written.write_text(written.read_text()[:-20])
+    assert looks_like_plan(written)
+    lines = tmp_path / "walk.geojson"
+    lines.write_text('{"type": "LineString", "coordinates": [[21, 67], [21, 68]]}')
+    assert not looks_like_plan(lines)
+
+
+def test_weighting_marks_and_own_sites_are_written_and_read_back(plan, tmp_path):
+    own = Area(name="Ours", role="site", ring=((21.0, 67.4), (21.01, 67.4), (21.0, 67.41), (21.0, 67.4)))
+    marks = (
+        SiteMark(place=(21.02, 67.41), name="The bend", is_pinned=True),
+        SiteMark(place=(21.03, 67.42), is_hidden=True),
+    )
+    marked = replace(
+        plan,
+        areas=(*plan.areas, own),
+        site_marks=marks,
+        preferences=replace(
+            plan.preferences, weighting=Weighting(mean="geometric", weight_error_frac=0.4, wind_error_deg=45.0)
+        ),
+    )
+    path = tmp_path / "marked.geojson"
+    write_plan(marked, path)
+    assert read_plan(path) == marked
+
+
+def test_a_plan_from_before_there_were_marks_and_errors_still_loads(plan, written):
+    document = json.loads(written.read_text())
+    del document["sitepick"]["preferences"]["weighting"]
+    written.write_text(json.dumps(document))
+    assert read_plan(written) == plan
+
+
+def test_faults_in_marks_and_own_sites_are_told(written):
+    document = json.loads(written.read_text())
+    document["features"] += [
+        {"type": "Feature", "properties": {"role": "site_mark", "pinned": "yes"},
+         "geometry": {"type": "Point", "coordinates": [21.0, 67.4]}},
+        {"type": "Feature", "properties": {"role": "site", "name": "Bow"},
+         "geometry": {"type": "Polygon", "coordinates": [[[0, 0], [1, 1], [1, 0], [0, 1], [0, 0]]]}},
+    ]  # fmt: skip
+    document["sitepick"]["preferences"]["weighting"]["mean"] = "median"
+    written.write_text(json.dumps(document))
+    with pytest.raises(PlanFileError) as told:
+        read_plan(written)
+    for part in ("feature 4", "crosses itself", "way to the score"):
+        assert part in str(told.value)

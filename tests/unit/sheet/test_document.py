@@ -16,7 +16,7 @@ from sitepick.caution import Caution
 from sitepick.grid import mgrs_reference
 from sitepick.sheet.document import tonight_document, tonight_text, write_tonight_json
 from sitepick.tonight import Tonight
-from tests.helpers.made_tonight import made_tonight
+from tests.helpers.made_tonight import made_tonight, with_named_end
 
 
 @pytest.fixture(scope="module")
@@ -45,7 +45,8 @@ def test_promised_keys_are_there(document: dict[str, Any]) -> None:
     for site in document["sites"]:
         assert set(site) >= {
             "rank", "name", "score", "easting_m", "northing_m", "lat", "lon", "mgrs", "area_m2", "capacity", "arrive",
-            "detour_min", "measures", "firm_share", "reason", "cautions",
+            "detour_min", "measures", "firm_share", "top_three_share", "out_of_limits_share", "is_own", "reason",
+            "cautions",
         }  # fmt: skip
         for measure in site["measures"].values():
             assert set(measure) >= {"value", "unit", "score", "weight", "limit", "within_limit"}
@@ -159,3 +160,11 @@ def _distances_m(shelters: list[dict[str, Any]]) -> list[float]:
     places = [to_globe.transform(shelter["easting_m"], shelter["northing_m"]) for shelter in shelters]
     globe = Geod(ellps="WGS84")
     return [globe.inv(*one, *other)[2] for one, other in combinations(places, 2)]
+
+
+def test_named_points_of_the_route_stand_under_the_march() -> None:
+    answer = with_named_end(made_tonight())
+    lon, lat = answer.plan.route.points[1]
+    point = tonight_document(answer)["march"]["points"]
+    told = {"number": 2, "name": "Upper hut", "lon": round(lon, 6), "lat": round(lat, 6)}
+    assert point == [{**told, "mgrs": mgrs_reference(lon, lat)}]

@@ -13,7 +13,7 @@ import rasterio
 from sitepick.sheet.geopackage import LAYERS, write_geopackage
 from sitepick.sheet.layers import write_layers
 from sitepick.sheet.model import Sheet
-from tests.helpers.made_tonight import made_tonight
+from tests.helpers.made_tonight import made_tonight, with_named_end
 
 
 @pytest.mark.slow
@@ -49,7 +49,7 @@ def test_layers_hold_what_was_found(tmp_path: Path) -> None:
     assert hazards.loc["avalanche release", "area_m2"] == pytest.approx(15 * 40 * 100.0, rel=0.01)
     assert list(read("route")["part"]) == ["reached at likely pace", "past the reach"]
     water = read("water").set_index("kind")
-    assert water.loc["lake or river", "area_m2"] == pytest.approx(40 * 60 * 100.0, rel=0.01)
+    assert water.loc["lake", "area_m2"] == pytest.approx(40 * 60 * 100.0, rel=0.01)
     assert water.loc["mapped stream", "length_m"] > 3000.0
 
 
@@ -91,3 +91,17 @@ def test_every_layer_of_the_ground_is_written_to_measure_and_to_look_at(tmp_path
         read = file.read(1)
     assert read[100, 100] == answer.ground.elevation_m[100, 100]
     assert read[0, -1] != read[0, -1]  # not a number: not known
+
+
+@pytest.mark.slow
+def test_named_points_of_the_route_are_a_layer_with_their_numbers(tmp_path: Path) -> None:
+    answer = with_named_end(made_tonight())
+    path = tmp_path / "tonight.gpkg"
+    write_geopackage(answer, path)
+    points = pyogrio.read_dataframe(path, layer="route_points")
+    assert list(zip(points["number"], points["name"], strict=True)) == [(2, "Upper hut")]
+    grid = answer.ground.grid
+    assert points["mgrs"][0] == grid.mgrs(points.geometry[0].x, points.geometry[0].y)
+    assert (points.geometry[0].x, points.geometry[0].y) == pytest.approx(
+        [float(value) for value in grid.from_lonlat(*answer.plan.route.points[1])], abs=0.01
+    )

@@ -14,7 +14,7 @@ from sitepick.sheet.summary import alternate_words, answer_lines, caution_count
 from sitepick.sheet.timetable import halt_times, timetable
 from sitepick.sheet.words import bearing_words, clock, count_words, kilometres, light_words, measure_words, spaced_mgrs
 from sitepick.tonight import Tonight
-from tests.helpers.made_tonight import made_tonight
+from tests.helpers.made_tonight import made_tonight, with_named_end
 
 
 @pytest.fixture(scope="module")
@@ -174,3 +174,10 @@ def test_a_measure_not_known_is_told_as_such(answer: Tonight) -> None:
     assert measure_words(answer.sites.sites[2].measure("forest")) == "not known"
     assert measure_words(answer.sites.sites[0].measure("forest")) == "74 %"
     assert measure_words(answer.sites.sites[0].measure("slope")) == "3.1°"
+
+
+def test_the_order_tells_where_the_routes_named_points_are() -> None:
+    answer = with_named_end(made_tonight(), "Hut | upper")
+    march = order_text(answer).split("## March")[1].split("##")[0]
+    assert "| point of the route | grid reference |" in march
+    assert "| Hut \\| upper | 34W" in march

@@ -222,3 +222,18 @@ def test_a_measure_close_to_its_limit_is_told():
     plan = make_plan()
     tight = with_values(plan, "preferences", wind=replace(plan.preferences.wind, limit_max=0.52))
     assert "limit" in cautions_of(plan=tight)
+
+
+def test_an_arrival_that_differs_is_told_with_the_reason():
+    same = tuple(measures_of().values())
+    told = reason_for(same, same, rank=1, is_last=False, later_min=14.0)
+    assert told.startswith("Hardly different from site 2 by any measure; reached 14 min sooner.")
+    later = reason_for(same, same, rank=3, is_last=True, later_min=-22.0)
+    assert "reached 22 min later" in later
+    assert "let the ground itself decide" in reason_for(same, same, rank=1, is_last=False, later_min=3.0)
+
+
+def test_a_difference_weighs_more_where_one_bad_thing_spoils_it():
+    good, bad = tuple(measures_of().values()), tuple(measures_of(evergreen_frac=0.01).values())
+    told = reason_for(good, bad, rank=1, is_last=False, mean="geometric")
+    assert told.startswith("Ahead of site 2: denser evergreens")

@@ -238,7 +238,7 @@ def test_water_near_by_is_measured_there_and_back():
     water = sites.sites[0].measure("water")
     assert water.value is not None
     assert 0.0 < water.value < 60.0
-    assert "Lake or river" in water.sentence
+    assert "Lake" in water.sentence
 
 
 def test_stopping_ends_the_search():

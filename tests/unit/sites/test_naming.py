@@ -49,7 +49,7 @@ def test_the_side_of_the_water_is_the_side_that_the_site_is_on(lake, side):
     ground = make_ground(np.full((80, 80), 100.0), cover)
     plan = make_plan(ground)
     names = name_pieces((middle_piece(),), ground, make_terrain(ground), make_march(plan, ground))
-    assert names == (f"Wooded flat {side} of the water",)
+    assert names == (f"Wooded flat {side} of the lake",)
 
 
 def test_names_differ_even_on_ground_that_is_all_alike():

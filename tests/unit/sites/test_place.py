@@ -59,3 +59,28 @@ def test_a_place_off_the_map_is_told():
     answer, _ = answer_at(-5, 10)
     assert answer.failed[0].name == "unknown"
     assert "outside the ground" in answer.text
+
+
+def test_the_nearest_ground_that_would_do_is_told_and_would():
+    slope = np.full((60, 60), 1.0, np.float32)
+    slope[:, :30] = 9.0
+    answer, sites = answer_at(30, 10, slope_30m_deg=slope)
+    # The first level column lies 20 cells of 10 m east.
+    assert answer.nearest == "The nearest ground that would do lies 200 m east."
+    assert answer.nearest in answer.text
+    assert answer.score is None
+    there, _ = answer_at(30, 30, slope_30m_deg=slope)
+    assert there.failed == ()
+    assert sites.sites
+
+
+def test_a_camp_here_is_scored():
+    answer, sites = answer_at(30, 30)
+    assert 0.0 < answer.score <= 100.0
+    assert f"scores {answer.score:.0f} of 100" in answer.text
+    assert answer.score <= sites.sites[0].score + 5.0
+
+
+def test_nothing_near_is_told_where_nothing_serves():
+    answer, _ = answer_at(30, 30, is_wet=True)
+    assert answer.nearest == ""

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import heapq
 import itertools
 import math
 
 import numpy as np
 
-from sitepick.terrain import _kernels_sight, stand, wind
+from sitepick.terrain import _kernels_sight, stand, upwind, wind
 
 EIGHT = [(down, right) for down in (-1, 0, 1) for right in (-1, 0, 1) if (down, right) != (0, 0)]
 
@@ -62,7 +61,7 @@ def _steepest_rise(z, row, col, ray_deg, cell_m):
     step = cell_m / max(abs(down), abs(right))
     steepest = None
     distance = step
-    while distance <= wind.UPWIND_M + 1e-6 or distance == step:
+    while distance <= upwind.UPWIND_M + 1e-6 or distance == step:
         height = _height_at(z, row + down * distance / cell_m, col + right * distance / cell_m)
         if not np.isnan(height):
             rise = math.degrees(math.atan((height - float(z[row, col])) / distance))
@@ -149,71 +148,6 @@ def _share_behind(heights, densities, here, step_m):
     return best
 
 
-def filled_levels(level):
-    """Spill level of every cell, by flooding from the outlets with a sorted queue; -1 is a gap."""
-    rows, cols = level.shape
-    filled = np.full(level.shape, -1, level.dtype)
-    queue = []
-    for row in range(rows):
-        for col in range(cols):
-            ways = [(row + down, col + right) for down, right in EIGHT]
-            is_edge = any(not (0 <= r < rows and 0 <= c < cols) or level[r, c] < 0 for r, c in ways)
-            if level[row, col] >= 0 and is_edge:
-                filled[row, col] = level[row, col]
-                heapq.heappush(queue, (int(level[row, col]), row, col))
-    while queue:
-        height, row, col = heapq.heappop(queue)
-        for down, right in EIGHT:
-            r, c = row + down, col + right
-            if 0 <= r < rows and 0 <= c < cols and level[r, c] >= 0 and filled[r, c] < 0:
-                filled[r, c] = max(height, level[r, c])
-                heapq.heappush(queue, (int(filled[r, c]), r, c))
-    return filled
-
-
-def steepest_falls(filled, row, col):
-    """Greatest fall by distance from a cell to a neighbour, and the neighbours that have it."""
-    falls = {}
-    for down, right in EIGHT:
-        r, c = row + down, col + right
-        if 0 <= r < filled.shape[0] and 0 <= c < filled.shape[1] and filled[r, c] >= 0:
-            falls[r * filled.shape[1] + c] = (filled[row, col] - filled[r, c]) / math.hypot(down, right)
-    steepest = max(falls.values(), default=0.0)
-    return steepest, {cell for cell, fall in falls.items() if fall >= steepest - 1e-9}
-
-
-def way_down(receiver, start):
-    """Cells from a start to where its water leaves."""
-    way = [start]
-    while receiver.flat[way[-1]] >= 0:
-        way.append(int(receiver.flat[way[-1]]))
-        assert len(way) <= receiver.size, "the water runs in a circle"
-    return way
-
-
-def reached_from(z, release, cell_m, alpha_deg):
-    """Ground that any release cell reaches by a chain of cells under its own energy line."""
-    rows, cols = z.shape
-    fall = math.tan(math.radians(alpha_deg))
-    reached = np.zeros(z.shape, bool)
-    for start_row, start_col in zip(*np.nonzero(release), strict=True):
-        seen = np.zeros(z.shape, bool)
-        seen[start_row, start_col] = True
-        stack = [(start_row, start_col)]
-        while stack:
-            row, col = stack.pop()
-            for down, right in EIGHT:
-                r, c = row + down, col + right
-                if not (0 <= r < rows and 0 <= c < cols) or seen[r, c]:
-                    continue
-                line = float(z[start_row, start_col]) - fall * cell_m * math.hypot(r - start_row, c - start_col)
-                if not line <= z[r, c]:
-                    seen[r, c] = True
-                    stack.append((r, c))
-        reached |= seen
-    return reached
-
-
 def position(z, reach):
     """Height above the mean of the other known cells of a square."""
     above = np.full(z.shape, np.nan)
@@ -225,6 +159,17 @@ def position(z, reach):
                 here = float(z[row, col])
                 above[row, col] = here - (np.nansum(square) - here) / others
     return above
+
+
+def cold_pool(above_near, above_far, above_floor, fall, gathered, pool):
+    """The house curves, one cell at a time."""
+    low = max(np.interp(-above_near, [0, 10], [0, 1]), np.interp(-above_far, [0, 20], [0, 1]))
+    floor = np.interp(above_floor, [2, 10, 20, 40], [1, 0.3, 0.1, 0])
+    level = np.interp(fall, [1, 2, 6], [1, 0.8, 0])
+    km2 = max(gathered, 1) * 1e-4  # cells of 10 m
+    drained = low * floor * level * np.interp(np.log(km2), np.log([0.03, 0.3, 1.0]), [0.5, 0.75, 1.0])
+    known = 0.0 * (above_near + above_far + above_floor + fall + pool)
+    return max(drained, np.interp(pool, [1, 4], [0, 1])) + known
 
 
 def roughness(z):

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 import numpy as np
 import pytest
-from scipy import ndimage
 
-from sitepick.terrain import _kernels, drainage
-from sitepick.terrain.avalanche import RUNOUT_DEG, runout
-from sitepick.terrain.cold import roughness_m
+from sitepick.terrain import _kernels, cold
+from sitepick.terrain.slope import slope_and_aspect
 from sitepick.terrain.stand import Stand, forest_share, wind_lines
-from sitepick.terrain.wind import CURVATURE_M, FAN_DEG, FULL_EFFECT_DEG, read_relief, relief_share, upwind_slope_deg
+from sitepick.terrain.upwind import upwind_slope_deg
+from sitepick.terrain.wind import CURVATURE_M, FAN_DEG, FULL_EFFECT_DEG, read_relief, relief_share
 from sitepick.units import bearing_deg
 from sitepick.work import Watch
 from tests.helpers.made import made_relief, make_grid
@@ -33,7 +30,7 @@ def rough_ground(seed, rows=31, cols=37, height_m=60.0):
 
 
 @pytest.mark.parametrize("seed", SEEDS)
-def test_slope_and_aspect(seed):
+def test_fall_of_the_ground(seed):
     z = rough_ground(seed)
     slope, aspect = np.empty_like(z), np.empty_like(z)
     for first in range(0, z.shape[0], 7):
@@ -43,6 +40,15 @@ def test_slope_and_aspect(seed):
     assert np.array_equal(np.isnan(aspect), np.isnan(want_aspect))
     turned = (aspect - want_aspect + 180.0) % 360.0 - 180.0
     assert np.nanmax(np.abs(turned)) < 1e-3
+
+
+def test_slope_alone_is_the_same_to_the_last_bit():
+    z = rough_ground(4)
+    slope, aspect, alone = (np.empty_like(z) for _ in range(3))
+    _kernels.horn_rows(z, CELL_M, 0.0, slope, aspect, 0, z.shape[0])
+    _kernels.slope_rows(z, CELL_M, alone, 0, 11)
+    _kernels.slope_rows(z, CELL_M, alone, 11, z.shape[0])
+    np.testing.assert_array_equal(alone, slope)
 
 
 @pytest.mark.parametrize("half_count", [1, 2, 3])
@@ -63,12 +69,26 @@ def test_height_against_the_surroundings(reach):
     np.testing.assert_allclose(position, slow.position(z, reach), atol=1e-4)
 
 
+def test_cold_air():
+    rng = np.random.default_rng(13)
+    shape = (20, 30)
+    layers = [rng.uniform(low, high, shape).astype(np.float32) for low, high in ((-15, 5), (-25, 8), (0, 50), (0, 8))]
+    gathered = np.exp(rng.uniform(0.0, 11.0, shape)).astype(np.int32)
+    pool = rng.uniform(0.0, 5.0, shape).astype(np.float32) * (rng.random(shape) < 0.5)
+    for layer in (*layers, pool):
+        layer[rng.random(shape) < 0.02] = np.nan
+    pooled = np.empty(shape, np.float32)
+    _kernels.cold_rows(*layers, gathered, pool, cold._curves(10.0), pooled)
+    want = np.vectorize(slow.cold_pool)(*layers, gathered, pool)
+    np.testing.assert_allclose(pooled, want, atol=1e-5)
+
+
 def test_roughness():
     z = rough_ground(10)
-    np.testing.assert_allclose(roughness_m(z, watch=Watch()), slow.roughness(z), atol=1e-4)
-    assert np.isnan(roughness_m(z[:2], watch=Watch())).all()
+    np.testing.assert_allclose(cold.roughness_m(z, watch=Watch()), slow.roughness(z), atol=1e-4)
+    assert np.isnan(cold.roughness_m(z[:2], watch=Watch())).all()
     tall = rough_ground(11, 130, 9)
-    np.testing.assert_allclose(roughness_m(tall, watch=Watch()), slow.roughness(tall), atol=1e-4)
+    np.testing.assert_allclose(cold.roughness_m(tall, watch=Watch()), slow.roughness(tall), atol=1e-4)
 
 
 @pytest.mark.parametrize("wind_from_deg", [0.0, 45.0, 90.0, 123.0, 200.0, 300.0])
@@ -85,9 +105,8 @@ def test_steepest_rise_upwind(wind_from_deg):
 def test_share_by_relief(wind_from_deg):
     z = rough_ground(6, 64, 71, height_m=140.0)
     grid = make_grid(*z.shape)
-    slope, aspect = np.empty_like(z), np.empty_like(z)
-    _kernels.horn_rows(z, CELL_M, 0.0, slope, aspect, 0, z.shape[0])
-    relief = read_relief(z, slope, aspect, grid, watch=Watch())
+    slope, aspect = slope_and_aspect(z, grid, watch=Watch())
+    relief = read_relief(z, slope, grid, watch=Watch())
     rays_deg = tuple(bearing_deg(wind_from_deg + angle) for angle in FAN_DEG)
     share = relief_share(relief, wind_from_deg, rays_deg, watch=Watch())
     mean, least = upwind_slope_deg(z, rays_deg, cell_m=grid.ground_cell_m, watch=Watch())
@@ -103,9 +122,10 @@ def random_stand(seed, rows=24, cols=33):
     height = np.where(made_relief(rows, cols, seed=seed) > 60, 12.0, 0.0).astype(np.float32)
     height[height > 0] += rng.integers(-6, 6, np.count_nonzero(height > 0))
     height[rng.random(height.shape) < 0.03] = np.nan
-    density = rng.choice(np.array([0.1, 0.3, 0.45, 0.6, 0.9], np.float32), height.shape)
+    density = np.array([0.1, 0.3, 0.45, 0.6, 0.9], np.float32)
     deep = np.interp(density, slow.stand.DEEP_DENSITY, slow.stand.DEEP_SHARE).astype(np.float32)
-    return Stand(height_m=height, density_frac=density, deep_frac=deep, cell_m=CELL_M)
+    kind = rng.integers(0, density.size, height.shape).astype(np.int16)
+    return Stand(height_m=height, kind=kind, density_frac=density, deep_frac=deep, cell_m=CELL_M)
 
 
 @pytest.mark.parametrize("wind_from_deg", [0.0, 30.0, 90.0, 135.0, 180.0, 251.0, 270.0, 333.0])
@@ -118,75 +138,8 @@ def test_share_by_trees(wind_from_deg):
         across = line[4] + number + offset
         inside = (across >= 0) & (across < line[3])
         cells = line[0] + np.flatnonzero(inside) * line[1] + across[inside] * line[2]
-        heights, densities = stand.height_m.flat[cells], stand.density_frac.flat[cells]
+        heights, densities = stand.height_m.flat[cells], stand.density_frac[stand.kind.flat[cells]]
         assert (want[cells] == -1.0).all(), "two lines share a cell"
         want[cells] = slow.forest_share_along(heights.astype(float), densities.astype(float), step_cells * CELL_M)
     np.testing.assert_allclose(got.mean.reshape(-1), want, atol=1e-5)
     np.testing.assert_allclose(got.worst.reshape(-1), want, atol=1e-5)
-
-
-def flow_in_levels(z):
-    flow = drainage.flow_over(z, watch=Watch())
-    level = np.where(np.isfinite(z), np.rint((z - np.nanmin(z)) / drainage.LEVEL_STEP_M), -1).astype(int)
-    return flow, level
-
-
-@pytest.mark.parametrize("seed", SEEDS)
-def test_filled_ground_and_the_way_of_the_water(seed):
-    z = (np.rint(rough_ground(seed) * 100) / 100).astype(np.float32)
-    flow, level = flow_in_levels(z)
-    want = slow.filled_levels(level)
-    got = np.where(np.isfinite(z), np.rint((flow.filled_m - np.nanmin(z)) / drainage.LEVEL_STEP_M), -1).astype(int)
-    assert np.array_equal(got, want)
-    for cell in np.flatnonzero(level >= 0):
-        steepest, goals = slow.steepest_falls(want, *divmod(int(cell), z.shape[1]))
-        if steepest > 0:
-            assert int(flow.receiver.flat[cell]) in goals
-    known = np.flatnonzero(level >= 0)
-    ends = {slow.way_down(flow.receiver, int(cell))[-1] for cell in known}
-    assert all(_is_beside_nothing(level, cell) for cell in ends)
-
-
-def _is_beside_nothing(level, cell):
-    padded = np.pad(level, 1, constant_values=-1)
-    row, col = divmod(cell, level.shape[1])
-    return (padded[row : row + 3, col : col + 3] < 0).any()
-
-
-@pytest.mark.parametrize("seed", SEEDS)
-def test_catchments_and_heights_above_the_water(seed):
-    z = rough_ground(seed)
-    flow = drainage.flow_over(z, watch=Watch())
-    count = drainage.catchment_count(flow, watch=Watch())
-    is_drain = np.zeros(z.shape, bool)
-    is_drain[5, :12] = is_drain[25:27, 20:30] = True
-    height, path = drainage.height_above_drain_m(flow, z, is_drain, cell_m=CELL_M, watch=Watch())
-    want_count = np.zeros(z.size, int)
-    for cell in np.flatnonzero(np.isfinite(z)):
-        way = slow.way_down(flow.receiver, int(cell))
-        want_count[way] += 1
-        drains = [step for step in way if is_drain.flat[step]]
-        if not drains:
-            assert np.isnan(height.flat[cell])
-            continue
-        steps = way[: way.index(drains[0]) + 1]
-        length = sum(np.hypot(*np.subtract(divmod(a, z.shape[1]), divmod(b, z.shape[1]))) for a, b in pairwise(steps))
-        assert height.flat[cell] == pytest.approx(max(0.0, float(z.flat[cell]) - float(z.flat[drains[0]])), abs=1e-4)
-        assert path.flat[cell] == pytest.approx(length * CELL_M, rel=1e-5)
-    assert np.array_equal(count.reshape(-1), want_count)
-
-
-@pytest.mark.parametrize("seed", SEEDS)
-def test_reach_of_avalanches(seed):
-    z = rough_ground(seed, 40, 44, height_m=500.0)
-    release = np.zeros(z.shape, bool)
-    high = np.nanargmax(z)
-    row, col = divmod(int(high), z.shape[1])
-    release[max(0, row - 3) : row + 4, max(0, col - 3) : col + 4] = True
-    release[5:8, 30:33] = True
-    release &= np.isfinite(z)
-    got = runout(z, release, cell_m=CELL_M, watch=Watch())
-    want = slow.reached_from(z, release, CELL_M, RUNOUT_DEG)
-    assert not (want & ~got).any(), "ground that can be reached is never left out"
-    ring = ndimage.binary_dilation(want, structure=np.ones((3, 3)))
-    assert not (got & ~ring).any(), "and no more than a cell is added"

@@ -13,7 +13,7 @@ from sitepick.terrain import chance_within, read_terrain
 from sitepick.terrain.slope import surroundings_slope_deg
 from sitepick.terrain.slope_error import height_error_m, slope_error_deg
 from sitepick.work import Watch
-from tests.helpers.made import OPEN, SPRUCE, make_grid, make_ground, make_plan
+from tests.helpers.made import OPEN, SPRUCE, made_relief, make_grid, make_ground, make_plan
 
 
 def plane(shape, slope_deg):
@@ -44,6 +44,23 @@ def test_the_chance_is_what_draws_show(slope_deg, error_deg, limit_deg):
     steep = np.degrees(np.arctan(np.hypot(east, rng.normal(0.0, spread, 200_000))))
     drawn = np.mean(steep <= limit_deg)
     assert chance_within(slope_deg, error_deg, limit_deg) == pytest.approx(drawn, abs=0.005)
+
+
+def test_the_chance_on_real_shapes_is_what_heights_drawn_anew_show():
+    # Each draw is ground that may be there instead: the share of draws within the limit, cell by cell.
+    rng = np.random.default_rng(14)
+    heights, error_m, limit_deg = made_relief(14, 16, seed=2, height_m=12.0), 0.6, 5.7
+    ground, grid = make_ground(heights), make_grid(14, 16)
+    read_deg = surroundings_slope_deg(heights, grid, watch=Watch())
+    chance = chance_within(read_deg, slope_error_deg(read_deg, error_m, ground), limit_deg)
+    is_within = np.zeros(heights.shape)
+    for _ in range(600):
+        drawn = heights + rng.normal(0.0, error_m, heights.shape).astype(np.float32)
+        is_within += surroundings_slope_deg(drawn, grid, watch=Watch()) <= limit_deg
+    inner = np.s_[1:-1, 1:-1]
+    assert np.mean((chance[inner] > 0.1) & (chance[inner] < 0.9)) > 0.3, "much of it is neither sure nor out"
+    np.testing.assert_allclose(chance[inner], is_within[inner] / 600.0, atol=0.08)
+    assert np.mean(chance[inner] - is_within[inner] / 600.0) == pytest.approx(0.0, abs=0.01)
 
 
 def test_the_chance_on_level_ground_has_a_closed_form():

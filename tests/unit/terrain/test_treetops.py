@@ -8,7 +8,6 @@ from scipy import ndimage
 
 from sitepick.plan.model import Weather
 from sitepick.terrain import read_terrain
-from sitepick.terrain.stand import tree_height_m
 from sitepick.terrain.treetops import bare_ground
 from sitepick.work import Watch
 from tests.helpers.made import BIRCH, LAKE, OPEN, SPRUCE, made_relief, make_ground, make_plan
@@ -43,7 +42,7 @@ def terrain_of(ground):
 
 
 def bare(ground):
-    return bare_ground(ground, tree_height_m(ground), watch=Watch())
+    return bare_ground(ground, watch=Watch())
 
 
 @pytest.mark.parametrize("turn_deg", [0.0, 30.0, 135.0, 270.0])

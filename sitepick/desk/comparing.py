@@ -1,0 +1,81 @@
+"""Up to six sites side by side: each measure as a small bar with its limit."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
+
+from sitepick.desk.look import Look
+from sitepick.desk.page import short_label, text_label
+from sitepick.desk.site_entry import MeasureBar
+from sitepick.desk.words import clock, measure_text, score_text
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from sitepick.plan.model import Factor
+    from sitepick.sites.model import Site
+
+SITES_MOST = 6
+_LABEL_PX, _BAR_LEAST_PX = 96, 34
+
+
+class Comparing(QWidget):
+    """The sites chosen for comparing, a column a site."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setAccessibleName("Sites side by side")
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._table: QWidget | None = None
+        self.hide()
+
+    def show_sites(self, sites: Sequence[Site], factors: dict[str, Factor], look: Look) -> None:
+        """Show some sites side by side; fewer than two compare nothing."""
+        if self._table is not None:
+            self._column.removeWidget(self._table)
+            self._table.hide()
+            self._table.deleteLater()
+            self._table = None
+        self.setVisible(len(sites) >= 2)
+        if len(sites) < 2:
+            return
+        self._table = self._filled(sites[:SITES_MOST], factors, look)
+        self._column.addWidget(self._table)
+        self.setAccessibleDescription(
+            ". ".join(f"Site {site.rank}, {score_text(site)} of 100, arrive {clock(site.arrive)}" for site in sites)
+        )
+
+    @staticmethod
+    def _filled(sites: Sequence[Site], factors: dict[str, Factor], look: Look) -> QWidget:
+        table = QWidget()
+        table.setProperty("role", "page")
+        grid = QGridLayout(table)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(8)
+        grid.setVerticalSpacing(3)
+        heads = (("Site", [str(site.rank) for site in sites]), ("Score", [score_text(site) for site in sites]),
+                 ("Arrive", [clock(site.arrive) for site in sites]),
+                 ("First in 100", ["–" if site.firm_share is None else f"{100 * site.firm_share:.0f}"
+                                   for site in sites]))  # fmt: skip
+        for row, (label, texts) in enumerate(heads):
+            grid.addWidget(text_label(label, "label"), row, 0)
+            for col, (text, site) in enumerate(zip(texts, sites, strict=True), start=1):
+                head = short_label(text, "score" if row == 0 else "label")
+                head.setToolTip(site.name)
+                grid.addWidget(head, row, col, Qt.AlignmentFlag.AlignHCenter)
+        for row, measure in enumerate(sites[0].measures, start=len(heads)):
+            grid.addWidget(text_label(f"{measure.label[0].upper()}{measure.label[1:]}", "label"), row, 0)
+            for col, site in enumerate(sites, start=1):
+                own = site.measures[row - len(heads)]
+                bar = MeasureBar(own, factors.get(own.name), look)
+                bar.setMinimumWidth(_BAR_LEAST_PX)
+                bar.setAccessibleName(f"Site {site.rank}, {own.label}: {measure_text(own)}")
+                grid.addWidget(bar, row, col)
+        grid.setColumnMinimumWidth(0, _LABEL_PX)
+        for col in range(1, len(sites) + 1):
+            grid.setColumnStretch(col, 1)
+        return table

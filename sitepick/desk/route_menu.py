@@ -1,0 +1,77 @@
+"""What can be done with the route at a place of the map: the entries of its menu. No widgets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import partial
+
+from sitepick.desk.edit import PlanEdit
+from sitepick.plan.edits import (
+    with_route_cut,
+    with_route_point_added,
+    with_route_point_removed,
+    with_route_turned,
+)
+from sitepick.plan.model import LonLat, Route
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NameWish:
+    """To give a point of the route another name."""
+
+    index: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WayWish:
+    """To have a way looked for from one of the route's points.
+
+    Attributes
+    ----------
+    index : int
+        The point that it starts from.
+    goal : (lon_deg, lat_deg) or None
+        None: the route's next point.
+    """
+
+    index: int
+    goal: LonLat | None = None
+
+
+Entry = tuple[str, PlanEdit | NameWish | WayWish]
+
+TURN = PlanEdit(text="Turn the route round", change=with_route_turned)
+
+
+def point_entries(route: Route, index: int) -> list[Entry]:
+    """What can be done with one of the route's points."""
+    last = len(route.points) - 1
+    name = route.names_by_point[index]
+    entries: list[Entry] = [(f"Rename {name} …" if name else "Name this point …", NameWish(index=index))]
+    if last > 1:
+        change = partial(with_route_point_removed, index=index)
+        entries.append(("Remove this point", PlanEdit(text=f"Remove point {index + 1}", change=change)))
+    if index < last:
+        entries.append(("Find a quick way to the next point", WayWish(index=index)))
+    if 0 < index < last:
+        edit = PlanEdit(text=f"End the route at point {index + 1}", change=partial(with_route_cut, index=index))
+        entries.append(("End the route here, keep the rest as another", edit))
+    return [*entries, (TURN.text, TURN)]
+
+
+def place_entries(route: Route, stretch: int | None, place: LonLat) -> list[Entry]:
+    """What can be done with the route from a place beside or, with the point that would follow, on its line."""
+    last = len(route.points) - 1
+
+    def added(index: int) -> PlanEdit:
+        change = partial(with_route_point_added, index=index, point=place)
+        return PlanEdit(text=f"Add point {index + 1}", change=change)
+
+    if stretch is not None:
+        return [("Add a point here", added(stretch)), (TURN.text, TURN)]
+    return [
+        ("Find a quick way from the route's end to here", WayWish(index=last, goal=place)),
+        ("Lead the route straight on to here", added(last + 1)),
+        ("Start the route here", added(0)),
+        (TURN.text, TURN),
+    ]

@@ -1,0 +1,70 @@
+"""How fast the sites stage answers: seconds on 4 million reachable cells.
+
+Run with ``pytest -m benchmark tests/benchmarks/test_sites_speed.py``. Judge ratios, not absolutes.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from sitepick.plan.edits import with_weight
+from sitepick.sites import find_sites, rank_again, why_here
+from sitepick.sites.firmness import firmness
+from sitepick.sites.spread import read_spread
+from sitepick.sites.topple import smallest_topple
+from sitepick.terrain import read_terrain
+from tests.helpers.made import OPEN, SPRUCE, made_relief, make_ground, make_plan
+from tests.helpers.made_march import make_march
+
+pytestmark = pytest.mark.benchmark
+SIDE = 2000
+
+
+@pytest.fixture(scope="module")
+def scene():
+    stands = np.random.default_rng(1).random((SIDE // 20, SIDE // 20)).repeat(20, 0).repeat(20, 1) < 0.6
+    ground = make_ground(made_relief(SIDE, SIDE, height_m=300.0), np.where(stands, SPRUCE, OPEN))
+    plan = make_plan(ground)
+    return plan, ground, read_terrain(plan, ground), make_march(plan, ground)
+
+
+@pytest.fixture(scope="module")
+def found(scene):
+    return find_sites(*scene)
+
+
+def tell(benchmark, what):
+    print(f"\n{what}: {benchmark.stats.stats.median * 1000:.1f} ms")
+
+
+def test_a_whole_search_after_a_weight_moved(benchmark, scene, found):
+    moved = with_weight(scene[0], "wind", 33.0)
+    benchmark.pedantic(lambda: find_sites(moved, *scene[1:], earlier=found), rounds=3)
+    tell(benchmark, "searched anew")
+
+
+def test_ranking_again_after_a_weight_moved(benchmark, scene, found):
+    moved = with_weight(scene[0], "wind", 33.0)
+    benchmark.pedantic(lambda: rank_again(moved, *scene[1:], found), rounds=9, warmup_rounds=1)
+    tell(benchmark, "ranked again")
+
+
+@pytest.mark.parametrize("away_m", [0.0, 2000.0])
+def test_why_here(benchmark, scene, found, away_m):
+    pick = found.sites[0]
+    benchmark.pedantic(
+        lambda: why_here(*scene, found, pick.east_m + away_m, pick.north_m), rounds=9, warmup_rounds=1
+    )  # fmt: skip
+    tell(benchmark, "why here")
+
+
+def test_firmness_and_toppling_of_all_sites(benchmark, scene, found):
+    plan, within = scene[0], [one for one in found.kept.measured if one.is_within_limits]
+
+    def draw():
+        spread = read_spread(*scene, within)
+        return firmness(spread, plan), smallest_topple(spread, plan)
+
+    benchmark.pedantic(draw, rounds=3, warmup_rounds=1)
+    tell(benchmark, f"firmness of {len(within)} sites")
