@@ -97,8 +97,8 @@ def read_sight(
 
     Notes
     -----
-    Rays run from the observer to the rim of a square, one or more a cell of it; heights are interpolated on them, and each cell
-    is judged by the height of sight between the two rays beside it. Trees are met where the sight line of the nearer
+    Rays run from the observer to the rim of a square, one or more a cell of it; heights are interpolated on them, and
+    each cell is judged by the height of sight between the two rays beside it. Trees are met where the nearer
     ray runs below their tops. What isn't known (height, cover, leaf type) hides nothing, so that ground looks seen
     rather than hidden. Heights that follow the tree tops are brought down by the height of the trees; those of unknown
     kind are taken as the ground.
