@@ -392,12 +392,8 @@ def test_first_and_last_sun_among_hills_are_those_of_another_ephemeris_and_a_pla
     sun = sun_at(plan, ground, cell)
     assert sun.hours == pytest.approx(over.sum() / 60.0, abs=0.1)
     # Five minutes: a sun that creeps along a ridge.
-    assert abs(sun.first - (start + timedelta(minutes=int(np.flatnonzero(over)[0])))) <= timedelta(
-        minutes=5
-    )
-    assert abs(sun.last - (start + timedelta(minutes=int(np.flatnonzero(over)[-1])))) <= timedelta(
-        minutes=5
-    )
+    assert abs(sun.first - (start + timedelta(minutes=int(np.flatnonzero(over)[0])))) <= timedelta(minutes=5)
+    assert abs(sun.last - (start + timedelta(minutes=int(np.flatnonzero(over)[-1])))) <= timedelta(minutes=5)
     assert read_sun_hours(plan, ground)[cell] == pytest.approx(over.sum() / 60.0, abs=0.4)
     assert 0.1 < over.sum() / up.size <= 1.0
 
