@@ -8,19 +8,21 @@ from __future__ import annotations
 import math
 import threading
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
 from sitepick.grid import DoubleArray, FloatArray
-from sitepick.ground.model import Ground
+from sitepick.ground.model import NOT_KNOWN, Ground
 from sitepick.plan.model import Plan
 from sitepick.terrain import _kernels_sight
 from sitepick.terrain.horizon import DROP_PER_M2
 from sitepick.terrain.stand import evergreen_frac, tree_height_m
 from sitepick.work import Watch, run_row_blocks
 
+LEAST_RIM = 250  # cells: on small ground rays lie closer than one a cell of its rim, and tell more
+RAYS_AT_ONCE = 256  # between two looks at whether to stop
 OBSERVER_STEP_M = 250.0  # ours: between two who look from a track
 
 # Sight among trees falls as exp(-distance / V). Common practice: V is 30-60 m in dense evergreens and
@@ -57,6 +59,7 @@ class SightRule:
 
 
 CellsArray = npt.NDArray[np.int64]
+CountArray = npt.NDArray[np.uint32]
 
 
 def read_sight(
@@ -94,39 +97,59 @@ def read_sight(
 
     Notes
     -----
-    Rays run from the observer to the rim of a square, one a cell of it; heights are interpolated on them, and each cell
-    is judged on the ray that passes nearest. Trees are met where the sight line runs below their tops. What isn't
-    known (height, cover, leaf type) hides nothing, so that ground looks seen rather than hidden. Heights that follow
-    the tree tops are brought down by the height of the trees; those of unknown kind are taken as the ground.
+    Rays run from the observer to the rim of a square, one or more a cell of it; heights are interpolated on them, and
+    each cell is judged by the height of sight between the two rays beside it. Trees are met where the nearer
+    ray runs below their tops. What isn't known (height, cover, leaf type) hides nothing, so that ground looks seen
+    rather than hidden. Heights that follow the tree tops are brought down by the height of the trees; those of unknown
+    kind are taken as the ground.
     """
     watch, rule = watch or Watch(), rule or SightRule()
     grid = ground.grid
-    layers = _sight_layers(plan, ground)
     eyes = _observer_cells(ground, observers_on_tracks(ground) if observers_m is None else observers_m)
     if not len(eyes):
         return np.full(grid.shape, np.nan, np.float32)
-    reach = max(1, min(math.ceil(rule.reach_m / grid.ground_cell_m), max(grid.shape) - 1))
-    numbers = np.array([grid.ground_cell_m, rule.eye_m, rule.target_m, rule.drop_per_m2, rule.reach_m])
-    total = np.zeros(grid.shape, np.uint32)  # whole numbers: the sum doesn't hang on the order
-    adding = threading.Lock()
+    reach = math.ceil(rule.reach_m / grid.ground_cell_m)
+    rows = range(max(0, int(eyes[:, 0].min()) - reach), min(grid.rows, int(eyes[:, 0].max()) + reach + 1))
+    layers, has_trees = _sight_layers(plan, ground, rows, watch)
+    numbers = np.array(
+        [grid.ground_cell_m, rule.eye_m, rule.target_m, rule.drop_per_m2, rule.reach_m, float(has_trees)]
+    )
+    parts = _parts_of_looks(eyes, reach, grid.shape)
+    totals: dict[int, CountArray] = {}  # of each thread; whole numbers: the sum doesn't hang on the order
 
     def block(first: int, last: int) -> None:
-        for row, col in eyes[first:last].tolist():
-            seen = np.zeros((2 * reach + 1, 2 * reach + 1), np.uint16)
-            seen[reach, reach] = _kernels_sight.SEEN_WHOLE
-            for side in range(4):
-                if watch.is_stopped:
-                    return
-                rays = 2 * reach * side, 2 * reach * (side + 1)
-                _kernels_sight.sight_rays(layers, np.array([row, col]), numbers, reach, seen, *rays)
-            top, left = max(0, row - reach), max(0, col - reach)
-            part = total[top : row + reach + 1, left : col + reach + 1]
-            with adding:
-                part += seen[top - row + reach :, left - col + reach :][: part.shape[0], : part.shape[1]]
+        thread = threading.get_ident()
+        if thread not in totals:
+            totals[thread] = np.zeros(grid.shape, np.uint32)
+        for eye, rim, side, ray in parts[first:last]:
+            past = min(ray + RAYS_AT_ONCE, 2 * rim)
+            _kernels_sight.sight_rays(layers, eyes[eye], numbers, rim, side, totals[thread].reshape(-1), ray, past)
 
-    run_row_blocks(block, len(eyes), watch=watch, step="sight from tracks and roads", block_rows=1)
-    share = total.astype(np.float32) / np.float32(len(eyes) * _kernels_sight.SEEN_WHOLE)
-    share[np.isnan(ground.elevation_m)] = np.nan
+    run_row_blocks(block, len(parts), watch=watch, step="sight from tracks and roads", block_rows=1)
+    return _share_of_looks(list(totals.values()), eyes, ground, watch)
+
+
+def _parts_of_looks(eyes: CellsArray, reach: int, shape: tuple[int, int]) -> list[tuple[int, int, int, int]]:
+    """Eye, cells from it to the rim, side and first ray, of some rays at once; no rim lies needlessly far."""
+    parts = []
+    for number, (row, col) in enumerate(eyes.tolist()):
+        rim = max(LEAST_RIM, min(reach, max(row, shape[0] - 1 - row, col, shape[1] - 1 - col)))
+        parts += [(number, rim, side, first) for side in range(4) for first in range(0, 2 * rim, RAYS_AT_ONCE)]
+    return parts
+
+
+def _share_of_looks(totals: list[CountArray], eyes: CellsArray, ground: Ground, watch: Watch) -> FloatArray:
+    share = np.empty(ground.grid.shape, np.float32)
+    whole = np.float32(len(eyes) * _kernels_sight.SEEN_WHOLE)
+    totals[0][eyes[:, 0], eyes[:, 1]] += _kernels_sight.SEEN_WHOLE
+
+    def block(first: int, last: int) -> None:
+        for other in totals[1:]:
+            totals[0][first:last] += other[first:last]
+        np.divide(totals[0][first:last], whole, out=share[first:last], dtype=np.float32, casting="unsafe")
+        share[first:last][np.isnan(ground.elevation_m[first:last])] = np.nan
+
+    run_row_blocks(block, ground.grid.rows, watch=watch, step="sight from tracks and roads")
     return share
 
 
@@ -176,15 +199,48 @@ def _observer_cells(ground: Ground, observers_m: DoubleArray) -> CellsArray:
     return np.array(sorted(set(known)), np.int64).reshape(-1, 2)
 
 
-def _sight_layers(plan: Plan, ground: Ground) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Height of the ground and of the trees on it, and the share of sight that they take by metre."""
-    height_m = tree_height_m(ground)
-    canopy, evergreen = ground.share("canopy_frac"), evergreen_frac(ground, plan.ground.evergreen_of_forest_frac)
-    green = np.nan_to_num(np.minimum(evergreen, canopy))
+def _sight_layers(
+    plan: Plan, ground: Ground, rows: range, watch: Watch
+) -> tuple[tuple[FloatArray, FloatArray, FloatArray], bool]:
+    """Height of the ground and of the trees on it, and the share of sight that they take by metre; in some rows only.
+
+    What lies beyond them is left as it came, since nobody looks there. And whether there is any tree.
+    """
+    typical_m, hiding = _trees_by_class(plan, ground)
+    trees_m, loss_by_m = np.zeros(ground.grid.shape, np.float32), np.zeros(ground.grid.shape, np.float32)
+    elevation_m = np.ascontiguousarray(ground.elevation_m)
+    wooded: list[int] = []
+    is_surface = ground.elevation_kind == "surface"  # heights of the tree tops: people stand and tents are below them
+    if is_surface:
+        elevation_m = elevation_m.copy()
+
+    def block(first: int, last: int) -> None:
+        part = slice(rows.start + first, rows.start + last)
+        cover = ground.cover_index[part]
+        height_m = np.take(typical_m, cover, mode="wrap")  # the last for unknown cover, -1
+        if ground.canopy_height_m is not None:
+            measured_m = ground.canopy_height_m[part]
+            height_m = np.where(np.isfinite(measured_m), measured_m, height_m)
+        if height_m.any():  # else nothing is written, and no memory taken
+            wooded.append(first)
+            trees_m[part] = height_m
+            loss_by_m[part] = np.where(height_m > 0.0, hiding[cover], np.float32(0.0))
+            if is_surface:
+                elevation_m[part] -= height_m
+
+    run_row_blocks(block, len(rows), watch=watch, step="trees in the way of sight")
+    return (elevation_m, trees_m, loss_by_m), bool(wooded)
+
+
+def _trees_by_class(plan: Plan, ground: Ground) -> tuple[FloatArray, FloatArray]:
+    """Typical height of trees and share of sight that they take by metre, by class of cover, of unknown cover last."""
+    classes = np.append(np.arange(len(ground.legend.classes)), NOT_KNOWN).astype(ground.cover_index.dtype)[None]
+    nothing = np.zeros(classes.shape, np.bool_)
+    samples = replace(
+        ground, grid=replace(ground.grid, rows=1, cols=classes.size), cover_index=classes, canopy_height_m=None,
+        elevation_m=np.zeros(classes.shape, np.float32), is_stream=nothing, is_track=nothing, is_no_go=nothing,
+    )  # fmt: skip
+    canopy = samples.share("canopy_frac")
+    green = np.nan_to_num(np.minimum(evergreen_frac(samples, plan.ground.evergreen_of_forest_frac), canopy))
     hiding = green + np.float32(BARE_HIDES_FRAC) * (np.nan_to_num(canopy) - green)
-    trees_m = np.nan_to_num(height_m)
-    loss_by_m = np.where(trees_m > 0.0, hiding / np.float32(EVERGREEN_SIGHT_M), np.float32(0.0))
-    elevation_m = ground.elevation_m
-    if ground.elevation_kind == "surface":  # heights of the tree tops: people stand and tents are below them
-        elevation_m = elevation_m - trees_m
-    return np.ascontiguousarray(elevation_m), trees_m, loss_by_m
+    return np.nan_to_num(tree_height_m(samples)[0]), hiding[0] / np.float32(EVERGREEN_SIGHT_M)

@@ -240,36 +240,47 @@ def sun_hours(horizons_deg, sun_deg, step_h):
 
 
 def sight(layers, eye, rule, reach):
-    """What is seen from one place: each cell's own ray walked from the eye anew; shares of the grid's shape."""
+    """What is seen from one place: each cell's own two rays walked from the eye anew; shares of the grid's shape."""
     z, tree_m, loss_by_m = layers
-    cell_m, eye_m, target_m, drop_per_m2, reach_m = rule
+    cell_m, eye_m, target_m, drop_per_m2, reach_m, _ = rule
     share = np.zeros(z.shape)
     share[eye] = 1.0
     for row, col in np.ndindex(z.shape):
-        (down, right), forward, aside = _side_of(row - eye[0], col - eye[1])
-        if forward == 0 or forward > reach or math.isnan(z[row, col]):
-            continue
-        lean = ((2 * aside * reach + forward) // (2 * forward)) / reach  # of the ray that passes nearest
-        step_m = cell_m * math.sqrt(1.0 + lean * lean)
-        away_m = forward * step_m
-        if away_m > reach_m:
+        way, forward, aside = _side_of(row - eye[0], col - eye[1])
+        away_m = cell_m * math.hypot(forward, aside)
+        if forward == 0 or forward > reach or math.isnan(z[row, col]) or away_m > reach_m:
             continue
         slope = _sight_slope(z[row, col] + target_m - z[eye] - eye_m, away_m, drop_per_m2)
-        is_hidden, lost = False, 0.0
-        for step in range(1, forward):
-            across = lean * step
-            height, on = _ground_on_ray(z, eye, (down, right), step, across)
-            if math.isnan(height):
-                continue
-            ground_slope = _sight_slope(height - z[eye] - eye_m, step * step_m, drop_per_m2)
-            top_slope = ground_slope + tree_m[on] / (step * step_m)
-            is_hidden |= slope < ground_slope
-            if _kernels_sight._slope_bin(slope) < _kernels_sight._slope_bin(top_slope):
-                lost += loss_by_m[on] * step_m
+        place = aside * reach / forward  # between which rays, of 2 reach to the rim
+        low, part = math.floor(place), place - math.floor(place)
+        near = _walk_ray(layers, eye, rule, way, low / reach, forward, slope)
+        far = _walk_ray(layers, eye, rule, way, (low + 1) / reach, forward, slope) if part else near
+        lean, lost = (low / reach, near[1]) if part < 0.5 else ((low + 1) / reach, far[1])
         if tree_m[row, col] > target_m:
-            lost += 0.5 * loss_by_m[row, col] * step_m
-        share[row, col] = 0.0 if is_hidden else math.exp(-lost)
+            lost += 0.5 * loss_by_m[row, col] * cell_m * math.hypot(1.0, lean)
+        share[row, col] = math.exp(-lost) if slope >= near[0] + part * (far[0] - near[0]) else 0.0
     return share
+
+
+def _walk_ray(layers, eye, rule, way, lean, forward, slope):
+    """Highest slope to the ground on a ray before a cell, and what its trees take of a look of some slope."""
+    z, tree_m, loss_by_m = layers
+    step_m = rule[0] * math.hypot(1.0, lean)
+    highest, lost = -1e30, 0.0
+    for step in range(1, forward):
+        height, on = _ground_on_ray(z, eye, way, step, round(lean * step, 9))
+        if math.isnan(height):
+            continue
+        ground = _sight_slope(height - z[eye] - rule[1], step * step_m, rule[3])
+        top = ground + (tree_m[on] / (step * step_m) if on else 0.0)
+        if on and top > highest and _slope_bin(slope) < _slope_bin(top):  # what stands lower is looked over
+            lost += loss_by_m[on] * step_m
+        highest = max(highest, ground)
+    return highest, lost
+
+
+def _slope_bin(slope):
+    return _kernels_sight._slope_bin(np.float32(slope))
 
 
 def _side_of(south, east):
@@ -286,11 +297,12 @@ def _sight_slope(height_m, away_m, drop_per_m2):
 
 
 def _ground_on_ray(z, eye, way, step, across):
-    """Height of the ground between the two cells beside a ray, and the nearer of them."""
+    """Height of the ground between the two cells beside a ray, and the nearer of them, if any."""
     (down, right), low = way, math.floor(across)
     cells = [(eye[0] + step * down + side * right, eye[1] + step * right - side * down) for side in (low, low + 1)]
     heights = [float(z[c]) if 0 <= c[0] < z.shape[0] and 0 <= c[1] < z.shape[1] else math.nan for c in cells]
     on = cells[math.floor(across + 0.5) - low]
+    on = on if 0 <= on[0] < z.shape[0] and 0 <= on[1] < z.shape[1] else None
     if across == low or math.isnan(heights[1]):
         return heights[0], on
     if math.isnan(heights[0]):
