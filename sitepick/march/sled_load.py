@@ -133,23 +133,28 @@ def section_load_kg(plan: Plan, section: Section) -> float:
 
 
 def person_load_kg(plan: Plan) -> float:
-    """Load on one person's back in the section that carries most: it sets the pace."""
-    if plan.march.pace.load_kg is not None:
-        return plan.march.pace.load_kg
+    """Load on one person's back in the section that carries most."""
     return max(section_load_kg(plan, section) for section in sections_of(plan))
+
+
+def _mean_load_kg(plan: Plan) -> float:
+    sections = sections_of(plan)
+    total_kg = math.fsum(section_load_kg(plan, section) * section.people for section in sections)
+    return total_kg / sum(section.people for section in sections)
 
 
 def march_with_loads(plan: Plan) -> MarchSettings:
     """How the unit moves, with loads and sleds by the kit list where the user gave no figure for the pace.
 
-    The heaviest sled and the smallest team set the pace of all.
+    The heaviest sled and the smallest team set the pace of all. Loads on backs can be shared out, so their mean does;
+    a section that carries more than people should is told by a caution.
     """
     pace, sleds = plan.march.pace, load_sleds(plan)
     heaviest_kg = max((sled.load_kg for sled in sleds), default=0.0) + plan.load.sled_own_kg
     team = min((sled.pullers for sled in sleds if sled.pullers), default=plan.load.pullers_per_sled)
     filled = replace(
         pace,
-        load_kg=min(person_load_kg(plan), _LOAD_MOST_KG),
+        load_kg=min(_mean_load_kg(plan), _LOAD_MOST_KG) if pace.load_kg is None else pace.load_kg,
         sled_kg=min(heaviest_kg, _SLED_MOST_KG) if pace.sled_kg is None else pace.sled_kg,
         sled_team_count=min(max(1, team), _TEAM_MOST) if pace.sled_team_count is None else pace.sled_team_count,
     )

@@ -20,6 +20,7 @@ from sitepick.plan.model import (
     Unit,
     Weather,
 )
+from sitepick.plan.pace import USUAL_LOAD_KG, USUAL_SLED_KG, USUAL_TEAM_COUNT, PaceSettings
 from sitepick.plan.shelter import shelters_for
 from sitepick.terrain.model import NO_WATER, Terrain
 
@@ -151,7 +152,13 @@ def make_plan(ground: Ground | None = None, *, people: int = 38, **known: Any) -
         ),
         "unit": Unit(people=people, shelters=shelters_for(people)),
         "weather": Weather(wind_from_deg=300.0, wind_kmh=25.0, temperature_c=-18.0, snow_cm=60.0),
-        "march": MarchSettings(depart=depart, mode="ski", has_sled=True, pitching_min=75.0),
+        "march": MarchSettings(
+            depart=depart,
+            mode="ski",
+            has_sled=True,
+            pitching_min=75.0,
+            pace=PaceSettings(load_kg=USUAL_LOAD_KG, sled_kg=USUAL_SLED_KG, sled_team_count=USUAL_TEAM_COUNT),
+        ),
         "route": Route(name="Made route", points=points),
         "preferences": no_matter_where(),
     }

@@ -6,19 +6,22 @@ import numpy as np
 import pytest
 from scipy import ndimage
 
+from sitepick.terrain import read_shape
 from sitepick.terrain.model import LAKE
+from sitepick.work import Watch
 
 pytestmark = pytest.mark.slow
 
 
 def test_benches_above_the_valleys_beat_the_floors_in_cold(sample_answer):
     terrain = sample_answer.terrain
+    shape = read_shape(sample_answer.ground, watch=Watch())
     level = terrain.slope_30m_deg < 4.0
     dry = ~terrain.is_water & np.isfinite(terrain.cold_pool_frac)
     above = terrain.height_above_drainage_m
     # Common practice: a bench 10-40 m above the floor is the warmest, low floors that ground drains to the coldest.
-    bench = level & dry & (above > 15.0) & (above < 40.0) & (terrain.position_near_m > -2.0)
-    floor = level & dry & (above < 3.0) & (terrain.position_far_m < -15.0)
+    bench = level & dry & (above > 15.0) & (above < 40.0) & (shape.position_near_m > -2.0)
+    floor = level & dry & (above < 3.0) & (shape.position_far_m < -15.0)
     assert min(bench.sum(), floor.sum()) > 500, "the sample has both"
     pooled = terrain.cold_pool_frac
     assert np.median(pooled[bench]) < 0.1

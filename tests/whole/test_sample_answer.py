@@ -132,7 +132,7 @@ def test_half_the_day_reaches_about_half_as_far(sample_answer, sample_plan):
 
 def test_twice_the_unit_needs_more_room(sample_answer, sample_plan):
     answer = tonight(edits.with_people(sample_plan, 76), previous=sample_answer)
-    assert answer.march is sample_answer.march
+    assert answer.terrain is sample_answer.terrain
     assert answer.sites.need_count == 9
     assert all(site.capacity >= 9 for site in answer.sites.sites)
     smallest = min(site.area_m2 for site in sample_answer.sites.sites)
