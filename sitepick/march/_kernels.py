@@ -165,10 +165,12 @@ def spread_slice(edges, offsets, seeds, reached, rings, pool, state, limit_ticks
             done_count += 1
             for k in range(move_count):
                 edge = edges[cell, k]
+                if edge == WALL:  # also where a move would leave the grid: there is no goal to look at
+                    continue
                 then = now + np.int32(edge)
                 goal = cell + offsets[k]
                 before = reached[goal, 0]
-                if then >= before or edge == WALL or then > limit_ticks:
+                if then >= before or then > limit_ticks:
                     continue
                 reached[goal, 0] = then
                 reached[goal, 1] = label
