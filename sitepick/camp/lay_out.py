@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import combinations
+from math import cos, radians, sin
 
 import numpy as np
 from pyproj import Geod
@@ -13,21 +14,23 @@ from sitepick.camp.entry import way_in
 from sitepick.camp.facilities import place_facilities
 from sitepick.camp.model import Camp, PlacedShelter
 from sitepick.camp.pick_up import pick_up_clearing
-from sitepick.camp.places import choose_places, site_mask
+from sitepick.camp.places import Layout, choose_places, site_mask
 from sitepick.camp.rules import camp_cautions
 from sitepick.camp.security import secure
+from sitepick.camp.shelter_needs import has_trees, need_cautions
+from sitepick.camp.stands import Stand
 from sitepick.camp.sub_areas import sub_areas_of
 from sitepick.camp.surroundings import surroundings_of
+from sitepick.camp.what_gives import what_gives
+from sitepick.camp.who_goes_where import Sharing, who_goes_where
 from sitepick.camp.work_order import with_work
 from sitepick.caution import Caution
-from sitepick.grid import DoubleArray, Grid
+from sitepick.grid import Grid
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
 from sitepick.plan.model import Plan
-from sitepick.plan.shelter import Shelter
 from sitepick.sites.model import Sites
 from sitepick.terrain.model import Terrain
-from sitepick.units import bearing_deg
 from sitepick.work import Watch
 
 _GLOBE = Geod(ellps="WGS84")
@@ -65,23 +68,15 @@ def lay_out_camp(
     watch = watch or Watch()
     if not sites.sites:
         raise ValueError("a camp needs a site")
-    site, grid, shelters = sites.sites[0], ground.grid, plan.unit.shelters
+    site, grid = sites.sites[0], ground.grid
     watch.tick("places for the shelters")
     mask, top, left = site_mask(site, sites, grid)
-    places_m = choose_places(mask, (top, left), plan, terrain)
+    layout = choose_places(mask, (top, left), plan, terrain)
     entry_m = way_in(site, march)
-    ordered, missing = _who_goes_where(shelters, places_m, entry_m)
-    doors = Doors(plan=plan, grid=grid, centre_m=tuple(places_m.mean(axis=0)) if len(places_m) else entry_m)
-    placed = tuple(
-        PlacedShelter(
-            shelter=shelter,
-            east_m=float(east_m),
-            north_m=float(north_m),
-            door_bearing_deg=doors.bearing_deg(float(east_m), float(north_m)),
-            slope_deg=slope_under(terrain, float(east_m), float(north_m), shelter.kind.footprint_m),
-        )
-        for shelter, (east_m, north_m) in ordered
-    )
+    placed = _placed(plan, terrain, layout, entry_m)
+    names = {one.shelter.name for one in placed}
+    missing = tuple(shelter for shelter in plan.unit.shelters if shelter.name not in names)
+    gives = what_gives(plan, ground, terrain, march, sites) if missing else ()
     camp = Camp(
         site_rank=site.rank,
         site_name=site.name,
@@ -92,7 +87,8 @@ def lay_out_camp(
         facilities=(),
         entry_east_m=entry_m[0],
         entry_north_m=entry_m[1],
-        cautions=camp_cautions(plan, missing),
+        what_gives=gives,
+        cautions=(*camp_cautions(plan, missing, gives), *need_cautions(plan, terrain, placed, layout.parted)),
     )
     if not placed:
         return camp
@@ -119,31 +115,40 @@ def _with_the_rest(camp: Camp, plan: Plan, ground: Ground, terrain: Terrain, mar
     )
 
 
-def _who_goes_where(
-    shelters: tuple[Shelter, ...], places_m: DoubleArray, entry_m: tuple[float, float]
-) -> tuple[list[tuple[Shelter, tuple[float, float]]], tuple[Shelter, ...]]:
-    """Leaders in the middle, the others round them in the order of the unit, clockwise from the way in."""
-    leaders = [shelter for shelter in shelters if shelter.is_leaders]
-    others = [shelter for shelter in shelters if not shelter.is_leaders]
-    told = leaders + others
-    if not len(places_m):
-        return [], shelters
-    middle = places_m.mean(axis=0)
-    inner = np.argsort(np.hypot(*(places_m - middle).T), kind="stable")
-    for_leaders = inner[: len(leaders)]
-    rest = np.sort(inner[len(leaders) :])
-    turn = [
-        bearing_deg(float(_bearing(middle, places_m[k]) - _bearing(middle, np.array(entry_m)))) for k in rest.tolist()
-    ]
-    order = np.concatenate([for_leaders, rest[np.argsort(turn, kind="stable")]]).astype(int)
-    held = [(shelter, (float(places_m[k, 0]), float(places_m[k, 1]))) for shelter, k in zip(told, order, strict=False)]
-    at = {shelter.name: place for shelter, place in held}
-    placed = [(shelter, at[shelter.name]) for shelter in shelters if shelter.name in at]
-    return placed, tuple(shelter for shelter in shelters if shelter.name not in at)
+def _placed(plan: Plan, terrain: Terrain, layout: Layout, entry_m: tuple[float, float]) -> tuple[PlacedShelter, ...]:
+    """The shelters at their places with their doors, in the order of the unit."""
+    if not layout.stands:
+        return ()
+    sharing = Sharing(
+        layout=layout, spacing_m=plan.camp.spacing_m, entry_m=entry_m, has_trees=has_trees(terrain, layout.places_m)
+    )
+    doors = Doors(plan=plan, grid=terrain.grid, centre_m=tuple(layout.places_m.mean(axis=0)))
+    shared = who_goes_where(sharing)
+    at = {one.shelter.name: one for stand, place_m in shared for one in _stand_at(stand, place_m, doors, terrain)}
+    return tuple(at[shelter.name] for shelter in plan.unit.shelters if shelter.name in at)
 
 
-def _bearing(start: DoubleArray, end: DoubleArray) -> float:
-    return float(np.degrees(np.arctan2(end[0] - start[0], end[1] - start[1])))
+def _stand_at(stand: Stand, place_m: tuple[float, float], doors: Doors, terrain: Terrain) -> list[PlacedShelter]:
+    """One shelter, or two that touch side by side with their doors to the same side."""
+    grid = terrain.grid
+    door_deg = doors.bearing_deg(*place_m)
+    scale = grid.point_scale(*place_m)
+    along = radians(door_deg + 90.0 - grid.convergence_deg(*place_m))
+    placed = []
+    for shelter, offset_m in zip(stand.shelters, stand.offsets_m, strict=True):
+        east_m = place_m[0] + offset_m * scale * sin(along)
+        north_m = place_m[1] + offset_m * scale * cos(along)
+        placed.append(
+            PlacedShelter(
+                shelter=shelter,
+                east_m=east_m,
+                north_m=north_m,
+                door_bearing_deg=door_deg,
+                slope_deg=slope_under(terrain, east_m, north_m, shelter.kind.footprint_m),
+                touches="" if shelter is stand.shelters[0] else stand.shelters[0].name,
+            )
+        )
+    return placed
 
 
 def slope_under(terrain: Terrain, east_m: float, north_m: float, footprint_m: float) -> float:
@@ -165,10 +170,15 @@ def slope_under(terrain: Terrain, east_m: float, north_m: float, footprint_m: fl
 
 
 def least_distance_m(placed: tuple[PlacedShelter, ...], grid: Grid) -> float:
-    """Least distance on the ground (geodesic, WGS 84) between two shelters; 0 for fewer than two."""
-    if len(placed) < 2:
+    """Least distance on the ground (geodesic, WGS 84) between two shelters that aren't joined; 0 where no two are."""
+    pairs = [
+        (k, n)
+        for k, n in combinations(range(len(placed)), 2)
+        if placed[k].touches != placed[n].shelter.name and placed[n].touches != placed[k].shelter.name
+    ]
+    if not pairs:
         return 0.0
     lon, lat = grid.to_lonlat([one.east_m for one in placed], [one.north_m for one in placed])
-    one, other = (list(side) for side in zip(*combinations(range(len(placed)), 2), strict=True))
+    one, other = (list(side) for side in zip(*pairs, strict=True))
     _, _, distance_m = _GLOBE.inv(lon[one], lat[one], lon[other], lat[other])
     return float(np.min(distance_m))

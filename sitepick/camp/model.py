@@ -43,6 +43,8 @@ class PlacedShelter:
         True bearing that the door looks to.
     slope_deg : float
         Steepest cell under the footprint.
+    touches : str
+        Name of the shelter that it is joined to; empty: none.
     """
 
     shelter: Shelter
@@ -50,6 +52,7 @@ class PlacedShelter:
     north_m: float
     door_bearing_deg: float
     slope_deg: float
+    touches: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,21 +1,41 @@
-"""Which of the places that a site offers the camp takes."""
+"""Which places of a site the camp takes: as many as are needed, on the best of the ground, close together."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
-import numpy.typing as npt
 import shapely
 
+from sitepick.camp.stands import Stand, stands_of
 from sitepick.grid import DoubleArray, Grid, MaskArray
 from sitepick.plan.model import Plan
-from sitepick.sites.hindrance import unit_room
 from sitepick.sites.model import Site, Sites
-from sitepick.sites.packing import THOROUGH, pack
+from sitepick.sites.packing import QUICK, THOROUGH, Room, pack, room_of
+from sitepick.sites.settling import Stands, settle
 from sitepick.terrain.model import Terrain
 
-# What a degree of slope and all of the open wind are worth in spacings walked to the middle of the camp. Ours.
-_SLOPE_COST = 0.1
-_WIND_COST = 1.0
+_UNKNOWN_SLOPE_DEG, _UNKNOWN_WIND_SHARE = 10.0, 1.0  # what isn't known is taken at its worst
+_SPOT_COUNT_MAX = 16  # tried for two that are joined, where ground is tight
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Layout:
+    """Who stands where.
+
+    Attributes
+    ----------
+    stands : tuple of Stand
+        Those that find a place, the leaders' first.
+    places_m : float64 array of shape (count, 2)
+        Their middles, east and north in grid coordinates; the first is the middle of the camp.
+    parted : tuple of Stand
+        Joined shelters that find room only apart from each other.
+    """
+
+    stands: tuple[Stand, ...]
+    places_m: DoubleArray
+    parted: tuple[Stand, ...] = ()
 
 
 def site_mask(site: Site, sites: Sites, grid: Grid) -> tuple[MaskArray, int, int]:
@@ -30,7 +50,7 @@ def site_mask(site: Site, sites: Sites, grid: Grid) -> tuple[MaskArray, int, int
     return inside & sites.can_pitch[rows, cols], top, left
 
 
-def choose_places(mask: MaskArray, corner: tuple[int, int], plan: Plan, terrain: Terrain) -> DoubleArray:
+def choose_places(mask: MaskArray, corner: tuple[int, int], plan: Plan, terrain: Terrain) -> Layout:
     """Places for as many of the unit's shelters as fit, close together on the best of the ground.
 
     Parameters
@@ -44,34 +64,119 @@ def choose_places(mask: MaskArray, corner: tuple[int, int], plan: Plan, terrain:
 
     Returns
     -------
-    ndarray of shape (count, 2), float64
-        East and north in grid coordinates.
+    Layout
+        Where not all fit, the last of the unit are left out.
+
+    Notes
+    -----
+    Of the places for all, those with the least toll are looked for: the ways to the first stand in spacings, and for
+    every place its slope and wind at the plan's price (`plan.layout`). See `sites.settling.camp_toll`.
     """
-    grid, need = terrain.grid, len(plan.unit.shelters)
-    room = unit_room(plan, grid)
-    places = pack(mask, room, THOROUGH)
-    cost = _costs(places, corner, terrain)
-    chosen = places[_tightest(places / room.spacing, cost, need)] if len(places) else places
+    cost = place_cost(mask.shape, corner, plan, terrain)
+    layouts = []
+    for joined in (True, False):
+        stands = stands_of(plan.unit.shelters, joined=joined)
+        places = _places_for(mask, cost, stands, plan, terrain.grid)
+        held = stands[: len(places)]
+        whole = stands_of(plan.unit.shelters)
+        parted = () if joined else tuple(stand for stand in whole if len(stand.shelters) > 1)
+        layouts.append(Layout(stands=held, places_m=_on_grid(places, corner, terrain.grid), parted=parted))
+        if sum(len(stand.shelters) for stand in held) == len(plan.unit.shelters):
+            break
+    return max(layouts, key=lambda layout: sum(len(stand.shelters) for stand in layout.stands))
+
+
+def place_cost(shape: tuple[int, ...], corner: tuple[int, int], plan: Plan, terrain: Terrain) -> DoubleArray:
+    """What standing on each cell of a window costs, in spacings walked."""
+    window = (slice(corner[0], corner[0] + shape[0]), slice(corner[1], corner[1] + shape[1]))
+    slope = np.nan_to_num(terrain.slope_30m_deg[window].astype(float), nan=_UNKNOWN_SLOPE_DEG)
+    wind = np.nan_to_num(terrain.wind_share[window].astype(float), nan=_UNKNOWN_WIND_SHARE)
+    return np.asarray(plan.camp.layout.slope_cost * slope + plan.camp.layout.wind_cost * wind)
+
+
+def least_spacing_m(plan: Plan) -> float:
+    """The spacing that shelters keep: the plan's, never less than the widest of them takes."""
+    return max(plan.camp.spacing_m, *(shelter.kind.footprint_m for shelter in plan.unit.shelters))
+
+
+def stand_room(plan: Plan, grid: Grid, stands: tuple[Stand, ...]) -> Room:
+    """The room that any of some stands takes from any other of them, whichever way they are turned."""
+    return room_of(
+        grid, grid.bounds_m, spacing_m=least_spacing_m(plan) + 2.0 * max(stand.reach_m for stand in stands),
+        footprint_m=2.0 * max(stand.radius_m for stand in stands),
+    )  # fmt: skip
+
+
+def _on_grid(places: DoubleArray, corner: tuple[int, int], grid: Grid) -> DoubleArray:
     return np.column_stack(
         (
-            grid.west_m + (chosen[:, 1] + corner[1]) * grid.cell_m,
-            grid.north_m - (chosen[:, 0] + corner[0]) * grid.cell_m,
+            grid.west_m + (places[:, 1] + corner[1]) * grid.cell_m,
+            grid.north_m - (places[:, 0] + corner[0]) * grid.cell_m,
         )
     )
 
 
-def _costs(places: DoubleArray, corner: tuple[int, int], terrain: Terrain) -> DoubleArray:
-    """What a steep or windy place costs, in spacings."""
-    rows, cols = (places[:, k].astype(int) + corner[k] for k in (0, 1))
-    slope = np.nan_to_num(terrain.slope_30m_deg[rows, cols].astype(float), nan=10.0)
-    wind = np.nan_to_num(terrain.wind_share[rows, cols].astype(float), nan=1.0)
-    return np.asarray(_SLOPE_COST * slope + _WIND_COST * wind)
+def _places_for(
+    mask: MaskArray, cost: DoubleArray, stands: tuple[Stand, ...], plan: Plan, grid: Grid
+) -> DoubleArray:  # fmt: skip
+    """Places in cells for the first of some stands, in their order."""
+    single = tuple(stand for stand in stands if len(stand.shelters) == 1)
+    widest = stand_room(plan, grid, stands)
+    found = pack(mask, widest, THOROUGH)
+    starts = _starts(found, cost, min(len(stands), len(found)), widest.spacing)
+    if single and len(found) < len(stands) and len(single) < len(stands):
+        tight = _joined_first(mask, stands, stand_room(plan, grid, single), widest)
+        starts = [tight] if len(tight) else []
+    if not starts:
+        return np.empty((0, 2))
+    held = stands[: len(starts[0])]
+    cells_a_m = widest.radius / max(stand.radius_m for stand in stands)
+    reach = cells_a_m * np.array([stand.reach_m for stand in held])
+    # Shelters of one kind of stand may change places: they take the room of the widest.
+    widest_single = max((stand.radius_m for stand in single), default=0.0)
+    radius_m = [widest_single if len(stand.shelters) == 1 else stand.radius_m for stand in held]
+    spacing = widest.spacing - 2.0 * cells_a_m * max(stand.reach_m for stand in stands)
+    return settle(mask, cost, Stands(spacing=spacing, radius=cells_a_m * np.array(radius_m), reach=reach), starts)
 
 
-def _tightest(places: DoubleArray, cost: DoubleArray, need: int) -> npt.NDArray[np.int64]:
-    """Index of the places that lie closest round one of them, their costs counted."""
-    apart = np.hypot(places[:, None, 0] - places[None, :, 0], places[:, None, 1] - places[None, :, 1])
-    toll = apart + cost[None, :]
+def _starts(found: DoubleArray, cost: DoubleArray, need: int, spacing: float) -> list[DoubleArray]:
+    """The tightest sets round each of some places, their costs counted, the best first."""
+    if not need:
+        return []
+    cells = np.floor(found).astype(int)
+    apart = np.hypot(found[:, None, 0] - found[None, :, 0], found[:, None, 1] - found[None, :, 1]) / spacing
+    toll = apart + cost[cells[:, 0], cells[:, 1]][None, :]
+    np.fill_diagonal(toll, -1.0)  # the middle itself is always in
     nearest = np.argsort(toll, axis=1, kind="stable")[:, :need]
-    sums = np.take_along_axis(toll, nearest, axis=1).sum(axis=1)
-    return np.asarray(np.sort(nearest[int(np.argmin(sums))]))
+    sums = np.take_along_axis(toll, nearest, axis=1).sum(axis=1) + cost[cells[:, 0], cells[:, 1]]
+    return [found[nearest[k]] for k in np.argsort(sums, kind="stable")]
+
+
+def _joined_first(mask: MaskArray, stands: tuple[Stand, ...], room: Room, widest: Room) -> DoubleArray:
+    """Places where ground is tight: for those that are joined first, then for as many others as fit round them."""
+    left, places = np.array(mask), {}
+    rows, cols = np.indices(mask.shape)
+    for number, stand in enumerate(stands):
+        if len(stand.shelters) == 1:
+            continue
+        best: tuple[int, DoubleArray, MaskArray] | None = None
+        spots = pack(left, widest, QUICK)
+        for spot in spots[:: max(1, len(spots) // _SPOT_COUNT_MAX)]:
+            away = np.hypot(
+                np.maximum(np.abs(rows + 0.5 - spot[0]) - 0.5, 0.0), np.maximum(np.abs(cols + 0.5 - spot[1]) - 0.5, 0.0)
+            )
+            free = left & (away >= (room.spacing + widest.spacing) / 2.0)
+            count = len(pack(free, room, QUICK))
+            if best is None or count > best[0]:
+                best = count, spot, free
+        if best is None:
+            return np.empty((0, 2))
+        places[number], left = best[1], best[2]
+    others = iter(pack(left, room, THOROUGH))
+    taken = []
+    for number in range(len(stands)):
+        place = places[number] if number in places else next(others, None)
+        if place is not None:
+            taken.append((number, place))
+    in_order = len(taken) == len(stands)
+    return np.array([place for _, place in taken]) if in_order else np.empty((0, 2))
