@@ -3,11 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import combinations
 from math import cos, radians, sin
-
-import numpy as np
-from pyproj import Geod
 
 from sitepick.camp.door import Doors
 from sitepick.camp.entry import way_in
@@ -18,6 +14,7 @@ from sitepick.camp.places import Layout, choose_places, site_mask
 from sitepick.camp.rules import camp_cautions
 from sitepick.camp.security import secure
 from sitepick.camp.shelter_needs import has_trees, need_cautions
+from sitepick.camp.spacing import least_distance_m
 from sitepick.camp.stands import Stand
 from sitepick.camp.sub_areas import sub_areas_of
 from sitepick.camp.surroundings import surroundings_of
@@ -25,15 +22,12 @@ from sitepick.camp.what_gives import what_gives
 from sitepick.camp.who_goes_where import Sharing, who_goes_where
 from sitepick.camp.work_order import with_work
 from sitepick.caution import Caution
-from sitepick.grid import Grid
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
 from sitepick.plan.model import Plan
 from sitepick.sites.model import Sites
 from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
-
-_GLOBE = Geod(ellps="WGS84")
 
 
 def lay_out_camp(
@@ -167,18 +161,3 @@ def slope_under(terrain: Terrain, east_m: float, north_m: float, footprint_m: fl
             if is_home or away_east**2 + away_north**2 < radius**2:
                 steepest = max(steepest, float(terrain.slope_deg[row, col]))
     return steepest
-
-
-def least_distance_m(placed: tuple[PlacedShelter, ...], grid: Grid) -> float:
-    """Least distance on the ground (geodesic, WGS 84) between two shelters that aren't joined; 0 where no two are."""
-    pairs = [
-        (k, n)
-        for k, n in combinations(range(len(placed)), 2)
-        if placed[k].touches != placed[n].shelter.name and placed[n].touches != placed[k].shelter.name
-    ]
-    if not pairs:
-        return 0.0
-    lon, lat = grid.to_lonlat([one.east_m for one in placed], [one.north_m for one in placed])
-    one, other = (list(side) for side in zip(*pairs, strict=True))
-    _, _, distance_m = _GLOBE.inv(lon[one], lat[one], lon[other], lat[other])
-    return float(np.min(distance_m))

@@ -45,7 +45,9 @@ def need_cautions(
     """
     names = {one.shelter.name for one in placed}
     told = [
-        Caution(kind="camp", text=f"{_named([one.name for one in stand.shelters])} find room only apart from each other.")
+        Caution(
+            kind="camp", text=f"{_named([one.name for one in stand.shelters])} find room only apart from each other."
+        )
         for stand in parted
         if all(one.name in names for one in stand.shelters)
     ]
@@ -76,8 +78,8 @@ def _of_snow(plan: Plan, placed: Sequence[PlacedShelter]) -> list[Caution]:
     if groups:
         # From memory: field manuals on snow shelters.
         text = (
-            "Shelters of snow: a roof of 30 cm or more, two vents kept open all night, a shovel inside, the roof marked "
-            "so that nobody walks on it."
+            "Shelters of snow: a roof of 30 cm or more, two vents kept open all night, a shovel inside, the roof "
+            "marked so that nobody walks on it."
         )
         told.append(Caution(kind="snow", text=text))
     return told
@@ -92,8 +94,8 @@ def _of_trees(plan: Plan, terrain: Terrain, placed: Sequence[PlacedShelter]) -> 
     told = []
     if lacking:
         text = (
-            f"{_named(lacking)} {_verb(lacking, 'need')} two trees to hang between, and the map shows none at the mark: "
-            "look for some near by, or bring poles."
+            f"{_named(lacking)} {_verb(lacking, 'need')} two trees to hang between, and the map shows none at the mark: look "
+            "for some near by, or bring poles."
         )
         told.append(Caution(kind="camp", text=text))
     roofed = [one.shelter.name for one in wanting if one.shelter.kind.key == "lean_to"]

@@ -99,7 +99,7 @@ def _steeper(plan: Plan, ground: Ground, terrain: Terrain, march: March, sites: 
     if not mask.any():
         return None
     row, col = grid.cell_at(site.east_m, site.north_m)
-    inside = np.argwhere(mask) + (top, left)
+    inside = np.argwhere(mask) + np.array((top, left))
     row, col = (int(k) for k in inside[np.argmin(np.hypot(*(inside - (row, col)).T))])
 
     def fits(step: int) -> bool:
@@ -117,7 +117,9 @@ def _steeper(plan: Plan, ground: Ground, terrain: Terrain, march: March, sites: 
         low, high = (low, middle) if fits(middle) else (middle, high)
     more_deg = high * _STEP_DEG
     mean = "" if mean_deg is None else f"{mean_deg + more_deg:g}° over 30 m and "
-    text = f"Allow slopes of {mean}{cell_deg + more_deg:g}° in one cell, {more_deg:g}° more, and everyone fits round here."
+    text = (
+        f"Allow slopes of {mean}{cell_deg + more_deg:g}° in one cell, {more_deg:g}° more, and everyone fits round here."
+    )
     return more_deg / (mean_deg or cell_deg), text
 
 
@@ -127,7 +129,9 @@ def _parted(mask: MaskArray, plan: Plan, ground: Ground, sites: Sites) -> tuple[
     others = [site for site in sites.sites[1:] if site.capacity >= missing]
     if not others:
         return None
-    lon, lat = ground.grid.to_lonlat([site.east_m for site in (here, *others)], [site.north_m for site in (here, *others)])
+    lon, lat = ground.grid.to_lonlat(
+        [site.east_m for site in (here, *others)], [site.north_m for site in (here, *others)]
+    )
     apart_m = [_GLOBE.inv(lon[0], lat[0], x, y)[2] for x, y in zip(lon[1:], lat[1:], strict=True)]
     nearest = int(np.argmin(apart_m))
     site, away_m = others[nearest], 10.0 * round(apart_m[nearest] / 10.0)

@@ -16,12 +16,12 @@ from sitepick.errors import SettingsError
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.pace import PaceSettings
 from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import check_settings, setting
-from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.shelter import Shelter, ShelterKind, check_shelters
 from sitepick.plan.weighting import SiteMark, Weighting, ring_crosses_itself
 from sitepick.plan.work_order import WorkSettings

@@ -144,7 +144,8 @@ class Shelter:
         check_name(self.section, f"the section of {self.name}")
         if not 0 <= self.people <= self.kind.places:
             raise SettingsError(
-                f"{self.name} is to hold {self.people} people and has {self.kind.places} places",
+                f"{self.name} is to hold {self.people} people and has {self.kind.places} "
+                f"place{'s' * (self.kind.places != 1)}",
                 fix="move people to another shelter",
             )
 
@@ -184,7 +185,9 @@ def check_shelters(shelters: Sequence[Shelter], people: int, own: Sequence[Shelt
 
 def _check_own_kinds(shelters: Sequence[Shelter], own: Sequence[ShelterKind]) -> None:
     if len(own) > OWN_KIND_COUNT_MAX:
-        raise SettingsError(f"the plan holds {len(own)} kinds of shelter of its own", fix=f"keep to {OWN_KIND_COUNT_MAX}")
+        raise SettingsError(
+            f"the plan holds {len(own)} kinds of shelter of its own", fix=f"keep to {OWN_KIND_COUNT_MAX}"
+        )
     seen = {word.casefold() for kind in SHELTER_KINDS for word in (kind.key, kind.label)}
     for kind in own:
         if kind.label.casefold() in seen or kind.key != kind.label:

@@ -224,6 +224,7 @@ def _layout(answer: Tonight, camp: Camp) -> str:
     if camp.missing:
         names = ", ".join(_safe(shelter.name) for shelter in camp.missing)
         lines += ["", f"**No place found for {count_words(len(camp.missing), 'shelter')}: {names}.**"]
+        lines += [f"- {_safe(text)}" for text in camp.what_gives]
     if camp.facilities:
         lines += ["", "| place | grid reference | why there |", "|---|---|---|"]
         lines += [

@@ -60,7 +60,9 @@ def test_the_users_own_kind_takes_the_time_that_they_give_or_a_tents():
 
 
 def test_snow_is_not_dug_away_where_the_shelter_is_made_of_it():
-    deep = {kind: pitching_time_min(plan_with(shelter("One", kind), snow_cm=300.0)) for kind in ("snow_cave", "lean_to")}
+    deep = {
+        kind: pitching_time_min(plan_with(shelter("One", kind), snow_cm=300.0)) for kind in ("snow_cave", "lean_to")
+    }
     assert deep == {"snow_cave": 180.0, "lean_to": 120.0 + 45.0}
 
 
@@ -96,7 +98,13 @@ def test_kinds_of_ones_own_have_names_of_their_own(own):
 
 @pytest.mark.parametrize(
     "values",
-    [{"places": 0}, {"footprint_m": 0.0}, {"footprint_m": float("nan")}, {"needs_snow_cm": -1.0}, {"pitching_min": 1e9}],
+    [
+        {"places": 0},
+        {"footprint_m": 0.0},
+        {"footprint_m": float("nan")},
+        {"needs_snow_cm": -1.0},
+        {"pitching_min": 1e9},
+    ],
 )
 def test_figures_outside_their_limits_are_refused(values):
     with pytest.raises(SettingsError, match="tarp"):

@@ -66,3 +66,55 @@ def grow_piece(is_free, reluctance, row, col, most):
             away = math.hypot(there[0] - row, there[1] - col)
             edge.append((away * float(reluctance[there]), *there))
     return np.array(piece)
+
+
+def camp_toll(cost, spacing, places):
+    """The ways of all to the first place, in spacings, and the cost of every cell stood on."""
+    ways = [math.dist(place, places[0]) / spacing for place in places]
+    return sum(ways) + sum(float(cost[math.floor(row), math.floor(col)]) for row, col in places)
+
+
+def settle(allowed, cost, spacing, radius, reach, draws, places):
+    """The best places met on the way that the draws lead, and their toll; every trial looked at whole."""
+    held = [tuple(place) for place in places.tolist()]
+    best, now = held, camp_toll(cost, spacing, held)
+    best_toll, count = now, len(held)
+    for t, (who, kind, angle, share, luck) in enumerate(draws.tolist()):
+        left, k = 1.0 - t / len(draws), int(who * count)
+        down, right = math.sin(2.0 * math.pi * angle), math.cos(2.0 * math.pi * angle)
+        trial = list(held)
+        if kind < 0.5:
+            far = spacing * share * (0.01 + 0.5 * left * left)
+            trial[k] = (held[k][0] + far * down, held[k][1] + far * right)
+        elif kind < 0.75:
+            far = spacing * (1.0 + math.sqrt(count)) * math.sqrt(share)
+            trial[k] = (held[0][0] + far * down, held[0][1] + far * right)
+        elif kind < 0.85:
+            if k == 0 or (radius[k], reach[k]) != (radius[0], reach[0]):
+                continue
+            trial[0], trial[k] = held[k], held[0]
+        else:
+            far = spacing * share * (0.01 + 1.5 * left * left)
+            trial = [(row + far * down, col + far * right) for row, col in held]
+        if not stands_fit(allowed, spacing, radius, reach, trial):
+            continue
+        then = camp_toll(cost, spacing, trial)
+        if then < now or luck < math.exp((now - then) / (0.002 + 0.3 * left * left)):
+            held, now = trial, then
+            if now < best_toll - 1e-9:
+                best, best_toll = held, now
+    return np.array(best), best_toll
+
+
+def stands_fit(allowed, spacing, radius, reach, places):
+    """Whether every footprint lies on allowed ground and every two keep their distance, but for rounding."""
+    rows, cols = allowed.shape
+    on_ground = all(
+        0.0 <= row < rows and 0.0 <= col < cols and footprint_fits(allowed, row, col, radius[k])
+        for k, (row, col) in enumerate(places)
+    )
+    return on_ground and all(
+        math.dist(places[i], places[k]) >= spacing + reach[i] + reach[k] - 1e-9
+        for i in range(len(places))
+        for k in range(i)
+    )
