@@ -94,8 +94,8 @@ def _of_trees(plan: Plan, terrain: Terrain, placed: Sequence[PlacedShelter]) -> 
     told = []
     if lacking:
         text = (
-            f"{_named(lacking)} {_verb(lacking, 'need')} two trees to hang between, and the map shows none at the mark: look "
-            "for some near by, or bring poles."
+            f"{_named(lacking)} {_verb(lacking, 'need')} two trees to hang between, and the map shows none at the "
+            "mark: look for some near by, or bring poles."
         )
         told.append(Caution(kind="camp", text=text))
     roofed = [one.shelter.name for one in wanting if one.shelter.kind.key == "lean_to"]

@@ -68,8 +68,8 @@ class UnitPage(QWidget):
         column.addWidget(Sentence("From the last arrival to everyone under shelter takes", pitching.field, "."))
         column.addWidget(
             Sentence("The rule:", tents.field, "for tents,", logs.field, "for log shelters,", trenches.field,
-                     "for snow trenches,", caves.field, "for snow caves,", vehicles.field, "for vehicles; snow deeper than",
-                     undug.field, "is dug out at", digging.field, "for each 10 cm; each ten people more take",
+                     "for snow trenches,", caves.field, "for snow caves,", vehicles.field, "for vehicles; snow deeper",
+                     "than", undug.field, "is dug out at", digging.field, "for each 10 cm; each ten people more take",
                      size.field, ".")
         )  # fmt: skip
         self._pitching = text_label("", "soft")

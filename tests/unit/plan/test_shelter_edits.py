@@ -76,11 +76,12 @@ def test_whatever_is_done_to_the_list_everyone_keeps_a_place(seed):
         before = plan
         name = str(random.choice([one.name for one in plan.unit.shelters]))
         kind = SHELTER_KINDS[random.integers(len(SHELTER_KINDS))]
+        people = int(random.integers(0, 12))
         deeds = (
             lambda plan, kind=kind: with_shelter_added(plan, kind.key),
             lambda plan, name=name: with_shelter_removed(plan, name),
             lambda plan, name=name, kind=kind: with_shelter_changed(plan, name, kind=kind),
-            lambda plan, name=name, n=int(random.integers(0, 12)): with_shelter_changed(plan, name, people=n),
+            lambda plan, name=name, people=people: with_shelter_changed(plan, name, people=people),
             lambda plan, name=name: with_shelter_changed(plan, name, joined_to=plan.unit.shelters[0].name),
         )
         try:
