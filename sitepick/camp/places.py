@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from scipy import ndimage
 
 from sitepick.camp.stands import Stand, stands_of
 from sitepick.grid import DoubleArray, Grid, MaskArray
@@ -13,9 +15,11 @@ from sitepick.plan.model import Plan
 from sitepick.sites.model import Site, Sites
 from sitepick.sites.packing import QUICK, THOROUGH, Room, pack, room_of
 from sitepick.sites.settling import Stands, settle
-from sitepick.terrain.model import Terrain
+from sitepick.terrain.model import NO_WATER, Terrain
 
 _UNKNOWN_SLOPE_DEG, _UNKNOWN_WIND_SHARE = 10.0, 1.0  # what isn't known is taken at its worst
+# Ours: open water keeps ground out; a brook that lies 2 m lower doesn't, but is better kept at the same distance.
+_NEAR_STREAM_COST = 2.0
 _SPOT_COUNT_MAX = 16  # tried for two that are joined, where ground is tight
 
 
@@ -70,7 +74,7 @@ def choose_places(mask: MaskArray, corner: tuple[int, int], plan: Plan, terrain:
     Notes
     -----
     Of the places for all, those with the least toll are looked for: the ways to the first stand in spacings, and for
-    every place its slope and wind at the plan's price (`plan.layout`). See `sites.settling.camp_toll`.
+    every place its slope and wind at the plan's price (`plan.layout`), and a stream near by. See `sites.settling.camp_toll`.
     """
     cost = place_cost(mask.shape, corner, plan, terrain)
     layouts = []
@@ -91,7 +95,23 @@ def place_cost(shape: tuple[int, ...], corner: tuple[int, int], plan: Plan, terr
     window = (slice(corner[0], corner[0] + shape[0]), slice(corner[1], corner[1] + shape[1]))
     slope = np.nan_to_num(terrain.slope_30m_deg[window].astype(float), nan=_UNKNOWN_SLOPE_DEG)
     wind = np.nan_to_num(terrain.wind_share[window].astype(float), nan=_UNKNOWN_WIND_SHARE)
-    return np.asarray(plan.camp.layout.slope_cost * slope + plan.camp.layout.wind_cost * wind)
+    is_near = from_water_m(shape, corner, plan, terrain) < plan.preferences.water_clear_m
+    layout = plan.camp.layout
+    return np.asarray(layout.slope_cost * slope + layout.wind_cost * wind + _NEAR_STREAM_COST * is_near)
+
+
+def from_water_m(shape: tuple[int, ...], corner: tuple[int, int], plan: Plan, terrain: Terrain) -> DoubleArray:
+    """Ground distance from the middle of each cell of a window to water of any kind near by; infinite where none is."""
+    cell_m = terrain.grid.ground_cell_m
+    reach = math.ceil(plan.preferences.water_clear_m / cell_m) + 1
+    top, left = max(0, corner[0] - reach), max(0, corner[1] - reach)
+    rows, cols = slice(top, corner[0] + shape[0] + reach), slice(left, corner[1] + shape[1] + reach)
+    is_water = terrain.water_kind[rows, cols] != NO_WATER
+    if not is_water.any():
+        return np.full(shape, np.inf)
+    away_m = np.asarray(ndimage.distance_transform_edt(~is_water)) * cell_m
+    inside = (slice(corner[0] - top, corner[0] - top + shape[0]), slice(corner[1] - left, corner[1] - left + shape[1]))
+    return np.asarray(away_m[inside])
 
 
 def least_spacing_m(plan: Plan) -> float:

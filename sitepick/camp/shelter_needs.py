@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from sitepick.camp.model import PlacedShelter
+from sitepick.camp.places import from_water_m
 from sitepick.camp.stands import Stand
 from sitepick.caution import Caution
 from sitepick.grid import DoubleArray, MaskArray
@@ -51,12 +52,29 @@ def need_cautions(
         for stand in parted
         if all(one.name in names for one in stand.shelters)
     ]
+    told += _of_streams(plan, terrain, placed)
     told += _of_snow(plan, placed)
     told += _of_trees(plan, terrain, placed)
     if any(one.shelter.kind.key == "vehicle" for one in placed):
         text = "Nobody sleeps in a vehicle while its engine or a heater without a flue runs: the fumes kill unnoticed."
         told.append(Caution(kind="fire", text=text))
     return tuple(told)
+
+
+def _of_streams(plan: Plan, terrain: Terrain, placed: Sequence[PlacedShelter]) -> list[Caution]:
+    clear_m = plan.preferences.water_clear_m
+    near = []
+    for one in placed:
+        away_m = float(from_water_m((1, 1), terrain.grid.cell_at(one.east_m, one.north_m), plan, terrain)[0, 0])
+        if away_m < clear_m:
+            near.append(one.shelter.name)
+    if not near:
+        return []
+    text = (
+        f"{_named(near)} {_verb(near, 'stand')} less than {clear_m:.0f} m from a stream or brook: look where it runs, and "
+        "move up from it where there is room."
+    )
+    return [Caution(kind="water", text=text)]
 
 
 def _of_snow(plan: Plan, placed: Sequence[PlacedShelter]) -> list[Caution]:

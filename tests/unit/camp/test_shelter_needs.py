@@ -13,6 +13,7 @@ from sitepick.plan.model import CampSettings, Unit
 from sitepick.plan.shelter import SHELTER_KINDS, Shelter, own_kind, shelter_kind
 from sitepick.plan.work_order import WorkSettings
 from sitepick.sites import find_sites
+from sitepick.terrain.model import DERIVED_STREAM
 from sitepick.units import bearing_between_deg
 from tests.helpers.made import OPEN, SPRUCE, make_ground, make_plan, make_terrain, made_relief
 from tests.helpers.made_march import make_march
@@ -177,3 +178,18 @@ def test_what_gives_comes_cheapest_first(seed):
 
 def _more_deg(text):
     return float(text.split("° more")[0].split()[-1])
+
+
+def test_a_brook_near_by_is_shunned_where_there_is_room_and_told_where_there_is_not():
+    kinds = np.full((60, 60), 0, np.uint8)
+    kinds[30, :] = DERIVED_STREAM
+    for rows, is_told in ((60, False), (33, True)):
+        slope = np.zeros((60, 60), np.float32)
+        slope[:28], slope[rows:] = 40.0, 40.0  # ground to pitch on: from two rows above the brook
+        ground = make_ground(np.full((60, 60), 300.0), SPRUCE)
+        plan = make_plan(ground, people=10)
+        terrain = replace(make_terrain(ground, slope_deg=slope, slope_30m_deg=slope), water_kind=kinds)
+        march = make_march(plan, ground)
+        camp = lay_out_camp(plan, ground, terrain, march, find_sites(plan, ground, terrain, march))
+        text = " ".join(caution.text for caution in camp.cautions)
+        assert ("Tent 1 stands less than 30 m from a stream or brook" in text) is is_told
