@@ -240,7 +240,7 @@ def _cautions(
     cautions = []
     if is_avalanche.any():
         share = float(is_avalanche.mean())
-        told = f"{share:.0%}" if share >= 0.01 else "Less than 1%"
+        told = f"{100 * share:.0f} %" if share >= 0.01 else "Less than 1 %"
         cautions.append(
             Caution(
                 kind="avalanche",

@@ -143,7 +143,8 @@ def _wind_cautions(plan: Plan, leaf_unknown_share: float) -> tuple[Caution, ...]
             )
         )
     if leaf_unknown_share > 0.0:
-        told = f"{leaf_unknown_share:.0%}" if leaf_unknown_share >= 0.01 else "Less than 1%"
+        share_percent = 100.0 * leaf_unknown_share
+        told = f"{share_percent:.0f} %" if share_percent >= 1.0 else "Less than 1 %"
         cautions.append(
             Caution(
                 kind="data",
