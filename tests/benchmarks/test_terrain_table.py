@@ -16,7 +16,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.benchmarks.terrain_measures import MEASURES
+from tests.benchmarks.terrain_measures import BY_REACH, MEASURES
 
 pytestmark = pytest.mark.benchmark
 ROOT = Path(__file__).resolve().parents[2]
@@ -45,7 +45,7 @@ def told(value, form):
 def row(name, side, found, small):
     peers = {peer: seconds for peer, seconds in found["peers_s"].items() if seconds is not None}
     best = min(peers, key=peers.get, default=None)
-    growth = None if small is None else found["ours_s"] / small["ours_s"] / (side / SIDES[0]) ** 2
+    growth = None if small is None or name in BY_REACH else found["ours_s"] / small["ours_s"] / (side / SIDES[0]) ** 2
     return FORM.format(
         name, side, f"{found['ours_s']:.4f}", best or "-", told(peers.get(best), ".3f"),
         told(peers[best] / found["ours_s"] if best else None, ".1f"), f"{side * side / found['ours_s'] / 1e6:.1f}",
