@@ -6,16 +6,19 @@ import numpy as np
 
 from sitepick.grid import Grid, MaskArray
 from sitepick.plan.model import Plan
-from sitepick.sites.candidates import Candidates
+from sitepick.sites.candidates import Candidates, piece_of
 from sitepick.sites.limits import Limit, Limits
 from sitepick.sites.model import Hindrance
-from sitepick.sites.packing import QUICK, Room, pack, room_of
+from sitepick.sites.packing import QUICK, Room, room_of
 from sitepick.terrain.model import Terrain
 
 _TRIED_SPACINGS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.15, 0.1)
 _SLOPE_STEP_DEG, _WIND_STEP_FRAC = 2.0, 0.25  # how far a limit is widened to tell what that brings
 _TELLING_HA = 0.05
 _SPACING_FIX = "set the spacing to"
+# A shelter's share of what is trodden beside it: a sled of 3 m by 1.5 m with its racks, the path, its part of latrine
+# and water point. Ours.
+STANDING_M2 = 20.0
 _LEAST_SPACING_M = 3.0  # as far as the plan lets it be set
 
 _FIXES = {
@@ -149,13 +152,12 @@ def _spacing_that_fits(plan: Plan, candidates: Candidates, grid: Grid) -> float 
     """The widest spacing tried at which the unit fits on the largest place."""
     if candidates.largest is None:
         return None
-    mask, _, _ = candidates.largest.mask()
-    need = len(plan.unit.shelters)
+    cells, need = candidates.largest.cells, len(plan.unit.shelters)
     for share in _TRIED_SPACINGS:
         spacing_m = float(np.floor(plan.camp.spacing_m * share))
         if spacing_m < _LEAST_SPACING_M:
             break
-        if len(pack(mask, unit_room(plan, grid, spacing_m=spacing_m), QUICK)) >= need:
+        if piece_of(cells, unit_room(plan, grid, spacing_m=spacing_m), QUICK).capacity >= need:
             return spacing_m
     return None
 
@@ -167,6 +169,7 @@ def unit_room(plan: Plan, grid: Grid, *, spacing_m: float | None = None) -> Room
         grid.bounds_m,
         spacing_m=plan.camp.spacing_m if spacing_m is None else spacing_m,
         footprint_m=max(shelter.kind.footprint_m for shelter in plan.unit.shelters),
+        standing_m2=STANDING_M2,
     )
 
 

@@ -6,7 +6,7 @@ import numpy as np
 import shapely
 
 from sitepick.grid import Grid
-from sitepick.sites.candidates import CellArray
+from sitepick.sites.room import CellArray
 
 
 def outline_of(cells: CellArray, grid: Grid) -> shapely.Polygon:
