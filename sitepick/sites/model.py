@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+import numpy as np
+import numpy.typing as npt
 from shapely import Polygon
 
 from sitepick.caution import Caution
@@ -89,6 +91,8 @@ class Site:
         How far along the route that place lies; NaN likewise.
     is_own, is_pinned : bool
         Drawn by the user; kept in the list whatever its rank.
+    cells : int64 array of shape (n, 2) or None
+        Row and column of the ground that it was measured on; the outline lies within it. None where nobody looked.
     """
 
     rank: int
@@ -114,6 +118,7 @@ class Site:
     out_of_limits_share: float | None = None
     is_own: bool = False
     is_pinned: bool = False
+    cells: npt.NDArray[np.int64] | None = field(default=None, compare=False, repr=False)
 
     def measure(self, name: str) -> Measure:
         """The measure with this name."""
