@@ -219,7 +219,11 @@ def _sized(cells: CellArray, room: Room, need_count: int, effort: Effort = THORO
     while size < len(cells):
         mask, _, _ = _mask_of(cells[:size])
         wanted = need_count + SPARE_COUNT
-        if room.held(wanted, size) == wanted and most_that_could_fit(mask, room) >= wanted and len(pack(mask, room, QUICK)) >= wanted:
+        if (
+            room.held(wanted, size) == wanted
+            and most_that_could_fit(mask, room) >= wanted
+            and len(pack(mask, room, QUICK)) >= wanted
+        ):
             break
         size = min(len(cells), math.ceil(size * _GROWTH) + 1)
     return piece_of(np.array(cells[:size]), room, effort)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 
 from sitepick.grid import Grid, MaskArray
@@ -14,6 +16,7 @@ from sitepick.terrain.model import Terrain
 
 _TRIED_SPACINGS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.15, 0.1)
 _SLOPE_STEP_DEG, _WIND_STEP_FRAC = 2.0, 0.25  # how far a limit is widened to tell what that brings
+_TRIED_SLOPES_DEG = (1.0, 2.0, 4.0)  # more than the limit
 _TELLING_HA = 0.05
 _SPACING_FIX = "set the spacing to"
 # A shelter's share of what is trodden beside it: a sled of 3 m by 1.5 m with its racks, the path, its part of latrine
@@ -39,8 +42,15 @@ _NOT_TO_RELAX = frozenset({"avalanche", "ice", "timber", "wet"})
 
 
 def tell_hindrances(
-    plan: Plan, limits: Limits, candidates: Candidates, grid: Grid, terrain: Terrain, *, is_empty: bool
-) -> tuple[Hindrance, ...]:  # fmt: skip
+    plan: Plan,
+    limits: Limits,
+    candidates: Candidates,
+    grid: Grid,
+    terrain: Terrain,
+    *,
+    is_empty: bool,
+    opens: Callable[[MaskArray], bool],
+) -> tuple[Hindrance, ...]:
     """What keeps ground out, the most limiting first; room before all where a smaller spacing alone would do.
 
     Parameters
@@ -52,6 +62,8 @@ def tell_hindrances(
     terrain : Terrain
     is_empty : bool
         Whether no site was found.
+    opens : callable
+        ``opens(can_pitch) -> bool``: whether the unit finds room where more ground can be pitched on.
     """
     found = [
         hindrance
@@ -60,7 +72,7 @@ def tell_hindrances(
     ]
     first_name = ""
     if is_empty:
-        room = _of_room(plan, limits, candidates, grid)
+        room = _of_room(plan, limits, candidates, grid, _slope_that_opens(plan, limits, terrain, opens))
         if room and room[0].fix.startswith(_SPACING_FIX):
             first_name = "room"
         found += room
@@ -126,16 +138,37 @@ def _of_limit(
     )
 
 
-def _of_room(plan: Plan, limits: Limits, candidates: Candidates, grid: Grid) -> list[Hindrance]:
+def _slope_that_opens(
+    plan: Plan, limits: Limits, terrain: Terrain, opens: Callable[[MaskArray], bool]
+) -> str:  # fmt: skip
+    """The least steeper limit tried that makes room for the whole unit, as the end of a sentence; empty for none."""
+    limit_deg = plan.preferences.slope.limit_max
+    if limit_deg is None or not limits.in_reach.any():
+        return ""
+    is_steep = next(limit.is_out for limit in limits.limits if limit.name == "slope")
+    may_open = limits.is_sole & is_steep & (terrain.slope_deg <= plan.preferences.cell_slope_max_deg)
+    for more_deg in _TRIED_SLOPES_DEG:
+        is_more = may_open & (terrain.slope_30m_deg <= limit_deg + more_deg)
+        if is_more.any() and opens(limits.can_pitch | is_more):
+            return (
+                f"allow {limit_deg + more_deg:.1f}° over 30 m, where the unit can dig level floors, and there is room"
+            )
+    return ""
+
+
+def _of_room(
+    plan: Plan, limits: Limits, candidates: Candidates, grid: Grid, slope_fix: str
+) -> list[Hindrance]:  # fmt: skip
     need = len(plan.unit.shelters)
     if candidates.largest is None or candidates.largest_count >= need:
         return []
     spacing_m = plan.camp.spacing_m
     holds = "no shelter" if candidates.largest_count == 0 else f"{candidates.largest_count} of {need} shelters"
     fits_m = _spacing_that_fits(plan, candidates, grid)
-    fix = "split the unit over two sites, or take fewer shelters"
+    fixes = [slope_fix] if slope_fix else []
     if fits_m is not None:
-        fix = f"{_SPACING_FIX} {fits_m:g} m and all {need} fit there"
+        fixes.insert(0, f"{_SPACING_FIX} {fits_m:g} m and all {need} fit there")
+    fix = ", or ".join(fixes or ["split the unit over two sites", "take fewer shelters"])
     share = np.count_nonzero(limits.can_pitch) / limits.ground_count
     return [
         Hindrance(

@@ -151,6 +151,69 @@ class Hindrance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SplitPart:
+    """One of two places that hold the unit between them.
+
+    Attributes
+    ----------
+    name : str
+        From its place in the land.
+    outline_m : shapely.Polygon
+        Grid coordinates.
+    east_m, north_m : float
+        The middle of it.
+    capacity : int
+        Shelters that fit.
+    shelters : tuple of str
+        Names of those that go there.
+    people : int
+        Who sleep in them.
+    arrive : datetime
+    """
+
+    name: str
+    outline_m: Polygon
+    east_m: float
+    north_m: float
+    capacity: int
+    shelters: tuple[str, ...]
+    people: int
+    arrive: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Split:
+    """The unit on two near sites, where no place holds all of it.
+
+    Attributes
+    ----------
+    parts : two SplitPart
+        The one with more of the unit, and its leaders, first.
+    apart_m : float
+        Between the middles, on the ground.
+    cautions : tuple of Caution
+    """
+
+    parts: tuple[SplitPart, SplitPart]
+    apart_m: float
+    cautions: tuple[Caution, ...]
+
+    @property
+    def text(self) -> str:
+        """The split in two sentences."""
+        larger, smaller = self.parts
+        return (
+            f"No place holds the whole unit, but two {self.apart_m:.0f} m apart do: {len(larger.shelters)} shelters "
+            f"with {larger.people} people at {larger.name}, {len(smaller.shelters)} with {smaller.people} at "
+            f"{smaller.name}. To {smaller.name} go {_listed(smaller.shelters)}; all others to {larger.name}."
+        )
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Topple:
     """The smallest single change that takes the pick from its place.
 
@@ -229,6 +292,8 @@ class Sites:
         Sites of the user's own that are past a limit.
     hidden_count : int
         Sites that the user hid.
+    split : Split or None
+        Two sites for the unit where none holds all of it; None where one does, or no two near ones do either.
     kept : Kept or None
         What the search found out, for the next question about the same ground.
     """
@@ -250,6 +315,7 @@ class Sites:
     is_drawn: bool = False
     own_failed: tuple[OwnSite, ...] = ()
     hidden_count: int = 0
+    split: Split | None = None
     kept: Kept | None = None
 
     @property

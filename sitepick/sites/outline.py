@@ -68,7 +68,7 @@ def eased(outline: shapely.Polygon, kept_m: DoubleArray, radius_m: float, cell_m
     """
     whole = orient(outline, 1.0)
     rings = [shapely.get_coordinates(ring)[:-1] for ring in (whole.exterior, *whole.interiors)]
-    kept = shapely.points(kept_m) if len(kept_m) else np.empty(0, object)
+    kept = shapely.MultiPoint(kept_m)
     left_m2 = _CUT_FRAC_MAX * whole.area
     for k in range(len(rings)):
         others = [ring for other, ring in enumerate(rings) if other != k]
@@ -79,7 +79,7 @@ def eased(outline: shapely.Polygon, kept_m: DoubleArray, radius_m: float, cell_m
 
 
 def _without_stairs(
-    ring: DoubleArray, others: Sequence[DoubleArray], kept: object, radius_m: float, most: tuple[float, float]
+    ring: DoubleArray, others: Sequence[DoubleArray], kept: shapely.MultiPoint, radius_m: float, most: tuple[float, float]
 ) -> tuple[DoubleArray, float]:  # fmt: skip
     """A ring, its inside to the left, with small corners cut off; and how much of the ground was cut."""
     cell_m, left_m2 = most
@@ -109,7 +109,7 @@ def _without_stairs(
     return corners, cut_m2
 
 
-def _is_free(triangle: DoubleArray, corners: DoubleArray, kept: object, radius_m: float) -> bool:
+def _is_free(triangle: DoubleArray, corners: DoubleArray, kept: shapely.MultiPoint, radius_m: float) -> bool:
     """Whether a corner can be cut off: nothing that must stay reaches into it, and no other corner lies in it."""
     (x0, y0), (x1, y1), (x2, y2) = triangle.tolist()
     x, y = corners.T
@@ -120,7 +120,7 @@ def _is_free(triangle: DoubleArray, corners: DoubleArray, kept: object, radius_m
     )
     if np.count_nonzero(is_in) > 3:  # its own three are always in it
         return False
-    return not np.any(shapely.distance(shapely.Polygon(triangle), kept) < radius_m)  # type: ignore[arg-type]
+    return bool(shapely.distance(shapely.Polygon(triangle), kept) >= radius_m)
 
 
 def middle_of(cells: CellArray) -> tuple[int, int]:

@@ -213,7 +213,9 @@ def pack_widely(allowed: MaskArray, room: Room, *, watch: Watch) -> DoubleArray:
         As of `pack`.
     """
     places = _empty_places(allowed, room)
-    count = _kernels.lattice_places(allowed, room.spacing, room.radius, np.array((0.0, 0.0, 0.0, math.pi / 3.0)), places)
+    count = _kernels.lattice_places(
+        allowed, room.spacing, room.radius, np.array((0.0, 0.0, 0.0, math.pi / 3.0)), places
+    )
     stride = max(1, int(room.spacing / 4.0))
     block = max(1, _FILLED_CELLS // max(1, allowed.shape[1])) * stride
     for first in range(0, allowed.shape[0], block):

@@ -54,4 +54,3 @@ def room_around(can_pitch: MaskArray, part_of: PartArray, cells: CellArray, room
         asked = slice(first, first + _ASKED_AT_ONCE)
         _kernels.count_near(part_of, room.spacing, places, cells[asked], reach, need_count, counts[asked])
     return counts
-
