@@ -125,6 +125,7 @@ def find_candidates(search: Search, *, watch: Watch) -> Candidates:
     part_of: PartArray = np.asarray(labelled, np.int32)
     watch.tick(_STEP)
     bounds = _most_a_part(part_of, part_count, search.room)
+    watch.tick(_STEP)
     is_large = bounds >= search.need_count
     is_large[0] = False
     is_free = is_large[part_of]
@@ -133,8 +134,11 @@ def find_candidates(search: Search, *, watch: Watch) -> Candidates:
     roomy_ground = is_free.copy()
     watch.tick(_STEP)
     cutter = _Cutter(search, is_free)
+    watch.tick(_STEP)
     pieces: list[Piece] = []
-    seeds = _roomiest_first(_seeds(search, is_free), search, part_of, is_free, watch)
+    seeds = _seeds(search, is_free)
+    watch.tick(_STEP)
+    seeds = _roomiest_first(seeds, search, part_of, is_free, watch)
     for number, (row, col) in enumerate(seeds):
         if len(pieces) >= search.piece_count_max or cutter.attempt_count >= _ATTEMPTS_A_SITE * search.piece_count_max:
             break

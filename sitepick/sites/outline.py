@@ -79,8 +79,12 @@ def eased(outline: shapely.Polygon, kept_m: DoubleArray, radius_m: float, cell_m
 
 
 def _without_stairs(
-    ring: DoubleArray, others: Sequence[DoubleArray], kept: shapely.MultiPoint, radius_m: float, most: tuple[float, float]
-) -> tuple[DoubleArray, float]:  # fmt: skip
+    ring: DoubleArray,
+    others: Sequence[DoubleArray],
+    kept: shapely.MultiPoint,
+    radius_m: float,
+    most: tuple[float, float],
+) -> tuple[DoubleArray, float]:
     """A ring, its inside to the left, with small corners cut off; and how much of the ground was cut."""
     cell_m, left_m2 = most
     elsewhere = np.concatenate(others) if others else np.empty((0, 2))
