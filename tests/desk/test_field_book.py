@@ -21,6 +21,7 @@ from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 from sitepick.sites.model import Hindrance
 from sitepick.tonight import Tonight
+from tests.helpers.made_tonight import with_split
 
 
 @pytest.fixture
@@ -234,6 +235,15 @@ def test_no_site_gives_reasons_and_a_button_that_relaxes(qtbot: QtBot, book: Fie
     assert button.text() == "Set the spacing to 45 m"
     qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
     assert edits[0].change(nothing_found.plan).camp.spacing_m == 45.0
+
+
+def test_two_sites_for_the_unit_stand_before_the_reasons(book: FieldBook, nothing_found: Tonight):
+    book.show_plan(nothing_found.plan)
+    book.show_answer(with_split(nothing_found))
+    told = [label.text() for label in book.sites.findChildren(QLabel)]
+    split = next(k for k, text in enumerate(told) if "two 300 m apart" in text)
+    assert "Small Grove" in told[split]
+    assert split < next(k for k, text in enumerate(told) if "What would help" in text)
 
 
 @pytest.mark.parametrize("name", ["avalanche", "water", "unknown", "wet", "no_go"])

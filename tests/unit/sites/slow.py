@@ -66,3 +66,18 @@ def grow_piece(is_free, reluctance, row, col, most):
             away = math.hypot(there[0] - row, there[1] - col)
             edge.append((away * float(reluctance[there]), *there))
     return np.array(piece)
+
+
+def count_near(part_of, places, cells, reach, enough):
+    """Places of the same part within reach of each cell's middle, counted to ``enough``."""
+    return [
+        min(
+            enough,
+            sum(
+                math.hypot(place[0] - row - 0.5, place[1] - col - 0.5) <= reach
+                and part_of[int(place[0]), int(place[1])] == part_of[row, col]
+                for place in places
+            ),
+        )
+        for row, col in cells
+    ]
