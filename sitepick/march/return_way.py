@@ -5,11 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from sitepick.ground.model import Ground
+from sitepick.march.edges import Surface
 from sitepick.march.going import move_height_m
 from sitepick.march.model import March
 from sitepick.march.pace import pace_of, slope_table
 from sitepick.march.sled_load import march_with_loads
-from sitepick.march.spread import Seeds, Spread, Surface, spread_from
+from sitepick.march.spread import Seeds, Spread, spread_from
 from sitepick.plan.model import Plan
 from sitepick.terrain.model import Terrain
 from sitepick.work import Watch

@@ -13,7 +13,7 @@ from scipy.sparse import csr_array
 from scipy.sparse.csgraph import dijkstra
 
 from sitepick.march import _kernels, minutes_to_and_back, plan_march
-from sitepick.march.spread import MOVES, edge_ticks
+from sitepick.march.edges import MOVES, edge_ticks
 from sitepick.sky import sun_day
 from sitepick.work import JobStopped, Watch
 from tests.helpers.made import LAKE, SPRUCE, made_relief, make_ground, make_plan, make_terrain
