@@ -21,7 +21,7 @@ WALL = 65535  # an edge that can't be passed, or takes longer than can be counte
 BUCKET_SHIFT = 8  # 256 ticks a bucket: some less than the quickest move on the level
 BUCKET_COUNT = 512  # a ring longer than the longest edge
 
-TILE_ROW_SHIFT, TILE_COL_SHIFT = 5, 8  # edges are made by tiles of 32 rows by 256 columns
+TILE_ROW_SHIFT, TILE_COL_SHIFT = 5, 7  # edges are made by tiles of 32 rows by 128 columns
 
 DONE, MORE, POOL_FULL, TILE_WANTED = 0, 1, 2, 3
 # Places in the state that a spread keeps between two slices; the cell whose tile is wanted, and what was read ahead.

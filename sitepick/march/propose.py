@@ -14,7 +14,7 @@ from sitepick.march.edges import MOVES, Edges, Surface
 from sitepick.march.going import NO_WALL, WALL_WORDS, Going, read_going
 from sitepick.march.pace import Pace, pace_of, slope_table
 from sitepick.march.route import follow, lay_stations, stations_along
-from sitepick.march.spread import Seeds, likely_tiles, spread_over
+from sitepick.march.spread import Cell, Seeds, likely_tiles, spread_over
 from sitepick.plan.model import LonLat, MarchSettings, Route, Weather
 from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
@@ -24,8 +24,6 @@ STRAIGHT_TIMES = 1.05  # a straight stretch may take so much longer than the cel
 STRAIGHT_SPARE_MIN = 0.5
 STEP = "looking for a way"
 SLIVER_M = 0.3  # of a cell at a line's corner: places are told to 0.1 m
-
-Cell = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,7 +137,7 @@ def _trace(land: _Land, start: Cell, goal: Cell, watch: Watch) -> tuple[list[Cel
     edges = Edges(surface, watch=watch, step=STEP)
     straight_m = np.hypot(goal[0] - start[0], goal[1] - start[1]) * surface.cell_m
     edges.make(likely_tiles(surface, (seeds,), float(straight_m) * 0.06 / land.pace.unbroken_kmh))
-    minutes = spread_over(edges, seeds, limit_min=LIMIT_MIN, watch=watch, step=STEP, goal=goal).minutes
+    minutes = spread_over(edges, seeds, limit_min=LIMIT_MIN, watch=watch, step=STEP, goals=[goal]).minutes
     if np.isnan(minutes[goal]):
         raise MarchError(
             "there is no way between the two places on the ground that was read: walls such as open water, steep or "

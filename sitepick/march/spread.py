@@ -19,7 +19,10 @@ from sitepick.march.edges import MOVES, TILE_COLS, TILE_ROWS, Edges, Surface
 from sitepick.work import Watch, run_row_blocks
 
 SLICE_COUNT = 40_000  # cells settled between two looks at the watch, some 10 ms
-LIKELY_TIMES = 1.1  # ours: tiles that the spread comes to at such a multiple of the usual pace are made beforehand
+LIKELY_TIMES = 0.7  # ours: tiles within such a share of the usual pace's way are made beforehand, side by side
+
+
+Cell = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -61,7 +64,9 @@ class Spread:
     seed: npt.NDArray[np.int32]
 
 
-def spread_from(surface: Surface, seeds: Seeds, *, limit_min: float, watch: Watch, step: str) -> Spread:
+def spread_from(
+    surface: Surface, seeds: Seeds, *, limit_min: float, watch: Watch, step: str, goals: Sequence[Cell] = ()
+) -> Spread:
     """Least minutes to each cell from the nearest of the seeds, in time.
 
     Parameters
@@ -75,16 +80,24 @@ def spread_from(surface: Surface, seeds: Seeds, *, limit_min: float, watch: Watc
         Ticked at least every 50 ms.
     step : str
         What is being done, as a person reads it.
+    goals : sequence of (row, col), optional
+        The spread ends once these are reached; farther cells may be told more than their least, or nothing.
 
     Returns
     -------
     Spread
     """
-    return spread_each(surface, (seeds,), limit_min=limit_min, watch=watch, step=step)[0]
+    return spread_each(surface, (seeds,), limit_min=limit_min, watch=watch, step=step, goals=goals)[0]
 
 
 def spread_each(
-    surface: Surface, starts: Sequence[Seeds], *, limit_min: float, watch: Watch, step: str
+    surface: Surface,
+    starts: Sequence[Seeds],
+    *,
+    limit_min: float,
+    watch: Watch,
+    step: str,
+    goals: Sequence[Cell] = (),
 ) -> tuple[Spread, ...]:
     """One spread for each set of seeds over the same surface, as `spread_from`."""
     held = tuple(_held(surface, seeds, limit_min) for seeds in starts)
@@ -95,21 +108,30 @@ def spread_each(
     part = surface.within(*window)
     edges = Edges(part, watch=watch, step=step)
     held = tuple(replace(seeds, row=seeds.row - window[0].start, col=seeds.col - window[1].start) for seeds in held)
-    if part.pace_s_per_m.size:
+    goals = [(row - window[0].start, col - window[1].start) for row, col in goals]
+    if part.pace_s_per_m.size and not goals:
         edges.make(likely_tiles(part, held, limit_min))
-    spreads = [
-        Spread(minutes=np.full((rows, cols), np.nan, np.float32), seed=np.full((rows, cols), -1, np.int32))
-        for _ in held
-    ]
+    spreads: list[Spread] = [_nowhere(rows, cols)] * len(held)
 
     def run(first: int, last: int) -> None:
-        for seeds, spread in zip(held[first:last], spreads[first:last], strict=True):
-            if seeds.row.size:
-                over = spread_over(edges, seeds, limit_min=limit_min, watch=watch, step=step)
-                spread.minutes[window], spread.seed[window] = over.minutes, over.seed
+        for number in range(first, last):
+            if held[number].row.size:
+                over = spread_over(edges, held[number], limit_min=limit_min, watch=watch, step=step, goals=goals)
+                spreads[number] = over if over.minutes.shape == (rows, cols) else _widened(over, window, rows, cols)
 
     run_row_blocks(run, len(held), watch=watch, step=step, block_rows=1)  # side by side
     return tuple(spreads)
+
+
+def _nowhere(rows: int, cols: int) -> Spread:
+    return Spread(minutes=np.full((rows, cols), np.nan, np.float32), seed=np.full((rows, cols), -1, np.int32))
+
+
+def _widened(part: Spread, window: tuple[slice, slice], rows: int, cols: int) -> Spread:
+    """A window's spread on the whole ground."""
+    whole = _nowhere(rows, cols)
+    whole.minutes[window], whole.seed[window] = part.minutes, part.seed
+    return whole
 
 
 def _held(surface: Surface, seeds: Seeds, limit_min: float) -> Seeds:
@@ -158,12 +180,9 @@ def likely_tiles(surface: Surface, starts: Sequence[Seeds], limit_min: float) ->
 
 
 def spread_over(
-    edges: Edges, seeds: Seeds, *, limit_min: float, watch: Watch, step: str, goal: tuple[int, int] | None = None
+    edges: Edges, seeds: Seeds, *, limit_min: float, watch: Watch, step: str, goals: Sequence[Cell] = ()
 ) -> Spread:
-    """Least minutes over given edges, from seeds that lie on open ground; with a goal, only until it is reached.
-
-    Then cells that are farther off than the goal may be told more than their least.
-    """
+    """`spread_from` over given edges, from seeds that lie on open ground."""
     rows, cols = edges.ticks.shape[:2]
     start = np.rint(seeds.start_min * edges.ticks_per_min).astype(np.int64)
     table = np.stack((seeds.row * cols + seeds.col, start, seeds.numbers()), axis=1)[np.argsort(start, kind="stable")]
@@ -171,12 +190,13 @@ def spread_over(
     offsets = (MOVES[:, 0] * cols + MOVES[:, 1]).astype(np.int32)
     margin = 3 * cols + 3
     reached = np.empty((rows * cols + 2 * margin, 2), np.int32)  # side by side: one look at the memory for both
-    reached[:] = np.iinfo(np.int32).max, -1
+    reached.view(np.int64)[:] = np.array([np.iinfo(np.int32).max, -1], np.int32).view(np.int64)  # both at once
     rings = np.full(_kernels.BUCKET_COUNT, -1, np.int32)
     pool = np.empty((4096 + 24 * (rows + cols), 2), np.int32)
     state = np.zeros(_kernels.STATE_SIZE, np.int64)
     state[_kernels.FREE] = -1
-    goal_place = margin if goal is None else margin + goal[0] * cols + goal[1]
+    inside = [row * cols + col for row, col in goals if 0 <= row < rows and 0 <= col < cols]
+    goal_places = margin + np.array(inside, np.int64)
     limit_ticks = int(limit_min * edges.ticks_per_min)
     status, is_made = _kernels.MORE, edges.made()
     while status != _kernels.DONE:
@@ -188,9 +208,10 @@ def spread_over(
             pool = np.concatenate((pool, np.empty_like(pool)))
         elif status == _kernels.TILE_WANTED:
             is_made = edges.make_at(int(state[_kernels.WANTED]))
-        if goal is not None and reached[goal_place, 0] >> _kernels.BUCKET_SHIFT < state[_kernels.BUCKET]:
+        if inside and (reached[goal_places, 0] >> _kernels.BUCKET_SHIFT).max() < state[_kernels.BUCKET]:
             break
     ticks, seed = (reached[margin : margin + rows * cols, which].reshape(rows, cols) for which in range(2))
-    minutes = np.minimum(ticks / np.float32(edges.ticks_per_min), np.float32(limit_min)).astype(np.float32)
+    minutes = np.divide(ticks, np.float32(edges.ticks_per_min), dtype=np.float32)
+    np.minimum(minutes, np.float32(limit_min), out=minutes)
     minutes[seed < 0] = np.nan
-    return Spread(minutes=minutes, seed=seed)
+    return Spread(minutes=minutes, seed=seed.copy())

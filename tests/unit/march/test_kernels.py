@@ -137,7 +137,7 @@ def test_a_spread_to_a_goal_ends_there_with_its_least_time():
     edges = Edges(surface, watch=Watch(), step="edges")
     seeds = Seeds(row=np.array(start[:1]), col=np.array(start[1:]), start_min=np.zeros(1))
     whole = spread_over(edges, seeds, limit_min=1e4, watch=Watch(), step="spread")
-    ended = spread_over(edges, seeds, limit_min=1e4, watch=Watch(), step="spread", goal=goal)
+    ended = spread_over(edges, seeds, limit_min=1e4, watch=Watch(), step="spread", goals=[goal])
     assert ended.minutes[goal] == whole.minutes[goal]
     near = whole.minutes <= whole.minutes[goal]
     np.testing.assert_array_equal(ended.minutes[near], whole.minutes[near])
