@@ -30,6 +30,7 @@ def random_surface(seed, rows=23, cols=19):
     return replace(surface, pace_s_per_m=pace, height_m=height, is_way=is_way)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("seed", "height_m"), [(1, 80.0), (2, 160.0), (3, 80.0)])
 def test_edge_times_are_those_of_the_slow_twin(seed, height_m):
     surface = random_surface(seed)
