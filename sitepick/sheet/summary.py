@@ -96,10 +96,11 @@ def firmness_words(answer: Tonight) -> str:
 def _site_line(answer: Tonight, site: Site) -> str:
     firm = "" if site.firm_share is None else f", first in {100 * site.firm_share:.0f} of 100 draws"
     cautions = count_words(len(cautions_of_site(answer, site)), "caution")
+    # The way to the pick stands in the first line already.
+    way = f"{along_words(answer, site)}, arrive {clock(site.arrive, answer.march.depart.date())}; "
     return (
-        f"{site.rank}  {site.name}: score {site.score:.0f} of 100{firm}; {along_words(answer, site)}, "
-        f"arrive {clock(site.arrive, answer.march.depart.date())}; room for {count_words(site.capacity, 'shelter')}; "
-        f"{cautions}. {site.reason}"
+        f"{site.rank}  {site.name}: score {site.score:.0f} of 100{firm}; {'' if site.rank == 1 else way}"
+        f"room for {count_words(site.capacity, 'shelter')}; {cautions}. {site.reason}"
     )
 
 
