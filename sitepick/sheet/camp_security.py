@@ -12,8 +12,8 @@ from sitepick.sheet.shape import as_multipolygon
 from sitepick.sheet.typeface import text_line
 from sitepick.tonight import Tonight
 
-_POST_MM = 1.7  # from the middle of its sign to a corner
-_EDGE_MM = 6.0  # of a sector's edges, drawn from the post
+_POST_MM = 1.9  # from the middle of its sign to a corner
+_EDGE_MM = 11.0  # of a sector's edges, drawn from the post
 _LABEL_MM = 2.0
 
 

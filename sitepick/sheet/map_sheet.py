@@ -35,8 +35,8 @@ _HAZARD_LABEL_LEAST_MM2 = 25.0
 _ROUTE_MM = 0.6
 _TOLD_FRAC = 0.3  # a class of cover stands in the legend from this share of a tint on
 _DISC_MM = 1.8
-_GRID_STEPS_M = (100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0, 10_000.0, 20_000.0, 50_000.0)
-_GRID_LEAST_MM = 16.0
+_GRID_STEPS_M = (50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0, 10_000.0, 20_000.0, 50_000.0)
+_GRID_LEAST_MM = 15.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
