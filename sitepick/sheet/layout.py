@@ -140,9 +140,7 @@ def _map_box(
     return MARGIN_MM + GRID_LABEL_MM, top_mm, paper.inner_mm - GRID_LABEL_MM, height_mm
 
 
-def _word_pages(
-    answer: Tonight, blocks: tuple[Block, ...], paper: Paper, palette: Palette
-) -> list[list[Stroke]]:
+def _word_pages(answer: Tonight, blocks: tuple[Block, ...], paper: Paper, palette: Palette) -> list[list[Stroke]]:
     """Pages of words alone, as few as will do, the columns about evenly long."""
     if not any(block.rows for block in blocks):
         return []

@@ -74,7 +74,9 @@ def north_words(norths: Norths, moment: datetime) -> str:
         return f"{text} {norths.why_none}"
     change = needle.change_deg_a_year
     moves = f", moving {abs(change):.1f}° {_quarter(change)} a year" if abs(change) >= _NEXT_TO_NOTHING_DEG else ""
-    unsteady = " The needle is unsteady so near to the magnetic pole: check it by the sun." if needle.is_unsteady else ""
+    unsteady = (
+        " The needle is unsteady so near to the magnetic pole: check it by the sun." if needle.is_unsteady else ""
+    )
     return (
         f"{text} Magnetic north lies {_side(needle.declination_deg)} of true north{moves}, and {_side(turn)} of grid "
         f"north ({MODEL_NAME}, {moment:%B %Y}). {compass_words(norths)}{unsteady}"
