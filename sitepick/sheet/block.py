@@ -167,12 +167,13 @@ def _place_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palette)
 
 
 def _caution_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
-    rows = [
-        _barred(number, caution.text, width_mm, palette)
-        for number, caution in enumerate(tonight_cautions(answer), start=1)
-    ]
+    told = tonight_cautions(answer)
+    rows = [_barred(number, caution.text, width_mm, palette) for number, caution in enumerate(told, start=1)]
+    titles = [f"Cautions {number} to {len(told)}" for number in range(1, len(told))]
+    titles += [f"Caution {len(told)}"] if told else []
     rows += [paragraph(caution.text, width_mm, palette.text, size_mm=SMALL_MM) for caution in standing_cautions(answer)]
-    return Block(title="Cautions: go and look", rows=tuple(rows))
+    titles += ["Always"] * (len(rows) - len(told))
+    return Block(title="Cautions: go and look", rows=tuple(rows), titles_from=tuple(titles))
 
 
 def _night_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:

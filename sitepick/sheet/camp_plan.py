@@ -10,7 +10,7 @@ from sitepick.camp.model import Camp, PlacedShelter
 from sitepick.grid import DoubleArray
 from sitepick.sheet.camp_security import security_strokes
 from sitepick.sheet.map_frame import LabelRoom, MapFrame, cropped, fitted_map
-from sitepick.sheet.map_sheet import DrawnMap, frame_line, grid_lines, hazard_strokes, shown_ground
+from sitepick.sheet.map_sheet import DrawnMap, frame_line, grid_lines, hazard_strokes, height_labels, shown_ground
 from sitepick.sheet.model import Anchor, Area, Disc, Line, Point, Stroke
 from sitepick.sheet.palette import Palette, mixed
 from sitepick.sheet.relief import contour_interval_m, contour_lines
@@ -55,14 +55,15 @@ def camp_map(
     posts = camp.security.posts if camp.security is not None else ()
     for post in posts:
         x, y = frame.point(post.east_m, post.north_m)
-        room.take((x - 2.0, y - 2.0, x + 2.0, y + 2.0))
+        room.take((x - 2.4, y - 2.6, x + 2.4, y + 1.6))
     signs = [*_north(answer, frame, room, palette), *_places(camp, frame, room, palette)]
     strokes, contour_m, keys = _land(answer, camp, frame, palette)
     shown = cropped(answer.ground, answer.terrain, frame)
     if shown is not None:
         strokes += hazard_strokes(shown[1], frame, room, palette)
-    strokes += grid_lines(frame, palette)
-    watch_keys = _watch_keys(camp)
+    if shown is not None and contour_m is not None:
+        strokes += height_labels(shown[0], frame, room, palette, contour_m)
+    watch_keys = _watch_keys(camp, frame)
     if camp.security is not None:
         strokes += security_strokes(answer, camp.security, frame, palette)
     for number, placed in enumerate(camp.shelters, start=1):
@@ -83,15 +84,15 @@ def _bounds_m(camp: Camp) -> tuple[float, float, float, float]:
     return min(east), min(north), max(east), max(north)
 
 
-def _watch_keys(camp: Camp) -> tuple[str, ...]:
+def _watch_keys(camp: Camp, frame: MapFrame) -> tuple[str, ...]:
     security = camp.security
     if security is None:
         return ()
     told = (
         ("post", bool(security.posts)),
         ("perimeter", True),
-        ("way_in", len(security.way_in_m) > 2),
-        ("dummy", len(security.dummy_trail_m) > 1),
+        ("way_in", bool(frame.lines([security.way_in_m[:-1]], 0.1, "#000000"))),
+        ("dummy", bool(frame.lines([security.dummy_trail_m], 0.1, "#000000"))),
     )
     return tuple(key for key, is_shown in told if is_shown)
 
@@ -129,7 +130,7 @@ def _land(
     site = next(site for site in answer.sites.sites if site.rank == camp.site_rank)
     outline = frame.outline(as_multipolygon(site.outline_m), 0.3, palette.soft_text, dash_mm=(1.2, 0.8))
     route = frame.lines([answer.march.route_m], 0.6, palette.intent)
-    strokes += [*outline, *route]
+    strokes += [*grid_lines(frame, palette), *outline, *route]
     keys = [*(["route_plain"] if route else []), *(["outline"] if outline else []), *keys]
     return strokes, contour_m, tuple(keys)
 

@@ -38,10 +38,13 @@ class Block:
     ----------
     title : str
     rows : tuple of Row
+    titles_from : tuple of str
+        What it is called where it goes on on another page with each of its rows; empty: ", continued".
     """
 
     title: str
     rows: tuple[Row, ...]
+    titles_from: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,6 +107,9 @@ def set_in_columns(
 
 
 def _rest(block: Block, index: int) -> Block:
+    if block.titles_from:
+        titles = block.titles_from[index:]
+        return Block(title=titles[0] if index else block.title, rows=block.rows[index:], titles_from=titles)
     title = block.title if index == 0 or block.title.endswith(_CONTINUED) else block.title + _CONTINUED
     return Block(title=title, rows=block.rows[index:])
 

@@ -17,7 +17,7 @@ from sitepick.sheet.typeface import text_line, width_mm, wrapped
 
 GRID_LABEL_MM = 5.6  # room left of and below a map
 SMALL_MM = 2.3
-_NORTHS_MM = 24.0
+_NORTHS_MM = 30.0
 _LEAST_NORTHS_MM = 16.0
 _BAR_MM = 45.0
 
@@ -71,7 +71,7 @@ def map_notes(
     strokes += check_bar((left + room_mm - CHECK_BAR_MM, y - 0.3), palette)
 
     norths = norths_at(grid, frame.centre_east_m, frame.centre_north_m, moment)
-    strokes += north_strokes(norths, (right - _NORTHS_MM / 2, bottom + _LEAST_NORTHS_MM - 0.5), palette)
+    strokes += north_strokes(norths, (right - _NORTHS_MM * 0.55, bottom + _LEAST_NORTHS_MM - 0.3), palette)
     squares = " and ".join(grid_squares(grid, frame))
     contours = "" if contour_m is None else f" Contours every {contour_m:g} m."
     text = (
@@ -82,7 +82,7 @@ def map_notes(
     for line in wrapped(text, SMALL_MM, room_mm):
         y += 3.0
         strokes.append(text_line(line, (left, y), SMALL_MM, palette.soft_text))
-    y = max(y + 0.8, bottom + _LEAST_NORTHS_MM)
+    y = max(y + 1.6, bottom + _LEAST_NORTHS_MM)
     legend, high_mm = legend_strokes(keys, (left, y), right - left, palette)
     return [*strokes, *legend], y + high_mm - bottom
 

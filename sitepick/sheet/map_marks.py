@@ -147,6 +147,6 @@ def _caution_marks(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: P
         if frame.holds(*place):
             x, y = frame.point(*place)
             strokes += caution_sign(x, y, palette)
-            label = _beside_route(answer, frame, distance_m, str(number), room, palette)
+            label = _beside_route(answer, frame, distance_m, f"caution {number}", room, palette)
             strokes += [] if label is None else [label]
     return strokes

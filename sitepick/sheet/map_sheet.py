@@ -33,6 +33,7 @@ _PIXEL_MM = 0.2
 _HATCH_STEP_MM = 1.8
 _HAZARD_LABEL_LEAST_MM2 = 25.0
 _ROUTE_MM = 0.6
+_HEIGHT_LABEL_MM, _FEW_HEIGHTS, _LABELS_A_HEIGHT = 2.0, 3, 3
 _TOLD_FRAC = 0.3  # a class of cover stands in the legend from this share of a tint on
 _DISC_MM = 1.8
 _GRID_STEPS_M = (50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0, 10_000.0, 20_000.0, 50_000.0)
@@ -84,9 +85,36 @@ def map_strokes(answer: Tonight, frame: MapFrame, palette: Palette) -> DrawnMap:
     marks, mark_keys = way_marks(answer, frame, room, palette)
     if shown is not None:
         strokes += hazard_strokes(shown[1], frame, room, palette)
+    if shown is not None and contour_m is not None:
+        strokes += height_labels(shown[0], frame, room, palette, contour_m)
     strokes += [*sites, *marks, frame_line(frame, palette)]
     keys = (*route_keys, *mark_keys, *site_keys, *reach_keys, *ground_keys)
     return DrawnMap(strokes=tuple(strokes), contour_m=contour_m, keys=keys)
+
+
+def height_labels(
+    ground: Ground, frame: MapFrame, room: LabelRoom, palette: Palette, interval_m: float
+) -> list[Stroke]:
+    """The heights of contour lines, level, where they cover nothing else; every fifth line, all where that is few."""
+    inside = [line for line in contour_lines(ground, interval_m) if len(line.points_m) >= 2]
+    fifth = [line for line in inside if line.is_fifth]
+    colour = mixed(palette.contour, palette.paper, 0.85)
+    strokes: list[Stroke] = []
+    told: dict[float, int] = {}
+    for line in sorted(fifth if len(fifth) >= _FEW_HEIGHTS else inside, key=lambda line: -len(line.points_m)):
+        if told.get(line.height_m, 0) >= _LABELS_A_HEIGHT:
+            continue
+        choices = (
+            text_line(
+                f"{line.height_m:.0f}", (x, y + 0.7), _HEIGHT_LABEL_MM, colour, anchor="middle", halo=palette.paper
+            )
+            for x, y in frame.points(line.points_m[:: max(1, len(line.points_m) // 12)])
+        )
+        label = room.first_free(choices)
+        if label is not None:
+            strokes.append(label)
+            told[line.height_m] = told.get(line.height_m, 0) + 1
+    return strokes
 
 
 def shown_ground(ground: Ground, terrain: Terrain, frame: MapFrame) -> tuple[str, ...]:

@@ -15,8 +15,8 @@ from sitepick.sheet.typeface import text_line
 from sitepick.tonight import Tonight
 
 _SMALL_MM = 2.3
-_LENGTH_MM = 9.0
-_LEAN_DEG = 17.0  # between neighbours; the true angles are told in words
+_LENGTH_MM = 9.6
+_LEAN_DEG = 27.0  # between neighbours; the true angles are told in words
 _NEXT_TO_NOTHING_DEG = 0.05
 
 
@@ -114,7 +114,7 @@ def north_strokes(norths: Norths, foot_mm: Point, palette: Palette) -> list[Stro
     ----------
     norths : Norths
     foot_mm : tuple
-        Where they meet; the tips stand 9 mm above, their names 3 mm more.
+        Where they meet; the tips stand 10 mm above, their names 3 mm more.
     palette : Palette
     """
     turn = norths.grid_magnetic_deg
@@ -130,8 +130,8 @@ def north_strokes(norths: Norths, foot_mm: Point, palette: Palette) -> list[Stro
         tip = (foot_mm[0] + length_mm * math.sin(lean), foot_mm[1] - length_mm * math.cos(lean))
         strokes.append(Line(points_mm=(foot_mm, _rounded(tip)), width_mm=0.25, colour=palette.text))
         strokes.append(_head(tip, lean, is_full=is_true, palette=palette))
-        far_mm = length_mm + (1.0 if name == "grid" else 0.6)
-        at = (foot_mm[0] + far_mm * math.sin(lean), foot_mm[1] - far_mm * math.cos(lean))
+        far_mm = length_mm + 0.8
+        at = (foot_mm[0] + far_mm * math.sin(lean), foot_mm[1] - far_mm * math.cos(lean) + 0.3 * abs(index - middle))
         anchor = "middle" if index == middle else "start" if index > middle else "end"
         strokes.append(text_line(name, _rounded(at), 2.1, palette.text, anchor=anchor))  # type: ignore[arg-type]
     return strokes
