@@ -21,7 +21,7 @@ from sitepick.sheet.norths import camp_norths, compass_words
 from sitepick.sheet.palette import Palette
 from sitepick.sheet.summary import answer_lines
 from sitepick.sheet.timetable import halts_words, timetable
-from sitepick.sheet.typeface import text_line
+from sitepick.sheet.typeface import text_line, wrapped
 from sitepick.sheet.words import (
     bearing_words,
     clock,
@@ -70,8 +70,10 @@ def other_blocks(answer: Tonight, width_mm: float, palette: Palette, *, is_note_
         pick = answer.sites.sites[0]
         blocks += [_measure_block(pick, width_mm, palette), _site_block(answer, width_mm, palette)]
     if not is_note_told:
-        note = paragraph(answer.plan.note, width_mm, palette.text)
-        blocks.append(Block(title="The plan's note", rows=(note,)))
+        lines = wrapped(answer.plan.note, BODY_MM, width_mm)
+        blocks.append(
+            Block(title="The plan's note", rows=tuple(paragraph(one, width_mm, palette.text) for one in lines))
+        )
     blocks.append(_data_block(answer, width_mm, palette))
     return tuple(block for block in blocks if block.rows)
 

@@ -64,7 +64,7 @@ class Column:
 
 
 def set_in_columns(
-    blocks: Iterable[Block], columns: Iterable[Column], width_mm: float, palette: Palette
+    blocks: Iterable[Block], columns: Iterable[Column], width_mm: float, palette: Palette, *, is_endless: bool = False
 ) -> tuple[dict[int, list[Stroke]], tuple[Block, ...]]:
     """Strokes of blocks by page, and what the columns had no room for.
 
@@ -77,11 +77,16 @@ def set_in_columns(
     width_mm : float
         Of every column.
     palette : Palette
+    is_endless : bool
+        The columns never end and are all of a height, so a row that is higher than one is set all the same.
     """
     strokes: dict[int, list[Stroke]] = {}
     places = iter(columns)
     queue = [block for block in blocks if block.rows]
-    column, used_mm = next(places), 0.0
+    first = next(places, None)
+    if first is None:
+        return strokes, tuple(queue)
+    column, used_mm = first, 0.0
     while queue:
         block = queue.pop(0)
         title = _title(block.title, width_mm, palette)
@@ -89,7 +94,7 @@ def set_in_columns(
             head_mm = 0.0 if index else title.height_mm
             # The title and the first two rows stay together.
             below_mm = block.rows[1].height_mm if index == 0 and len(block.rows) > 1 else 0.0
-            if used_mm > 0.0 and used_mm + head_mm + row.height_mm + below_mm > column.height_mm:
+            while used_mm + head_mm + row.height_mm + below_mm > column.height_mm and (used_mm > 0.0 or not is_endless):
                 page_before = column.page_index
                 following = next(places, None)
                 if following is None:

@@ -145,12 +145,17 @@ def _word_pages(answer: Tonight, blocks: tuple[Block, ...], paper: Paper, palett
     if not any(block.rows for block in blocks):
         return []
     head, top_mm = next_head(answer, f"{answer_name(answer)} In words.", paper, palette)
-    full, _ = set_in_columns(blocks, paper.columns_from(0, top_mm, paper.bottom_mm), paper.column_mm, palette)
-    page_count = max(full) + 1
-    best = full
+
+    def set_down_to(bottom_mm: float) -> dict[int, list[Stroke]]:
+        columns = paper.columns_from(0, top_mm, bottom_mm)
+        return set_in_columns(blocks, columns, paper.column_mm, palette, is_endless=True)[0]
+
+    best = set_down_to(paper.bottom_mm)
+    page_count = max(best) + 1
     bottom_mm = paper.bottom_mm - _BALANCE_STEP_MM
-    while bottom_mm > top_mm + 40.0:
-        tried, _ = set_in_columns(blocks, paper.columns_from(0, top_mm, bottom_mm), paper.column_mm, palette)
+    highest_mm = max(row.height_mm for block in blocks for row in block.rows)
+    while bottom_mm > top_mm + max(40.0, highest_mm + 12.0):
+        tried = set_down_to(bottom_mm)
         if max(tried) + 1 > page_count:
             break
         best, bottom_mm = tried, bottom_mm - _BALANCE_STEP_MM
