@@ -118,15 +118,19 @@ def north_strokes(norths: Norths, foot_mm: Point, palette: Palette) -> list[Stro
     palette : Palette
     """
     turn = norths.grid_magnetic_deg
-    arrows = [("true", -norths.convergence_deg, True), ("grid", 0.0, False)]
+    is_one = abs(norths.convergence_deg) < _NEXT_TO_NOTHING_DEG
+    middle_name = "true and grid" if is_one else "grid"
+    arrows = [(middle_name, 0.0, is_one)]
+    if not is_one:
+        arrows.append(("true", -norths.convergence_deg, True))
     if turn is not None:
         arrows.append(("magnetic", turn, False))
     arrows.sort(key=lambda arrow: arrow[1])
-    middle = next(index for index, arrow in enumerate(arrows) if arrow[0] == "grid")
+    middle = next(index for index, arrow in enumerate(arrows) if arrow[0] == middle_name)
     strokes: list[Stroke] = []
     for index, (name, _, is_true) in enumerate(arrows):
         lean = math.radians((index - middle) * _LEAN_DEG)
-        length_mm = _LENGTH_MM - (0.0 if name == "grid" else 1.0)
+        length_mm = _LENGTH_MM - (0.0 if name == middle_name else 1.0)
         tip = (foot_mm[0] + length_mm * math.sin(lean), foot_mm[1] - length_mm * math.cos(lean))
         strokes.append(Line(points_mm=(foot_mm, _rounded(tip)), width_mm=0.25, colour=palette.text))
         strokes.append(_head(tip, lean, is_full=is_true, palette=palette))

@@ -76,6 +76,7 @@ def test_arrows_stand_in_the_order_of_their_angles() -> None:
     assert order(-2.0, 11.0) == ["grid", "true", "magnetic"]
     assert order(2.0, 11.0) == ["true", "grid", "magnetic"]
     assert order(2.0, -11.0) == ["magnetic", "true", "grid"]
+    assert order(0.01, 11.0) == ["true and grid", "magnetic"]
 
 
 def test_the_file_tells_the_norths() -> None:
