@@ -10,7 +10,7 @@ import numpy as np
 from sitepick.sheet.cautions import tonight_cautions
 from sitepick.sheet.legend import caution_sign
 from sitepick.sheet.map_frame import LabelRoom, MapFrame
-from sitepick.sheet.model import Disc, Line, Stroke, Text
+from sitepick.sheet.model import Anchor, Disc, Line, Point, Stroke, Text
 from sitepick.sheet.palette import Palette
 from sitepick.sheet.shape import route_point_m
 from sitepick.sheet.timetable import halt_times, leave_route_at, leaves_on_the_way
@@ -20,6 +20,7 @@ from sitepick.tonight import Tonight
 
 LABEL_MM = 2.5
 _TICK_MM = 1.6
+_SIGNS_APART_MM, _ASIDE_MM = 3.0, 3.0  # a sign of caution keeps so far from other marks of the route
 _KILOMETRES = re.compile(r"(\d+(?:\.\d+)?) km")
 
 
@@ -139,14 +140,48 @@ def caution_places(answer: Tonight) -> tuple[tuple[int, float], ...]:
     return tuple(found)
 
 
+def take_signs(answer: Tonight, frame: MapFrame, room: LabelRoom) -> None:
+    """Keep names off the signs along the route, before any name is set."""
+    for _, _, (x, y) in _caution_signs(answer, frame):
+        room.take((x - 1.8, y - 1.9, x + 1.8, y + 1.4))
+    turn = answer.march.turn_back
+    if turn is not None and not turn.is_whole_day:
+        x, y = frame.point(*route_point_m(answer.march, turn.distance_m))
+        room.take((x - 1.3, y - 1.3, x + 1.3, y + 1.3))
+
+
+def _caution_signs(answer: Tonight, frame: MapFrame) -> tuple[tuple[int, float, Point], ...]:
+    """Number, distance from the start and paper place of each sign: on the route, or beside it at another mark."""
+    march = answer.march
+    marked_m = [0.0, *np.cumsum([leg.distance_m for leg in march.legs]).tolist()]
+    if march.turn_back is not None:
+        marked_m.append(march.turn_back.distance_m)
+    found = []
+    for number, distance_m in caution_places(answer):
+        place = route_point_m(march, distance_m)
+        if not frame.holds(*place):
+            continue
+        x, y = frame.point(*place)
+        if min(abs(distance_m - other_m) for other_m in marked_m) * frame.mm_per_ground_m < _SIGNS_APART_MM:
+            across_x, across_y = _across(answer, frame, distance_m)
+            x, y = round(x + _ASIDE_MM * across_x, 3), round(y + _ASIDE_MM * across_y, 3)
+        found.append((number, distance_m, (x, y)))
+    return tuple(found)
+
+
 def _caution_marks(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
     """A black triangle where a caution lies on the route, with its number in the list."""
     strokes: list[Stroke] = []
-    for number, distance_m in caution_places(answer):
-        place = route_point_m(answer.march, distance_m)
-        if frame.holds(*place):
-            x, y = frame.point(*place)
-            strokes += caution_sign(x, y, palette)
-            label = _beside_route(answer, frame, distance_m, f"caution {number}", room, palette)
-            strokes += [] if label is None else [label]
+    for number, distance_m, (x, y) in _caution_signs(answer, frame):
+        strokes += caution_sign(x, y, palette)
+        beside: tuple[tuple[Point, Anchor], ...] = (
+            ((x + 2.2, y + 0.9), "start"), ((x - 2.2, y + 0.9), "end"),
+            ((x, y - 2.6), "middle"), ((x, y + 4.0), "middle"),
+        )  # fmt: skip
+        text = f"caution {number}"
+        label = room.first_free(
+            text_line(text, point, LABEL_MM, palette.text, is_bold=True, anchor=anchor, halo=palette.paper)
+            for point, anchor in beside
+        ) or _beside_route(answer, frame, distance_m, text, room, palette)
+        strokes += [] if label is None else [label]
     return strokes

@@ -12,7 +12,7 @@ from shapely import MultiPolygon, Polygon
 
 from sitepick.ground.model import Ground
 from sitepick.sheet.map_frame import LabelRoom, MapFrame, cropped
-from sitepick.sheet.map_marks import LABEL_MM, way_marks
+from sitepick.sheet.map_marks import LABEL_MM, take_signs, way_marks
 from sitepick.sheet.model import Anchor, Disc, Line, Picture, Point, Stroke
 from sitepick.sheet.palette import Palette, mixed
 from sitepick.sheet.relief import contour_interval_m, contour_lines, ground_picture
@@ -81,6 +81,7 @@ def map_strokes(answer: Tonight, frame: MapFrame, palette: Palette) -> DrawnMap:
     strokes += reach
     route, route_keys = _route(answer, frame, room, palette)
     strokes += route
+    take_signs(answer, frame, room)
     sites, site_keys = _sites(answer, frame, room, palette)
     marks, mark_keys = way_marks(answer, frame, room, palette)
     if shown is not None:
@@ -277,11 +278,15 @@ def _sites(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) 
         if frame.holds(site.east_m, site.north_m):
             x, y = frame.point(site.east_m, site.north_m)
             name = shortened(site.name.split(",")[0], LABEL_MM, 60.0, is_bold=True)
-            at = ((x + 3.0, y + 0.9), (x - 3.0, y + 0.9), (x, y - 3.2), (x, y + 5.0), (x, y - 6.5), (x, y + 8.0))
-            anchors: tuple[Anchor, ...] = ("start", "end", "middle", "middle", "middle", "middle")
+            choices: tuple[tuple[Point, Anchor], ...] = (
+                ((x + 3.0, y + 0.9), "start"), ((x - 3.0, y + 0.9), "end"), ((x, y - 3.2), "middle"),
+                ((x, y + 5.0), "middle"), ((x + 2.4, y - 2.8), "start"), ((x + 2.4, y + 4.6), "start"),
+                ((x - 2.4, y - 2.8), "end"), ((x - 2.4, y + 4.6), "end"), ((x, y - 6.5), "middle"),
+                ((x, y + 8.0), "middle"),
+            )  # fmt: skip
             label = room.first_free(
                 text_line(name, point, LABEL_MM, palette.text, is_bold=True, anchor=anchor, halo=palette.paper)
-                for point, anchor in zip(at, anchors, strict=True)
+                for point, anchor in choices
             )
             if label is not None:
                 strokes.append(label)
