@@ -29,6 +29,7 @@ from sitepick.output import whole_file
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.handout import HandoutSettings, OrderNotes
 from sitepick.plan.kit import KitItem
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import (
@@ -66,6 +67,7 @@ _PARTS: tuple[tuple[str, type], ...] = (
     ("preferences", Preferences),
     ("camp", CampSettings),
     ("load", LoadSettings),
+    ("handout", HandoutSettings),
 )
 
 # Every class that stands in the file as a group of settings, one a line.
@@ -90,6 +92,8 @@ _GROUPS: tuple[type, ...] = (
     CampSettings,
     KitItem,
     LoadSettings,
+    OrderNotes,
+    HandoutSettings,
 )
 
 

@@ -16,6 +16,7 @@ from sitepick.errors import SettingsError
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.handout import HandoutSettings
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.pace import PaceSettings
 from sitepick.plan.pitching import PitchingRule
@@ -524,6 +525,8 @@ class Plan:
         Marked ground.
     site_marks : tuple of SiteMark
         Names, pins and the like of sites, by place.
+    handout : HandoutSettings
+        The paper, and the leader's own lines in the order; no stage reads them.
     """
 
     name: str
@@ -537,6 +540,7 @@ class Plan:
     preferences: Preferences = field(default_factory=Preferences)
     camp: CampSettings = field(default_factory=CampSettings)
     load: LoadSettings = field(default_factory=LoadSettings)
+    handout: HandoutSettings = field(default_factory=HandoutSettings)
     alternatives: tuple[Route, ...] = ()
     areas: tuple[Area, ...] = ()
     site_marks: tuple[SiteMark, ...] = ()

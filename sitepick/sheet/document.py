@@ -19,6 +19,7 @@ from sitepick.sheet.cautions import general_cautions
 from sitepick.sheet.day_document import day_document
 from sitepick.sheet.named_points import NamedPoint, named_points
 from sitepick.sheet.needs_document import needs_document
+from sitepick.sheet.norths import norths_document
 from sitepick.sheet.pace import pace_document
 from sitepick.sites.model import Hindrance, Measure, Site, Split, SplitPart, Topple
 from sitepick.tonight import Tonight
@@ -58,6 +59,7 @@ def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()
             "cautions": _cautions(general_cautions(answer) + more_cautions),
             "files": [{"path": file.path, "role": file.role, "text": file.text} for file in answer.ground.files],
         },
+        "norths": norths_document(answer),
         "march": {
             **_march(answer.march),
             **day_document(answer),

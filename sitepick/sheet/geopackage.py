@@ -57,19 +57,7 @@ def write_geopackage(answer: Tonight, path: Path) -> None:
     SheetError
         The disk is full and the like.
     """
-    rows = {
-        "route": _route_rows(answer),
-        "route_points": _route_point_rows(answer),
-        "reach": _reach_rows(answer),
-        "sites": _site_rows(answer),
-        "shelters": _shelter_rows(answer),
-        "facilities": _facility_rows(answer),
-        "subareas": _sub_area_rows(answer),
-        "perimeter": _perimeter_rows(answer),
-        "posts": _post_rows(answer),
-        "hazards": _hazard_rows(answer),
-        "water": _water_rows(answer),
-    }
+    rows = layer_rows(answer)
     try:
         for layer in LAYERS:
             pyogrio.write_dataframe(
@@ -83,6 +71,23 @@ def write_geopackage(answer: Tonight, path: Path) -> None:
             where=path.name,
             fix="choose a folder you may write to, with room on the disk",
         ) from fault
+
+
+def layer_rows(answer: Tonight) -> dict[str, list[Row]]:
+    """The rows of every layer, each with its columns and its ``geometry`` in grid coordinates."""
+    return {
+        "route": _route_rows(answer),
+        "route_points": _route_point_rows(answer),
+        "reach": _reach_rows(answer),
+        "sites": _site_rows(answer),
+        "shelters": _shelter_rows(answer),
+        "facilities": _facility_rows(answer),
+        "subareas": _sub_area_rows(answer),
+        "perimeter": _perimeter_rows(answer),
+        "posts": _post_rows(answer),
+        "hazards": _hazard_rows(answer),
+        "water": _water_rows(answer),
+    }
 
 
 _GEOMETRY = {

@@ -266,3 +266,13 @@ def test_every_page_fits_a_narrow_book(book: FieldBook, index: int):
                 continue
             right = widget.mapTo(page, widget.rect().topRight()).x()
             assert right <= page.width(), widget.accessibleName()
+
+
+def test_the_paper_is_chosen_on_the_camp_page(book: FieldBook, answer: Tonight):
+    edits = edits_of(book)
+    paper = field(book, "paper")
+    assert isinstance(paper, ChoiceField)
+    assert paper.currentText() == "A4"
+    paper.setCurrentIndex(1)
+    paper.activated.emit(1)
+    assert edits[-1].change(answer.plan).handout.paper == "A3"

@@ -9,6 +9,7 @@ import pytest
 from sitepick import errors
 from sitepick.plan import avalanche, model, pace, weighting
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.handout import HandoutSettings
 from sitepick.plan.kit import KitItem
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.security import SecuritySettings
@@ -32,6 +33,7 @@ PARTS = (
     WorkSettings,
     LoadSettings,
     KitItem,
+    HandoutSettings,
 )
 
 
