@@ -18,6 +18,7 @@ from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.handout import HandoutSettings
 from sitepick.plan.load import LoadSettings
+from sitepick.plan.observer import Observer
 from sitepick.plan.pace import PaceSettings
 from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
@@ -525,6 +526,8 @@ class Plan:
         Marked ground.
     site_marks : tuple of SiteMark
         Names, pins and the like of sites, by place.
+    observers : tuple of Observer
+        Marked places that somebody may look from, beside tracks and roads.
     handout : HandoutSettings
         The paper, and the leader's own lines in the order; no stage reads them.
     """
@@ -544,3 +547,4 @@ class Plan:
     alternatives: tuple[Route, ...] = ()
     areas: tuple[Area, ...] = ()
     site_marks: tuple[SiteMark, ...] = ()
+    observers: tuple[Observer, ...] = ()

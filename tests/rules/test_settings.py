@@ -12,6 +12,7 @@ from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.handout import HandoutSettings
 from sitepick.plan.kit import KitItem
 from sitepick.plan.load import LoadSettings
+from sitepick.plan.observer import Observer
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import Setting
 from sitepick.plan.work_order import WorkSettings
@@ -27,6 +28,7 @@ PARTS = (
     model.Factor,
     model.Preferences,
     model.CampSettings,
+    Observer,
     FacilitySettings,
     SecuritySettings,
     weighting.Weighting,
