@@ -20,6 +20,7 @@ import click
 from sitepick import __version__
 from sitepick.errors import PlanFileError, SettingsError, SitepickError
 from sitepick.plan.file import local_path, looks_like_plan, read_plan, write_plan
+from sitepick.plan.handout import PAPERS
 from sitepick.plan.model import LEGENDS, MODES, GroundSource, MarchSettings, Plan, Route, Unit, Weather
 from sitepick.plan.shelter import shelters_for
 from sitepick.work import JobStopped, Watch
@@ -94,9 +95,12 @@ def desk(plan: str | None) -> int:
 
 @commands.command()
 @click.argument("plan", type=str)
-@click.option("--out", type=str, help="Folder for tonight.json, tonight.gpkg, sheet.pdf and order.md.")
+@click.option(
+    "--out", type=str, help="Folder for sheet.pdf, order.md and .txt, and tonight.json, .gpkg, .geojson, .kml, .gpx."
+)
+@click.option("--paper", type=click.Choice(PAPERS), help="Paper of the sheet; the plan's own when left out.")
 @click.option("--json", "as_json", is_flag=True, help="Print tonight.json, and nothing else, on standard output.")
-def tonight(plan: str, out: str | None, as_json: bool) -> int:
+def tonight(plan: str, out: str | None, paper: str | None, as_json: bool) -> int:
     """Pick tonight's site and lay out the camp, without a screen."""
     if out is None and not as_json:
         raise click.UsageError("name a folder with --out DIR, or ask for --json")
@@ -109,7 +113,9 @@ def tonight(plan: str, out: str | None, as_json: bool) -> int:
         draw_pdf, no_sheet = _sheet_drawer()
         if out is not None:
             folder = local_path(out, Path.cwd())
-            write_handout(answer, folder, draw_pdf=draw_pdf, watch=watch, no_sheet_because=no_sheet or "")
+            write_handout(
+                answer, folder, draw_pdf=draw_pdf, watch=watch, no_sheet_because=no_sheet or "", paper_name=paper
+            )
     if no_sheet is not None and out is not None:
         click.echo(f"sitepick: no sheet.pdf: {no_sheet}", err=True)
     if as_json:

@@ -131,8 +131,13 @@ class Grid:
 
     def point_scale(self, east_m: float, north_m: float) -> float:
         """Grid metres a ground metre at a point (0.9996 on a UTM zone's middle line)."""
+        return float(self.point_scales(np.array([east_m], float), np.array([north_m], float))[0])
+
+    def point_scales(self, east_m: DoubleArray, north_m: DoubleArray) -> DoubleArray:
+        """Grid metres a ground metre at each of some points."""
         lon, lat = self.to_lonlat(east_m, north_m)
-        return float(_projection(self.crs).get_factors(float(lon), float(lat)).meridional_scale)
+        factors = _projection(self.crs).get_factors(np.asarray(lon, float), np.asarray(lat, float))
+        return np.asarray(factors.meridional_scale, float)
 
     def convergence_deg(self, east_m: float, north_m: float) -> float:
         """Grid convergence: the true bearing of grid north at a point, positive to the east."""

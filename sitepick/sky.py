@@ -243,12 +243,7 @@ def sun_positions(
     azimuth_deg, altitude_deg : float64 arrays of shape (len(moments),)
         Azimuth clockwise from true north.
     """
-    from skyfield.api import wgs84
-
-    sky = _sky()
-    place = sky.earth + wgs84.latlon(lat_deg, lon_deg)
-    instants = sky.timescale.from_datetimes([moment.astimezone(UTC) for moment in moments])
-    altitude, azimuth, _ = place.at(instants).observe(sky.sun).apparent().altaz()
+    altitude, azimuth, _ = _seen_from(lon_deg, lat_deg, moments, _sky().sun)
     return np.asarray(azimuth.degrees), np.asarray(altitude.degrees)
 
 
@@ -269,13 +264,19 @@ def moon_positions(
     altitude_deg, radius_deg : float64 arrays of shape (len(moments),)
         Of its centre as seen from the place; half its width.
     """
+    altitude, _, distance = _seen_from(lon_deg, lat_deg, moments, _sky().moon)
+    return np.asarray(altitude.degrees), np.degrees(np.arcsin(MOON_RADIUS_KM / distance.km))
+
+
+def _seen_from(lon_deg: float, lat_deg: float, moments: Sequence[datetime], body: Any) -> tuple[Any, Any, Any]:
+    """Altitude, azimuth and distance of a body from a place at sea level, without refraction."""
     from skyfield.api import wgs84
 
     sky = _sky()
     instants = sky.timescale.from_datetimes([moment.astimezone(UTC) for moment in moments])
     place = sky.earth + wgs84.latlon(lat_deg, lon_deg)
-    altitude, _, distance = place.at(instants).observe(sky.moon).apparent().altaz()
-    return np.asarray(altitude.degrees), np.degrees(np.arcsin(MOON_RADIUS_KM / distance.km))
+    altitude, azimuth, distance = place.at(instants).observe(body).apparent().altaz()
+    return altitude, azimuth, distance
 
 
 def moon_phase(moment: datetime) -> tuple[float, bool]:

@@ -117,6 +117,38 @@ def run_row_blocks(
             raise
 
 
+def each_block(
+    row_count: int, *, watch: Watch, step: str, block_rows: int | None = None
+) -> Iterator[tuple[int, int]]:  # fmt: skip
+    """Blocks of rows one after the other, where a block hangs on those before it.
+
+    Parameters
+    ----------
+    row_count : int
+        Rows in all.
+    watch : Watch
+        Ticked before each block.
+    step : str
+        What is being done, as a person reads it.
+    block_rows : int, optional
+        Rows at once; `BLOCK_ROWS` if not told.
+
+    Yields
+    ------
+    first_row, past_last_row : int
+
+    Raises
+    ------
+    JobStopped
+        The watch was stopped.
+    """
+    block_rows = block_rows or BLOCK_ROWS
+    starts = range(0, row_count, block_rows)
+    for done_count, first in enumerate(starts):
+        watch.tick(step, done_count, len(starts))
+        yield first, min(first + block_rows, row_count)
+
+
 @contextmanager
 def _pool() -> Iterator[ThreadPoolExecutor]:
     with ThreadPoolExecutor(thread_count(), thread_name_prefix="sitepick-rows") as pool:

@@ -44,6 +44,11 @@ class Layout:
 
 def site_mask(site: Site, sites: Sites, grid: Grid) -> tuple[MaskArray, int, int]:
     """The cells of a site that may be camped on, with the row and column of the mask's corner."""
+    if site.cells is not None:
+        (top, left), (bottom, right) = site.cells.min(axis=0).tolist(), site.cells.max(axis=0).tolist()
+        is_site = np.zeros((bottom - top + 1, right - left + 1), bool)
+        is_site[site.cells[:, 0] - top, site.cells[:, 1] - left] = True
+        return is_site & sites.can_pitch[top : bottom + 1, left : right + 1], top, left
     west, south, east, north = site.outline_m.bounds
     half = grid.cell_m / 2.0
     top, left = (max(0, k) for k in grid.cell_at(west + half, north - half))
@@ -74,7 +79,8 @@ def choose_places(mask: MaskArray, corner: tuple[int, int], plan: Plan, terrain:
     Notes
     -----
     Of the places for all, those with the least toll are looked for: the ways to the first stand in spacings, and for
-    every place its slope and wind at the plan's price (`plan.layout`), and a stream near by. See `sites.settling.camp_toll`.
+    every place its slope and wind at the plan's price (`plan.layout`), and a stream near by. See
+    `sites.settling.camp_toll`.
     """
     cost = place_cost(mask.shape, corner, plan, terrain)
     layouts = []

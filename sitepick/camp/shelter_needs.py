@@ -71,8 +71,8 @@ def _of_streams(plan: Plan, terrain: Terrain, placed: Sequence[PlacedShelter]) -
     if not near:
         return []
     text = (
-        f"{_named(near)} {_verb(near, 'stand')} less than {clear_m:.0f} m from a stream or brook: look where it runs, and "
-        "move up from it where there is room."
+        f"{_named(near)} {_verb(near, 'stand')} less than {clear_m:.0f} m from a stream or brook: look where it runs, "
+        "and move up from it where there is room."
     )
     return [Caution(kind="water", text=text)]
 

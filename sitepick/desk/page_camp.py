@@ -9,9 +9,10 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTab
 
 from sitepick.desk.ground_reading import spaced_mgrs
 from sitepick.desk.page import inner_column, page_column, show_cautions, show_texts, text_label
-from sitepick.desk.plan_field import plan_number
+from sitepick.desk.plan_field import plan_choice, plan_number
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.words import counted
+from sitepick.plan.handout import PAPERS
 from sitepick.plan.model import Plan
 from sitepick.units import compass_word
 
@@ -38,7 +39,8 @@ class CampPage(QWidget):
         column = page_column(self, "Camp")
         spacing = plan_number("camp", "spacing_m", decimals=1, step=5.0)
         door = plan_number("camp", "door_off_wind_deg", step=5.0)
-        self._fields = (spacing, door)
+        paper = plan_choice("handout", "paper", [(name, name) for name in PAPERS])
+        self._fields = (spacing, door, paper)
         column.addWidget(
             Sentence("Shelters stand at least", spacing.field, "apart, their doors", door.field, "off the wind.")
         )
@@ -63,6 +65,7 @@ class CampPage(QWidget):
         self._others, self._cautions = inner_column(), inner_column()
         column.addLayout(self._others)
         column.addLayout(self._cautions)
+        column.addWidget(Sentence("The sheet is printed on", paper.field, "paper."))
         self._table.hide()
         for field in self._fields:
             field.edit_requested.connect(self.edit_requested)

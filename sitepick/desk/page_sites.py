@@ -17,7 +17,7 @@ from sitepick.desk.sentence import Sentence
 from sitepick.desk.site_entry import COMPARE, HIDE, NAME, PIN, SiteEntry
 from sitepick.desk.site_wishes import hide_edit, name_edit, pin_edit
 from sitepick.desk.what_counts import WhatCounts
-from sitepick.desk.words import counted
+from sitepick.desk.words import counted, two_sites_lines
 from sitepick.plan.edits import with_sites_shown, with_values, without_own_site
 from sitepick.plan.model import CampSettings, MarchSettings, Plan
 from sitepick.plan.pitching import pitching_time_min
@@ -212,6 +212,9 @@ class SitesPage(QWidget):
 
     def _show_nothing(self, answer: Tonight) -> None:
         self._found.setText("No site found. Why, what weighs most first:")
+        for line in two_sites_lines(answer):
+            self._entries_column.addWidget(text_label(line, "reason"))
+            self._entries_column.addWidget(rule())
         for hindrance in answer.sites.hindrances:
             self._entries_column.addWidget(text_label(hindrance.text, "reason"))
             self._entries_column.addWidget(text_label(f"What would help: {hindrance.fix}.", "soft"))

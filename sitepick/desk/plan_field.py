@@ -11,6 +11,7 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, MomentField, NumberField, setting_help
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.edits import with_values
+from sitepick.plan.handout import HandoutSettings
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import CampSettings, GroundSource, MarchSettings, Plan, Preferences, Unit, Weather
 from sitepick.plan.setting import setting_of
@@ -24,6 +25,7 @@ PARTS: dict[str, type] = {
     "preferences": Preferences,
     "camp": CampSettings,
     "load": LoadSettings,
+    "handout": HandoutSettings,
 }
 
 Field = NumberField | ChoiceField | MomentField

@@ -67,6 +67,13 @@ def all_cautions(answer: Tonight) -> tuple[Caution, ...]:
     return tonight_cautions(answer) + standing_cautions(answer)
 
 
+def two_sites_lines(answer: Tonight) -> tuple[str, ...]:
+    """The unit on two sites where none holds all of it, as the order tells it."""
+    from sitepick.sheet.summary import split_lines
+
+    return split_lines(answer)
+
+
 def caution_count(answer: Tonight) -> int:
     """How many things there are to go and look at, as the sheet counts them."""
     from sitepick.sheet import summary

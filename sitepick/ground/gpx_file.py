@@ -21,6 +21,7 @@ SIZE_MAX_BYTES = 100_000_000
 _CHUNK_BYTES = 1 << 20
 _POINTS = ("wpt", "rtept", "trkpt")
 _LINES = ("rte", "trk")
+_OWN_SOURCE = "sitepick"  # waypoints that we wrote: shelters and the like beside the route, no points of it
 
 
 def is_gpx(path: Path) -> bool:
@@ -113,6 +114,7 @@ class _Document:
         self._at = (np.nan, np.nan)
         self._point_name = ""
         self._point_seconds = np.nan
+        self._point_source = ""
 
     def feed(self, path: Path) -> None:
         parser = expat.ParserCreate(namespace_separator=" ")
@@ -134,12 +136,12 @@ class _Document:
         self._open.append(name)
         if name in _POINTS:
             self._at = (_number(attributes.get("lon")), _number(attributes.get("lat")))
-            self._point_name, self._point_seconds = "", np.nan
+            self._point_name, self._point_seconds, self._point_source = "", np.nan, ""
         elif name in _LINES and parent == "gpx":
             self.lines.append(_Line(kind=name))
         elif name == "trkseg" and parent == "trk":
             self.lines[-1].part_starts.append(len(self.lines[-1].points))
-        elif name in ("name", "time") and parent in (*_POINTS, *_LINES):
+        elif name in ("name", "time", "src") and parent in (*_POINTS, *_LINES):
             self._text = []
 
     def _characters(self, text: str) -> None:
@@ -149,11 +151,11 @@ class _Document:
     def _end(self, tag: str) -> None:
         name = self._open.pop()
         parent = self._open[-1] if self._open else ""
-        if name in ("name", "time") and self._text is not None:
+        if name in ("name", "time", "src") and self._text is not None:
             self._take_text(name, parent, "".join(self._text))
             self._text = None
         elif name == "wpt" and parent == "gpx":
-            if self._point_name:
+            if self._point_name and self._point_source != _OWN_SOURCE:
                 self.places.append(RawPlace(name=self._point_name, lon_deg=self._at[0], lat_deg=self._at[1]))
         elif (name == "rtept" and parent == "rte") or (name == "trkpt" and parent == "trkseg"):
             line = self.lines[-1]
@@ -164,6 +166,8 @@ class _Document:
     def _take_text(self, name: str, parent: str, text: str) -> None:
         if name == "time":
             self._point_seconds = _seconds(text)
+        elif name == "src":
+            self._point_source = text.strip() if parent in _POINTS else ""
         elif parent in _POINTS:
             self._point_name = tidy_name(text)
         else:

@@ -21,9 +21,11 @@ WALL = 65535  # an edge that can't be passed, or takes longer than can be counte
 BUCKET_SHIFT = 8  # 256 ticks a bucket: some less than the quickest move on the level
 BUCKET_COUNT = 512  # a ring longer than the longest edge
 
-DONE, MORE, POOL_FULL = 0, 1, 2
-# Places in the state that a spread keeps between two slices.
-BUCKET, SEED, FREE, USED, ALIVE, SETTLED, STATE_SIZE = 0, 1, 2, 3, 4, 5, 6
+TILE_ROW_SHIFT, TILE_COL_SHIFT = 5, 7  # edges are made by tiles of 32 rows by 128 columns
+
+DONE, MORE, POOL_FULL, TILE_WANTED = 0, 1, 2, 3
+# Places in the state that a spread keeps between two slices; the cell whose tile is wanted, and what was read ahead.
+BUCKET, SEED, FREE, USED, ALIVE, SETTLED, WANTED, AHEAD, STATE_SIZE = 0, 1, 2, 3, 4, 5, 6, 7, 8
 
 
 @_compiled
@@ -53,8 +55,8 @@ def open_rows(pace_s_per_m, height_m, steepest, open_s_per_m, far_s_per_m, first
 
 
 @_compiled
-def edge_rows(paces, height_m, is_way, moves, shares, slope_factor, metrics, edges, first, last):  # type: ignore[no-untyped-def]
-    """Ticks from each cell to its 32 neighbours.
+def edge_tile(paces, height_m, is_way, moves, shares, slope_factor, metrics, edges, tile):  # type: ignore[no-untyped-def]
+    """Ticks from each cell of one tile to its 32 neighbours.
 
     ``paces``: both results of `open_rows`, the second for moves longer than a diagonal. ``moves[k]`` holds the rows
     and columns to neighbour k, then to the four cells that the move passes over or touches; ``shares[k]`` how much
@@ -63,15 +65,17 @@ def edge_rows(paces, height_m, is_way, moves, shares, slope_factor, metrics, edg
     A move is blocked by a wall on any of its cells; beside a diagonal, not where it follows a way.
     """
     rows, cols = height_m.shape
+    first, begin = tile[0] << TILE_ROW_SHIFT, tile[1] << TILE_COL_SHIFT
+    last, end = min(first + (1 << TILE_ROW_SHIFT), rows), min(begin + (1 << TILE_COL_SHIFT), cols)
     half = np.float32((slope_factor.size - 1) // 2)
     most_place, wall = np.float32(slope_factor.size - 1), np.float32(WALL)
-    line = np.empty((moves.shape[0], cols), np.uint16)
-    mean = np.empty(cols, np.float32)
+    line = np.empty((moves.shape[0], end - begin), np.uint16)
+    mean = np.empty(end - begin, np.float32)
     for row in range(first, last):
         line[:] = WALL
         for k in range(moves.shape[0]):
             down, right = moves[k, 0], moves[k, 1]
-            start, stop = max(0, -right), min(cols, cols - right)
+            start, stop = max(begin, -right), min(end, cols - right)
             if row + down < 0 or row + down >= rows or stop <= start:
                 continue
             width = stop - start
@@ -107,33 +111,36 @@ def edge_rows(paces, height_m, is_way, moves, shares, slope_factor, metrics, edg
                 place = place if place > _ZERO else _ZERO
                 place = place if place < most_place else most_place
                 ticks = ticks_per_pace * mean[i] * slope_factor[np.int32(place + _HALF)] + _HALF
-                out[start + i] = np.uint16(np.int32(ticks if ticks < wall else wall))
-        for col in range(cols):
+                out[start - begin + i] = np.uint16(np.int32(ticks if ticks < wall else wall))
+        for col in range(end - begin):
             for k in range(moves.shape[0]):
-                edges[row, col, k] = line[k, col]
+                edges[row, begin + col, k] = line[k, col]
 
 
 @_compiled
-def spread_slice(edges, offsets, seeds, reached, rings, pool, state, limit_ticks, most_count):  # type: ignore[no-untyped-def]
-    """Carry a least-time spread on by at most so many cells.
+def spread_slice(edges, is_made, offsets, seeds, reached, rings, pool, state, limit_ticks, most_count):  # type: ignore[no-untyped-def]
+    """Carry a least-time spread on by at most so many cells, or to one whose tile has no edges yet.
 
-    ``edges`` is flat over cells, as is ``reached``: the least ticks of each and the label of the seed that they
-    come from. ``seeds`` holds rows of cell, ticks and label by rising ticks, ``rings`` the first node of each
+    ``edges`` of `edge_tile`, for the tiles that ``is_made`` names; ``reached``: the least ticks of each cell and the
+    label of the seed that they come from, flat, with three rows and three cells more at both ends, so that no move
+    leaves it. ``seeds`` holds rows of cell, ticks and label by rising ticks, ``rings`` the first node of each
     bucket (-1: none) and ``pool`` rows of next node and cell. Cells are settled bucket by bucket; one
     whose time falls again within its bucket is settled again, so the answer is exact. A cell whose time falls
     within a bucket still to come stands in it already; one that has moved to an earlier bucket is passed by.
     """
-    move_count = offsets.size
+    rows, cols, move_count = edges.shape
+    flat = edges.reshape(rows * cols, move_count)
+    margin = 3 * cols + 3
     bucket, seed, free, used = state[BUCKET], state[SEED], state[FREE], state[USED]
-    alive, settled = state[ALIVE], state[SETTLED]
+    alive, settled, ahead = state[ALIVE], state[SETTLED], state[AHEAD]
     room, seed_count, done_count = pool.shape[0], seeds.shape[0], 0
     status = DONE
     while True:
         while seed < seed_count and (seeds[seed, 1] >> BUCKET_SHIFT) <= bucket and alive < room:
             cell, now = seeds[seed, 0], seeds[seed, 1]
-            if now < reached[cell, 0] and now <= limit_ticks:
-                reached[cell, 0] = now
-                reached[cell, 1] = seeds[seed, 2]
+            if now < reached[cell + margin, 0] and now <= limit_ticks:
+                reached[cell + margin, 0] = now
+                reached[cell + margin, 1] = seeds[seed, 2]
                 node = free
                 if node >= 0:
                     free = pool[node, 0]
@@ -154,23 +161,30 @@ def spread_slice(edges, offsets, seeds, reached, rings, pool, state, limit_ticks
                 status = POOL_FULL
                 break
             node = rings[ring]
+            cell = pool[node, 1]
+            row = cell // cols
+            if not is_made[row >> TILE_ROW_SHIFT, (cell - row * cols) >> TILE_COL_SHIFT]:
+                status = TILE_WANTED
+                state[WANTED] = cell
+                break
             rings[ring] = pool[node, 0]
             pool[node, 0] = free
             free = node
             alive -= 1
-            cell = pool[node, 1]
-            now, label = reached[cell, 0], reached[cell, 1]
+            if rings[ring] >= 0:
+                # The next cell's edges are far off in memory: asked for now, they are there when its turn comes.
+                ahead ^= flat[pool[rings[ring], 1], 0]
+            here = cell + margin
+            now, label = reached[here, 0], reached[here, 1]
             if (now >> BUCKET_SHIFT) != bucket:
                 continue
             done_count += 1
             for k in range(move_count):
-                edge = edges[cell, k]
-                if edge == WALL:  # also where a move would leave the grid: there is no goal to look at
-                    continue
+                edge = flat[cell, k]
                 then = now + np.int32(edge)
-                goal = cell + offsets[k]
+                goal = here + offsets[k]
                 before = reached[goal, 0]
-                if then >= before or then > limit_ticks:
+                if then >= before or edge == WALL or then > limit_ticks:
                     continue
                 reached[goal, 0] = then
                 reached[goal, 1] = label
@@ -184,7 +198,7 @@ def spread_slice(edges, offsets, seeds, reached, rings, pool, state, limit_ticks
                     node = used
                     used += 1
                 there = later & (BUCKET_COUNT - 1)
-                pool[node, 0], pool[node, 1] = rings[there], goal
+                pool[node, 0], pool[node, 1] = rings[there], goal - margin
                 rings[there] = node
                 alive += 1
         if status != DONE or (seed < seed_count and alive >= room):
@@ -197,5 +211,5 @@ def spread_slice(edges, offsets, seeds, reached, rings, pool, state, limit_ticks
         else:
             break
     state[BUCKET], state[SEED], state[FREE], state[USED] = bucket, seed, free, used
-    state[ALIVE], state[SETTLED] = alive, settled + done_count
+    state[ALIVE], state[SETTLED], state[AHEAD] = alive, settled + done_count, ahead
     return status

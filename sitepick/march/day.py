@@ -11,6 +11,7 @@ from sitepick.caution import Caution
 from sitepick.grid import FloatArray, Grid
 from sitepick.ground.model import Ground
 from sitepick.march.clock import DayClock, read_clock, with_stops
+from sitepick.march.edges import Surface
 from sitepick.march.going import NO_WALL, OPEN_WATER, OUTSIDE, WALL_WORDS, Going, ice_needed_cm, read_going
 from sitepick.march.lead import lead_min
 from sitepick.march.legs import Way, make_legs
@@ -20,7 +21,7 @@ from sitepick.march.pace import Pace, breaking_pace, pace_of, slope_table, unlad
 from sitepick.march.pace_cautions import measured_ice_words, pace_cautions
 from sitepick.march.route import follow, lay_stations
 from sitepick.march.sled_load import march_with_loads
-from sitepick.march.spread import Seeds, Spread, Surface, spread_each
+from sitepick.march.spread import Seeds, Spread, spread_each
 from sitepick.march.turn_back import back_to_start_min, find_turn_back
 from sitepick.plan.model import Plan
 from sitepick.terrain.model import Terrain
@@ -95,11 +96,11 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
         early_reach_m=way.distance_m(early_min),
         late_reach_m=way.distance_m(late_min),
         arrive_at_reach_end=clock.depart + timedelta(minutes=clock.halt_rule.elapsed_min(reach_min)),
-        moving_min=night.moving_min(spread.minutes).astype(np.float32),
+        moving_min=night.moving_min_on_grid(spread.minutes),
         early_moving_min_limit=early_min,
         moving_min_limit=clock.moving_min,
         late_moving_min_limit=late_min,
-        detour_min=night.longer_min(by_day.moving_min[detour.seed], detour.minutes).astype(np.float32),
+        detour_min=night.longer_min(by_day.moving_min[detour.seed], detour.minutes),
         leave_station=detour.seed,
         minutes_per_100m=going.off_route_s_per_m * np.float32(1.0 / 0.6),
         walking_minutes_per_100m=_walking_minutes_per_100m(plan, walking, pace, going, ground, terrain),

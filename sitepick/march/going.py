@@ -136,7 +136,8 @@ def read_going(march: MarchSettings, pace: Pace, ground: Ground, terrain: Terrai
     off_route[is_way] = 3.6 / track_kmh
     route_kmh = pace.broken_kmh if trail_is_broken(march) else pace.unbroken_kmh
     route = np.fmin(going * np.float32(3.6 / route_kmh), off_route)
-    is_stream = np.isin(terrain.water_kind, (MAPPED_STREAM, MAPPED_BROOK, DERIVED_STREAM))
+    kind = terrain.water_kind
+    is_stream: MaskArray = (kind == MAPPED_STREAM) | (kind == MAPPED_BROOK) | (kind == DERIVED_STREAM)
     return Going(
         off_route_s_per_m=off_route,
         route_s_per_m=route,
@@ -170,16 +171,25 @@ def _steepness_deg(ground: Ground, terrain: Terrain, height_m: FloatArray) -> Fl
 def _bridges(ground: Ground, is_water: MaskArray) -> MaskArray:
     """Water cells that a mapped track crosses and that are no longer across than a bridge."""
     over_water = ground.is_track & is_water
-    part, part_count = ndimage.label(over_water, np.ones((3, 3), int))
-    if part_count == 0:
+    if not over_water.any():
         return over_water
-    rows, cols = np.nonzero(over_water)
+    rows, cols = (np.flatnonzero(over_water.any(axis=axis)) for axis in (1, 0))
+    around = slice(rows[0], rows[-1] + 1), slice(cols[0], cols[-1] + 1)
+    bridges = np.zeros(over_water.shape, bool)
+    bridges[around] = _short_parts(over_water[around], BRIDGE_LONGEST_M / ground.grid.ground_cell_m)
+    return bridges
+
+
+def _short_parts(mask: MaskArray, longest_cells: float) -> MaskArray:
+    """The connected parts of a mask that are no longer from corner to corner."""
+    part, part_count = ndimage.label(mask, np.ones((3, 3), int))
+    rows, cols = np.nonzero(mask)
     numbers = np.arange(1, part_count + 1)
     extents = [
         np.asarray(ndimage.maximum(at, part[rows, cols], numbers)) - ndimage.minimum(at, part[rows, cols], numbers) + 1
         for at in (rows, cols)
     ]
     is_short = np.zeros(part_count + 1, bool)
-    is_short[1:] = np.hypot(*extents) * ground.grid.ground_cell_m <= BRIDGE_LONGEST_M
-    bridges: MaskArray = is_short[part]
-    return bridges
+    is_short[1:] = np.hypot(*extents) <= longest_cells
+    short: MaskArray = is_short[part]
+    return short

@@ -14,7 +14,7 @@ from datetime import datetime, timedelta
 import numpy as np
 import numpy.typing as npt
 
-from sitepick.grid import DoubleArray
+from sitepick.grid import DoubleArray, FloatArray
 from sitepick.march.clock import DayClock
 
 _ONE_MIN = timedelta(minutes=1)
@@ -44,6 +44,10 @@ class Night:
         moving, by_day = self._knots()
         return np.asarray(np.interp(wanted, by_day, moving), np.float64)
 
+    def moving_min_on_grid(self, by_day_min: FloatArray) -> FloatArray:
+        """The same for a whole grid, at once where no minute of it is dark."""
+        return by_day_min if self._is_over_by(by_day_min) else self.moving_min(by_day_min).astype(np.float32)
+
     def by_day_min(self, moving_min: float) -> float:
         """What so many minutes on the move are worth by day."""
         if not self.spans:
@@ -51,10 +55,18 @@ class Night:
         moving, by_day = self._knots()
         return float(np.interp(moving_min, moving, by_day))
 
-    def longer_min(self, start_min: npt.ArrayLike, more_min: npt.ArrayLike) -> DoubleArray:
-        """Minutes on the move for a stretch of `more_min` by day that begins after `start_min` by day."""
-        start = np.asarray(start_min, np.float64)
-        return self.moving_min(start + np.asarray(more_min, np.float64)) - self.moving_min(start)
+    def longer_min(self, start_min: DoubleArray, more_min: FloatArray) -> FloatArray:
+        """Minutes on the move for stretches of `more_min` by day that begin after `start_min` by day."""
+        end = start_min + more_min
+        return (
+            more_min
+            if self._is_over_by(end)
+            else (self.moving_min(end) - self.moving_min(start_min)).astype(np.float32)
+        )
+
+    def _is_over_by(self, by_day_min: npt.NDArray[np.floating]) -> bool:
+        """Whether none of these minutes is dark: up to the first that is, both clocks agree."""
+        return not self.spans or float(np.fmax.reduce(by_day_min, axis=None, initial=0.0)) <= self.spans[0][0]
 
     def _knots(self) -> tuple[DoubleArray, DoubleArray]:
         """Minutes on the move, and by day, between which both run straight."""

@@ -6,28 +6,24 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
-import numpy.typing as npt
 
 from sitepick.errors import MarchError
 from sitepick.grid import DoubleArray, FloatArray, Grid, MaskArray
 from sitepick.ground.model import Ground
+from sitepick.march.edges import MOVES, Edges, Surface
 from sitepick.march.going import NO_WALL, WALL_WORDS, Going, read_going
 from sitepick.march.pace import Pace, pace_of, slope_table
-from sitepick.march.route import follow, lay_stations
-from sitepick.march.spread import MOVES, TICKS_PER_CELL_S, Seeds, Surface, edge_ticks, spread_from
+from sitepick.march.route import follow, lay_stations, stations_along
+from sitepick.march.spread import Cell, Seeds, likely_tiles, spread_over
 from sitepick.plan.model import LonLat, MarchSettings, Route, Weather
 from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
 
 LIMIT_MIN = 48 * 60.0  # nobody asks for a way of more than two days
-FIRST_TRY_TIMES = 6.0  # of the time straight over open level ground: most ways are found within it, and sooner
 STRAIGHT_TIMES = 1.05  # a straight stretch may take so much longer than the cells it stands for
 STRAIGHT_SPARE_MIN = 0.5
-TILE_CELLS = 128  # half the width of the piece in which a way is traced back at a time
 STEP = "looking for a way"
 SLIVER_M = 0.3  # of a cell at a line's corner: places are told to 0.1 m
-
-Cell = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,48 +134,34 @@ def _trace(land: _Land, start: Cell, goal: Cell, watch: Watch) -> tuple[list[Cel
         cell_m=grid.ground_cell_m,
     )
     seeds = Seeds(row=np.array([start[0]]), col=np.array([start[1]]), start_min=np.zeros(1))
+    edges = Edges(surface, watch=watch, step=STEP)
     straight_m = np.hypot(goal[0] - start[0], goal[1] - start[1]) * surface.cell_m
-    limit_min = FIRST_TRY_TIMES * straight_m * 0.06 / land.pace.unbroken_kmh
-    spread = spread_from(surface, seeds, limit_min=min(limit_min, LIMIT_MIN), watch=watch, step=STEP)
-    if np.isnan(spread.minutes[goal]):
-        spread = spread_from(surface, seeds, limit_min=LIMIT_MIN, watch=watch, step=STEP)
-    if np.isnan(spread.minutes[goal]):
+    edges.make(likely_tiles(surface, (seeds,), float(straight_m) * 0.06 / land.pace.unbroken_kmh))
+    minutes = spread_over(edges, seeds, limit_min=LIMIT_MIN, watch=watch, step=STEP, goals=[goal]).minutes
+    if np.isnan(minutes[goal]):
         raise MarchError(
             "there is no way between the two places on the ground that was read: walls such as open water, steep or "
             "unknown ground lie between them",
             where=grid.mgrs(*grid.cell_centre_m(*goal)),
             fix="choose another goal, or draw the way by hand where you know a passage",
         )
-    cells = _way_back(surface, spread.minutes, start, goal, watch)
-    return cells, [float(spread.minutes[at]) for at in cells]
+    cells = [goal]
+    while cells[-1] != start:
+        cells.append(_before(cells[-1], minutes, edges))
+    cells.reverse()
+    return cells, [float(minutes[at]) for at in cells]
 
 
-def _way_back(surface: Surface, minutes: FloatArray, start: Cell, goal: Cell, watch: Watch) -> list[Cell]:
-    """Cells from the start to the goal, traced back from the goal; moves are weighed only around the way."""
-    rows, cols = minutes.shape
-    far = TILE_CELLS - int(np.abs(MOVES[:, :2]).max())
-    found = [goal]
-    while found[-1] != start:
-        middle = found[-1]
-        top, left = max(0, middle[0] - TILE_CELLS), max(0, middle[1] - TILE_CELLS)
-        window = slice(top, min(rows, middle[0] + TILE_CELLS)), slice(left, min(cols, middle[1] + TILE_CELLS))
-        edges = edge_ticks(surface.within(*window), watch=watch, step=STEP)
-        while found[-1] != start and max(abs(found[-1][0] - middle[0]), abs(found[-1][1] - middle[1])) < far:
-            here = found[-1][0] - top, found[-1][1] - left
-            row, col = _before(here, minutes[window], edges, 60.0 * TICKS_PER_CELL_S / surface.cell_m)
-            found.append((row + top, col + left))
-    return found[::-1]
-
-
-def _before(cell: Cell, minutes: FloatArray, edges: npt.NDArray[np.uint16], ticks_per_min: float) -> Cell:
+def _before(cell: Cell, minutes: FloatArray, edges: Edges) -> Cell:
     """The neighbour that the quickest way comes from: there the time and the move's add up to the least."""
     rows, cols = minutes.shape
     from_row, from_col = cell[0] - MOVES[:, 0], cell[1] - MOVES[:, 1]
     inside = np.flatnonzero((from_row >= 0) & (from_row < rows) & (from_col >= 0) & (from_col < cols))
     row, col = from_row[inside], from_col[inside]
-    ticks = edges[row, col, inside].astype(float)
-    is_open = (ticks < np.iinfo(edges.dtype).max) & (minutes[row, col] < minutes[cell])
-    total = np.where(is_open, minutes[row, col] + ticks / ticks_per_min, np.inf)
+    ticks = edges.ticks[row, col, inside].astype(float)
+    # Who is nearer was settled before, so that its edges are made.
+    is_open = (ticks < np.iinfo(edges.ticks.dtype).max) & (minutes[row, col] < minutes[cell])
+    total = np.where(is_open, minutes[row, col] + ticks / edges.ticks_per_min, np.inf)
     best = int(np.argmin(total))
     return int(row[best]), int(col[best])
 
@@ -189,7 +171,12 @@ def _straightened(
 ) -> tuple[LonLat, ...]:
     """Few points of the way, so that the straight lines between them meet no wall and take hardly longer."""
     # An end may lie anywhere in its cell: from there to the cell's middle is always open.
-    points = [ends[0], *(_lonlat(land.grid, cell) for cell in cells), ends[1]]
+    grid = land.grid
+    lon, lat = grid.to_lonlat(*grid.cell_centre_m(*np.array(cells).T))
+    middles = np.round(np.stack((lon, lat), axis=1), 6).tolist()
+    points = [ends[0], *((lon, lat) for lon, lat in middles), ends[1]]
+    # As they are told, so that the lines that are looked at are those that are handed on.
+    east_m, north_m = (np.asarray(value, float) for value in grid.from_lonlat(*np.array(points).T))
     minutes = [minutes[0], *minutes, minutes[-1]]
     kept = [0]
     while kept[-1] < len(points) - 1:
@@ -198,7 +185,7 @@ def _straightened(
 
         def will_do(last: int, first: int = first) -> bool:
             allowed_min = STRAIGHT_TIMES * (minutes[last] - minutes[first]) + STRAIGHT_SPARE_MIN
-            return _straight_min(land, points[first], points[last]) <= allowed_min
+            return _straight_min(land, east_m[[first, last]], north_m[[first, last]]) <= allowed_min
 
         kept.append(_farthest(will_do, first + 1, len(points) - 1))
     return tuple(points[index] for index in kept)
@@ -220,14 +207,13 @@ def _farthest(will_do: Callable[[int], bool], least: int, most: int) -> int:
     return good
 
 
-def _straight_min(land: _Land, start: LonLat, end: LonLat) -> float:
+def _straight_min(land: _Land, east_m: DoubleArray, north_m: DoubleArray) -> float:
     """Minutes on the move straight between two places; infinite where a wall lies on the line."""
-    if start == end:
+    if east_m[0] == east_m[1] and north_m[0] == north_m[1]:
         return 0.0
-    stations = lay_stations(Route(name="Way", points=(start, end)), land.grid)
-    if _touches(land.is_wall, land.grid, stations.east_m[[0, -1]], stations.north_m[[0, -1]]):
+    if _touches(land.is_wall, land.grid, east_m, north_m):
         return float("inf")
-    progress = follow(stations, land.going, land.pace, land.grid)
+    progress = follow(stations_along(east_m, north_m, (None, None), land.grid), land.going, land.pace, land.grid)
     return float(progress.moving_min[-1]) if progress.wall == NO_WALL else float("inf")
 
 
@@ -250,8 +236,3 @@ def _line_crossings(ends_m: DoubleArray, cell_m: float) -> DoubleArray:
         return np.zeros(0)
     lines = np.arange(np.ceil(low), np.floor(high) + 1.0)
     return np.asarray((lines * cell_m - ends_m[0]) / (ends_m[1] - ends_m[0]), float)
-
-
-def _lonlat(grid: Grid, cell: Cell) -> LonLat:
-    lon, lat = grid.to_lonlat(*grid.cell_centre_m(*cell))
-    return round(float(lon), 6), round(float(lat), 6)

@@ -2,23 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from sitepick.ground.model import Ground
+from sitepick.march.edges import Surface
 from sitepick.march.going import move_height_m
 from sitepick.march.model import March
 from sitepick.march.pace import pace_of, slope_table
 from sitepick.march.sled_load import march_with_loads
-from sitepick.march.spread import Seeds, Spread, Surface, spread_from
+from sitepick.march.spread import Cell, Seeds, Spread, spread_from
 from sitepick.plan.model import Plan
 from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
 
 
 def minutes_back_to_route(
-    plan: Plan, ground: Ground, terrain: Terrain, march: March, *, limit_min: float, watch: Watch | None = None
+    plan: Plan,
+    ground: Ground,
+    terrain: Terrain,
+    march: March,
+    cells: Sequence[Cell],
+    *,
+    limit_min: float,
+    watch: Watch | None = None,
 ) -> Spread:
-    """Minutes on the move from each cell back to the route, over unbroken ground.
+    """Minutes on the move from some cells back to the route, over unbroken ground.
 
     Parameters
     ----------
@@ -26,6 +36,8 @@ def minutes_back_to_route(
     ground : Ground
     terrain : Terrain
     march : March
+    cells : sequence of (row, col)
+        Asked for; the ground farther off than the farthest of them isn't looked at.
     limit_min : float
         Cells farther off aren't looked at.
     watch : Watch, optional
@@ -57,4 +69,5 @@ def minutes_back_to_route(
     row = np.floor((ground.grid.north_m - north_m) / ground.grid.cell_m).astype(np.int64)
     col = np.floor((east_m - ground.grid.west_m) / ground.grid.cell_m).astype(np.int64)
     seeds = Seeds(row=row, col=col, start_min=np.zeros(known.size), number=known.astype(np.int64))
-    return spread_from(surface, seeds, limit_min=limit_min, watch=watch or Watch(), step="way back to the route")
+    watch, step = watch or Watch(), "way back to the route"
+    return spread_from(surface, seeds, limit_min=limit_min, watch=watch, step=step, goals=cells)

@@ -8,10 +8,11 @@ import numpy as np
 
 from sitepick.grid import FloatArray, MaskArray, with_neighbours
 from sitepick.ground.model import Ground
+from sitepick.march.edges import Surface
 from sitepick.march.going import move_height_m
 from sitepick.march.model import March
 from sitepick.march.pace import slope_table, usual_pace
-from sitepick.march.spread import Seeds, Surface, spread_from
+from sitepick.march.spread import Seeds, spread_from
 from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
 

@@ -78,25 +78,33 @@ def lay_stations(route: Route, grid: Grid) -> Stations:
         All of the route's points lie in one place.
     """
     lon, lat = np.array(route.points, float).T
-    east, north = grid.from_lonlat(lon, lat)
+    east, north = (np.asarray(value, float) for value in grid.from_lonlat(lon, lat))
+    stations = stations_along(east, north, route.names_by_point, grid)
+    if stations.point_index[-1] == 0:
+        raise MarchError(
+            f"all points of the route {route.name!r} lie in one place", where="route", fix="draw its end elsewhere"
+        )
+    return stations
+
+
+def stations_along(east: DoubleArray, north: DoubleArray, names: tuple[str | None, ...], grid: Grid) -> Stations:
+    """Places at most one cell apart along straight lines between points in the grid's projection."""
+    middle = (east[:-1] + east[1:]) / 2.0, (north[:-1] + north[1:]) / 2.0
+    scales = grid.point_scales(*middle).tolist()
     easts, norths, distances, index = [east[:1]], [north[:1]], [np.zeros(1)], [0]
     done_m = 0.0
-    for (east_0, north_0), (east_1, north_1) in pairwise(zip(east.tolist(), north.tolist(), strict=True)):
+    pairs = pairwise(zip(east.tolist(), north.tolist(), strict=True))
+    for ((east_0, north_0), (east_1, north_1)), scale in zip(pairs, scales, strict=True):
         grid_m = math.hypot(east_1 - east_0, north_1 - north_0)
         count = math.ceil(grid_m / grid.cell_m)
         index.append(index[-1] + count)
         if count == 0:
             continue
         share = np.arange(1, count + 1) / count
-        ground_m = grid_m / grid.point_scale((east_0 + east_1) / 2.0, (north_0 + north_1) / 2.0)
         easts.append(east_0 + share * (east_1 - east_0))
         norths.append(north_0 + share * (north_1 - north_0))
-        distances.append(done_m + share * ground_m)
-        done_m += ground_m
-    if index[-1] == 0:
-        raise MarchError(
-            f"all points of the route {route.name!r} lie in one place", where="route", fix="draw its end elsewhere"
-        )
+        distances.append(done_m + share * (grid_m / scale))
+        done_m += grid_m / scale
     east_m, north_m = np.concatenate(easts), np.concatenate(norths)
     return Stations(
         east_m=east_m,
@@ -105,7 +113,7 @@ def lay_stations(route: Route, grid: Grid) -> Stations:
         col=np.floor((east_m - grid.west_m) / grid.cell_m).astype(np.int64),
         distance_m=np.concatenate(distances),
         point_index=tuple(index),
-        point_names=route.names_by_point,
+        point_names=names,
     )
 
 

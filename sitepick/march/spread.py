@@ -2,13 +2,11 @@
 
 Least-time spread over 32 neighbours, direction counted: up and down differ. It starts at every
 station of the route at the minute on the move when the unit is there. On level ground 32 directions
-lengthen no way by more than 1.4 %. Moves longer than a diagonal are made only where each cell that they pass
-over is open and no step between neighbours there is too steep.
+lengthen no way by more than 1.4 %.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -17,82 +15,14 @@ import numpy.typing as npt
 
 from sitepick.grid import FloatArray, MaskArray
 from sitepick.march import _kernels
+from sitepick.march.edges import MOVES, TILE_COLS, TILE_ROWS, Edges, Surface
 from sitepick.work import Watch, run_row_blocks
 
-TICKS_PER_CELL_S = 320.0  # 1/32 s on cells of 10 m
 SLICE_COUNT = 40_000  # cells settled between two looks at the watch, some 10 ms
-EDGE_BLOCK_ROWS = 32  # 32 moves a cell: small blocks, so that work stops soon when told
-
-TickArray = npt.NDArray[np.int32]
+LIKELY_TIMES = 0.7  # ours: tiles within such a share of the usual pace's way are made beforehand, side by side
 
 
-def _moves() -> tuple[npt.NDArray[np.int64], FloatArray]:
-    """The 32 moves: to where, over which cells, and how much of the way lies on each.
-
-    Written for one eighth of the circle as rows and columns to the neighbour and to the four cells that the straight
-    line passes over or touches, then shares of the way on each end and on each cell of the first and second pair.
-    """
-    eighth = (
-        ((0, 1), (0, 0), (0, 1), (0, 0), (0, 1), (0.5, 0.0, 0.0)),
-        ((1, 1), (1, 0), (0, 1), (1, 0), (0, 1), (0.5, 0.0, 0.0)),
-        ((1, 2), (0, 1), (1, 1), (0, 1), (1, 1), (1 / 4, 1 / 8, 1 / 8)),
-        ((1, 3), (0, 1), (1, 2), (1, 1), (0, 2), (1 / 6, 1 / 3, 0.0)),  # the line meets the corner of the last two
-        ((2, 3), (1, 1), (1, 2), (0, 1), (2, 2), (1 / 6, 1 / 4, 1 / 12)),
-    )
-    moves: list[list[int]] = []
-    shares: list[tuple[float, float, float]] = []
-    for *cells, share in eighth:
-        seen = set()
-        for is_swapped in (False, True):
-            for down_way in (-1, 1):
-                for right_way in (-1, 1):
-                    move = [
-                        value
-                        for d, r in cells
-                        for value in ((down_way * r, right_way * d) if is_swapped else (down_way * d, right_way * r))
-                    ]
-                    if tuple(move[:2]) not in seen:
-                        seen.add(tuple(move[:2]))
-                        moves.append(move)
-                        shares.append(share)
-    return np.array(moves, np.int64), np.array(shares, np.float32)
-
-
-MOVES, SHARES = _moves()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Surface:
-    """What a spread runs over; arrays of one shape.
-
-    Attributes
-    ----------
-    pace_s_per_m : float32
-        Time over a level metre; NaN on a wall.
-    height_m : float32
-    is_way : bool
-        Tracks, which may be followed between walls.
-    slope_table : float32
-        The slope's factor over the tangent from -1 to 1.
-    cell_m : float
-        Ground width of a cell.
-    """
-
-    pace_s_per_m: FloatArray
-    height_m: FloatArray
-    is_way: MaskArray
-    slope_table: FloatArray
-    cell_m: float
-
-    def within(self, rows: slice, cols: slice) -> Surface:
-        """A window of it, copied: the compiled loops take whole arrays that are theirs."""
-        return Surface(
-            pace_s_per_m=np.array(self.pace_s_per_m[rows, cols], np.float32, order="C"),
-            height_m=np.array(self.height_m[rows, cols], np.float32, order="C"),
-            is_way=np.array(self.is_way[rows, cols], bool, order="C"),
-            slope_table=self.slope_table,
-            cell_m=self.cell_m,
-        )
+Cell = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -134,7 +64,9 @@ class Spread:
     seed: npt.NDArray[np.int32]
 
 
-def spread_from(surface: Surface, seeds: Seeds, *, limit_min: float, watch: Watch, step: str) -> Spread:
+def spread_from(
+    surface: Surface, seeds: Seeds, *, limit_min: float, watch: Watch, step: str, goals: Sequence[Cell] = ()
+) -> Spread:
     """Least minutes to each cell from the nearest of the seeds, in time.
 
     Parameters
@@ -148,16 +80,24 @@ def spread_from(surface: Surface, seeds: Seeds, *, limit_min: float, watch: Watc
         Ticked at least every 50 ms.
     step : str
         What is being done, as a person reads it.
+    goals : sequence of (row, col), optional
+        The spread ends once these are reached; farther cells may be told more than their least, or nothing.
 
     Returns
     -------
     Spread
     """
-    return spread_each(surface, (seeds,), limit_min=limit_min, watch=watch, step=step)[0]
+    return spread_each(surface, (seeds,), limit_min=limit_min, watch=watch, step=step, goals=goals)[0]
 
 
 def spread_each(
-    surface: Surface, starts: Sequence[Seeds], *, limit_min: float, watch: Watch, step: str
+    surface: Surface,
+    starts: Sequence[Seeds],
+    *,
+    limit_min: float,
+    watch: Watch,
+    step: str,
+    goals: Sequence[Cell] = (),
 ) -> tuple[Spread, ...]:
     """One spread for each set of seeds over the same surface, as `spread_from`."""
     held = tuple(_held(surface, seeds, limit_min) for seeds in starts)
@@ -166,31 +106,32 @@ def spread_each(
     if any(seeds.row.size for seeds in held):
         window = _reachable(surface, held, limit_min)
     part = surface.within(*window)
-    edges = edge_ticks(part, watch=watch, step=step)
-    spreads = [
-        Spread(minutes=np.full((rows, cols), np.nan, np.float32), seed=np.full((rows, cols), -1, np.int32))
-        for _ in held
-    ]
+    edges = Edges(part, watch=watch, step=step)
+    held = tuple(replace(seeds, row=seeds.row - window[0].start, col=seeds.col - window[1].start) for seeds in held)
+    goals = [(row - window[0].start, col - window[1].start) for row, col in goals]
+    if part.pace_s_per_m.size and not goals:
+        edges.make(likely_tiles(part, held, limit_min))
+    spreads: list[Spread] = [_nowhere(rows, cols)] * len(held)
 
     def run(first: int, last: int) -> None:
-        for seeds, spread in zip(held[first:last], spreads[first:last], strict=True):
-            if seeds.row.size:
-                moved = replace(seeds, row=seeds.row - window[0].start, col=seeds.col - window[1].start)
-                spread.minutes[window], spread.seed[window] = _spread_over(
-                    edges,
-                    moved,
-                    limit_min=limit_min,
-                    ticks_per_min=60.0 * _ticks_per_s(surface),
-                    watch=watch,
-                    step=step,
-                )
+        for number in range(first, last):
+            if held[number].row.size:
+                over = spread_over(edges, held[number], limit_min=limit_min, watch=watch, step=step, goals=goals)
+                spreads[number] = over if over.minutes.shape == (rows, cols) else _widened(over, window, rows, cols)
 
     run_row_blocks(run, len(held), watch=watch, step=step, block_rows=1)  # side by side
     return tuple(spreads)
 
 
-def _ticks_per_s(surface: Surface) -> float:
-    return TICKS_PER_CELL_S / surface.cell_m
+def _nowhere(rows: int, cols: int) -> Spread:
+    return Spread(minutes=np.full((rows, cols), np.nan, np.float32), seed=np.full((rows, cols), -1, np.int32))
+
+
+def _widened(part: Spread, window: tuple[slice, slice], rows: int, cols: int) -> Spread:
+    """A window's spread on the whole ground."""
+    whole = _nowhere(rows, cols)
+    whole.minutes[window], whole.seed[window] = part.minutes, part.seed
+    return whole
 
 
 def _held(surface: Surface, seeds: Seeds, limit_min: float) -> Seeds:
@@ -218,62 +159,59 @@ def _reachable(surface: Surface, starts: Sequence[Seeds], limit_min: float) -> t
     )
 
 
-def _spread_over(
-    edges: npt.NDArray[np.uint16], seeds: Seeds, *, limit_min: float, ticks_per_min: float, watch: Watch, step: str
-) -> tuple[FloatArray, TickArray]:
-    """Minutes to each cell and the number of its seed; the seeds are known to lead somewhere."""
-    rows, cols = edges.shape[:2]
-    cell_edges = edges.reshape(rows * cols, len(MOVES))
-    start = np.rint(seeds.start_min * ticks_per_min).astype(np.int64)
+def likely_tiles(surface: Surface, starts: Sequence[Seeds], limit_min: float) -> MaskArray:
+    """Tiles that the spread gets to at the usual pace: what else it gets to is made on the way."""
+    shape = surface.pace_s_per_m.shape
+    tiles = -(-shape[0] // TILE_ROWS), -(-shape[1] // TILE_COLS)
+    some = surface.pace_s_per_m[::8, ::8]
+    some = some[np.isfinite(some)]
+    usual_s_per_m = float(np.median(some)) if some.size else float(np.nanmin(surface.pace_s_per_m))
+    start_min = np.full(tiles, np.inf)
+    for seeds in starts:
+        np.minimum.at(start_min, (seeds.row // TILE_ROWS, seeds.col // TILE_COLS), seeds.start_min)
+    from_row, from_col = np.nonzero(np.isfinite(start_min))
+    left_m = LIKELY_TIMES * 60.0 * (limit_min - start_min[from_row, from_col]) / usual_s_per_m
+    is_likely = np.zeros(tiles, bool)
+    row_m = TILE_ROWS * surface.cell_m * np.arange(tiles[0])
+    col_m = TILE_COLS * surface.cell_m * np.arange(tiles[1])
+    for row, col, radius_m in zip(from_row, from_col, left_m, strict=True):
+        is_likely |= np.hypot((row_m - row_m[row])[:, None], (col_m - col_m[col])[None, :]) <= radius_m
+    return is_likely
+
+
+def spread_over(
+    edges: Edges, seeds: Seeds, *, limit_min: float, watch: Watch, step: str, goals: Sequence[Cell] = ()
+) -> Spread:
+    """`spread_from` over given edges, from seeds that lie on open ground."""
+    rows, cols = edges.ticks.shape[:2]
+    start = np.rint(seeds.start_min * edges.ticks_per_min).astype(np.int64)
     table = np.stack((seeds.row * cols + seeds.col, start, seeds.numbers()), axis=1)[np.argsort(start, kind="stable")]
     table = table.astype(np.int32)
     offsets = (MOVES[:, 0] * cols + MOVES[:, 1]).astype(np.int32)
-    reached = np.empty((rows * cols, 2), np.int32)  # side by side: one look at the memory for both
-    reached[:] = np.iinfo(np.int32).max, -1
+    margin = 3 * cols + 3
+    reached = np.empty((rows * cols + 2 * margin, 2), np.int32)  # side by side: one look at the memory for both
+    reached.view(np.int64)[:] = np.array([np.iinfo(np.int32).max, -1], np.int32).view(np.int64)  # both at once
     rings = np.full(_kernels.BUCKET_COUNT, -1, np.int32)
     pool = np.empty((4096 + 24 * (rows + cols), 2), np.int32)
     state = np.zeros(_kernels.STATE_SIZE, np.int64)
     state[_kernels.FREE] = -1
-    limit_ticks = int(limit_min * ticks_per_min)
-    status = _kernels.MORE
+    inside = [row * cols + col for row, col in goals if 0 <= row < rows and 0 <= col < cols]
+    goal_places = margin + np.array(inside, np.int64)
+    limit_ticks = int(limit_min * edges.ticks_per_min)
+    status, is_made = _kernels.MORE, edges.made()
     while status != _kernels.DONE:
         watch.tick(step, int(state[_kernels.SETTLED]), rows * cols)
         status = _kernels.spread_slice(
-            cell_edges, offsets, table, reached, rings, pool, state, limit_ticks, SLICE_COUNT
+            edges.ticks, is_made, offsets, table, reached, rings, pool, state, limit_ticks, SLICE_COUNT
         )  # fmt: skip
         if status == _kernels.POOL_FULL:
             pool = np.concatenate((pool, np.empty_like(pool)))
-    minutes = np.minimum(reached[:, 0] / np.float32(ticks_per_min), np.float32(limit_min)).astype(np.float32)
-    minutes[reached[:, 1] < 0] = np.nan
-    return minutes.reshape(rows, cols), reached[:, 1].reshape(rows, cols)
-
-
-def edge_ticks(surface: Surface, *, watch: Watch, step: str) -> npt.NDArray[np.uint16]:
-    """Time from each cell to its 32 neighbours, in ticks; ``_kernels.WALL`` where there is no way."""
-    rows, cols = surface.pace_s_per_m.shape
-    edges = np.empty((rows, cols, len(MOVES)), np.uint16)
-    paces = np.empty((2, rows, cols), np.float32)
-    steepest = surface.cell_m * _steepest_tangent(surface.slope_table) * np.array([1.0, math.sqrt(2.0)])
-    metrics = np.array([surface.cell_m, _ticks_per_s(surface)])
-
-    def open_block(first: int, last: int) -> None:
-        _kernels.open_rows(surface.pace_s_per_m, surface.height_m, steepest, paces[0], paces[1], first, last)
-
-    def block(first: int, last: int) -> None:
-        _kernels.edge_rows(
-            paces, surface.height_m, surface.is_way,
-            MOVES, SHARES, surface.slope_table, metrics, edges, first, last,
-        )  # fmt: skip
-
-    run_row_blocks(open_block, rows, watch=watch, step=step)
-    run_row_blocks(block, rows, watch=watch, step=step, block_rows=EDGE_BLOCK_ROWS)
-    return edges
-
-
-def _steepest_tangent(slope_table: FloatArray) -> float:
-    """The steepest that a single step can be, up and down, as the table is read."""
-    half = (slope_table.size - 1) // 2
-    passable = np.flatnonzero(np.isfinite(slope_table)) - half
-    if passable.size == 0:
-        return 0.0
-    return (min(-int(passable[0]), int(passable[-1])) + 0.5) / half
+        elif status == _kernels.TILE_WANTED:
+            is_made = edges.make_at(int(state[_kernels.WANTED]))
+        if inside and (reached[goal_places, 0] >> _kernels.BUCKET_SHIFT).max() < state[_kernels.BUCKET]:
+            break
+    ticks, seed = (reached[margin : margin + rows * cols, which].reshape(rows, cols) for which in range(2))
+    minutes = np.divide(ticks, np.float32(edges.ticks_per_min), dtype=np.float32)
+    np.minimum(minutes, np.float32(limit_min), out=minutes)
+    minutes[seed < 0] = np.nan
+    return Spread(minutes=minutes, seed=seed.copy())

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from PySide6.QtGui import QFont, QFontDatabase
+import unicodedata
+from functools import lru_cache
+
+from PySide6.QtGui import QFont, QFontDatabase, QFontMetricsF
 
 from sitepick.resource import resource_path
 from sitepick.sheet.typeface import BOLD_FILE, REGULAR_FILE
 
 FAMILY = "Source Sans 3"
+NO_GLYPH = "□"  # in the shipped type
 
 
 def register_fonts() -> str:
@@ -39,3 +43,18 @@ def sheet_font(size_px: int, *, is_bold: bool) -> QFont:
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     font.setFeature(QFont.Tag("liga"), 0)
     return font
+
+
+def drawable(text: str) -> str:
+    """A text with a box in place of every letter that no type on this machine can draw.
+
+    Qt would draw some of them as a black block in a PDF, over what stands beside it.
+    """
+    return "".join(letter if letter.isascii() else _drawable_letter(letter) for letter in text)
+
+
+@lru_cache(maxsize=4096)
+def _drawable_letter(letter: str) -> str:
+    if QFontMetricsF(sheet_font(100, is_bold=False)).inFontUcs4(ord(letter)):
+        return letter
+    return "" if unicodedata.category(letter).startswith("M") else NO_GLYPH

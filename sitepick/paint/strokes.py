@@ -10,7 +10,7 @@ from functools import singledispatch
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QImage, QPainter, QPainterPath, QPen, QPolygonF
 
-from sitepick.paint.fonts import register_fonts, sheet_font
+from sitepick.paint.fonts import drawable, register_fonts, sheet_font
 from sitepick.sheet.model import Area, Disc, Line, Page, Picture, Point, Text
 
 UNITS_PER_MM = 100.0
@@ -78,9 +78,10 @@ def _(stroke: Picture, painter: QPainter) -> None:
 
 @_paint.register
 def _(stroke: Text, painter: QPainter) -> None:
+    text = drawable(stroke.text)
     font = sheet_font(round(stroke.size_mm * UNITS_PER_MM), is_bold=stroke.is_bold)
     room = stroke.width_mm * UNITS_PER_MM
-    drawn = QFontMetricsF(font).horizontalAdvance(stroke.text)
+    drawn = QFontMetricsF(font).horizontalAdvance(text)
     narrowing = min(1.0, room / drawn) if drawn > 0 else 1.0
     left, _, _, _ = stroke.box_mm
     # What turns out narrower than its room keeps its anchor.
@@ -93,10 +94,10 @@ def _(stroke: Text, painter: QPainter) -> None:
     painter.setFont(font)
     if stroke.halo is not None:
         path = QPainterPath()
-        path.addText(QPointF(0.0, 0.0), font, stroke.text)
+        path.addText(QPointF(0.0, 0.0), font, text)
         painter.strokePath(path, _pen(stroke.halo, stroke.size_mm * _HALO_OF_SIZE * 2, ()))
     painter.setPen(QColor(stroke.colour))
-    painter.drawText(QPointF(0.0, 0.0), stroke.text)
+    painter.drawText(QPointF(0.0, 0.0), text)
     painter.restore()
 
 

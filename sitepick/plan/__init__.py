@@ -16,6 +16,7 @@ from sitepick.plan.model import (
     Unit,
     Weather,
 )
+from sitepick.plan.observer import Observer
 from sitepick.plan.pitching import PitchingRule, pitching_time_min
 from sitepick.plan.shelter import SHELTER_KINDS, Shelter, ShelterKind, shelter_kind, shelters_for
 
@@ -29,6 +30,7 @@ __all__ = [
     "KitItem",
     "LoadSettings",
     "MarchSettings",
+    "Observer",
     "PitchingRule",
     "Plan",
     "Preferences",

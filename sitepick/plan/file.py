@@ -16,6 +16,7 @@ import difflib
 import json
 import math
 import os
+from dataclasses import replace
 from datetime import datetime, time
 from pathlib import Path
 from typing import Any, get_type_hints
@@ -29,6 +30,7 @@ from sitepick.output import whole_file
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.handout import HandoutSettings, OrderNotes
 from sitepick.plan.kit import KitItem
 from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.load import LoadSettings
@@ -45,6 +47,7 @@ from sitepick.plan.model import (
     Unit,
     Weather,
 )
+from sitepick.plan.observer import Observer
 from sitepick.plan.pace import ModePace, PaceSettings
 from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
@@ -57,6 +60,7 @@ VERSION = 1
 SIZE_MAX_BYTES = 50_000_000
 
 _MARK = "site_mark"
+_OBSERVER = "observer"
 
 _PARTS: tuple[tuple[str, type], ...] = (
     ("ground", GroundSource),
@@ -67,6 +71,7 @@ _PARTS: tuple[tuple[str, type], ...] = (
     ("preferences", Preferences),
     ("camp", CampSettings),
     ("load", LoadSettings),
+    ("handout", HandoutSettings),
 )
 
 # Every class that stands in the file as a group of settings, one a line.
@@ -92,6 +97,8 @@ _GROUPS: tuple[type, ...] = (
     CampSettings,
     KitItem,
     LoadSettings,
+    OrderNotes,
+    HandoutSettings,
 )
 
 
@@ -158,7 +165,7 @@ def _build_plan(document: dict[str, Any], settings: dict[str, Any], path: Path) 
             parts[name] = converter.structure(settings[name], kind)
         except (cattrs.BaseValidationError, SettingsError, TypeError, ValueError) as fault:
             faults.extend(_flatten(fault, name))
-    routes, areas, marks = _read_features(document.get("features"), faults)
+    routes, areas, points = _read_features(document.get("features"), faults)
     main = [route for role, route in routes if role == "route"]
     if len(main) != 1:
         faults.append(f'features: {len(main) or "no"} feature{"s" * (len(main) != 1)} with the role "route", 1 needed')
@@ -173,7 +180,8 @@ def _build_plan(document: dict[str, Any], settings: dict[str, Any], path: Path) 
         route=main[0],
         alternatives=tuple(route for role, route in routes if role == "alternative"),
         areas=tuple(areas),
-        site_marks=tuple(marks),
+        site_marks=tuple(point for point in points if isinstance(point, SiteMark)),
+        observers=tuple(point for point in points if isinstance(point, Observer)),
         **parts,
     )
 
@@ -202,6 +210,7 @@ def write_plan(plan: Plan, path: str | Path) -> None:
         for area in plan.areas
     ]
     features += [_mark_feature(mark) for mark in plan.site_marks]
+    features += [_observer_feature(observer) for observer in plan.observers]
     document = {"type": "FeatureCollection", "features": features, KEY: settings}
     text = json.dumps(document, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
     with whole_file(path, error=PlanFileError) as target:
@@ -224,6 +233,14 @@ def _mark_feature(mark: SiteMark) -> dict[str, Any]:
         "type": "Feature",
         "properties": {"role": _MARK, "name": mark.name, "pinned": mark.is_pinned, "hidden": mark.is_hidden},
         "geometry": {"type": "Point", "coordinates": list(mark.place)},
+    }
+
+
+def _observer_feature(observer: Observer) -> dict[str, Any]:
+    return {
+        "type": "Feature",
+        "properties": {"role": _OBSERVER, "name": observer.name, "eye_m": observer.eye_m},
+        "geometry": {"type": "Point", "coordinates": list(observer.place)},
     }
 
 
@@ -271,13 +288,13 @@ def _unknown_key(key: str, known: set[str]) -> str:
 
 def _read_features(
     features: Any, faults: list[str]
-) -> tuple[list[tuple[str, Route]], list[Area], list[SiteMark]]:  # fmt: skip
+) -> tuple[list[tuple[str, Route]], list[Area], list[SiteMark | Observer]]:  # fmt: skip
     routes: list[tuple[str, Route]] = []
     areas: list[Area] = []
-    marks: list[SiteMark] = []
+    points: list[SiteMark | Observer] = []
     if not isinstance(features, list):
         faults.append("features: missing")
-        return routes, areas, marks
+        return routes, areas, points
     for number, feature in enumerate(features, start=1):
         try:
             properties = feature["properties"] or {}
@@ -289,14 +306,16 @@ def _read_features(
             elif role in ("no_go", "site") and geometry["type"] == "Polygon":
                 areas.append(Area(name=name, role=role, ring=_points(geometry["coordinates"][0])))
             elif role == _MARK and geometry["type"] == "Point":
-                marks.append(_read_mark(properties, geometry["coordinates"]))
+                points.append(_read_mark(properties, geometry["coordinates"]))
+            elif role == _OBSERVER and geometry["type"] == "Point":
+                points.append(_read_observer(properties, name, geometry["coordinates"]))
             else:
                 faults.append(f"feature {number}: the role {role!r} doesn't go with a {geometry['type']}")
         except SettingsError as fault:
             faults.append(f"feature {number}: {fault.what}")
         except (KeyError, TypeError, IndexError, ValueError, AttributeError):
             faults.append(f"feature {number}: not a GeoJSON feature of numbers")
-    return routes, areas, marks
+    return routes, areas, points
 
 
 def _read_mark(properties: dict[str, Any], position: Any) -> SiteMark:
@@ -306,6 +325,11 @@ def _read_mark(properties: dict[str, Any], position: Any) -> SiteMark:
         is_pinned=_strict_flag(properties.get("pinned", False), bool),
         is_hidden=_strict_flag(properties.get("hidden", False), bool),
     )
+
+
+def _read_observer(properties: dict[str, Any], name: str, position: Any) -> Observer:
+    observer = Observer(place=_points([position])[0], name=name)
+    return replace(observer, eye_m=_strict_number(properties["eye_m"], float)) if "eye_m" in properties else observer
 
 
 def _points(coordinates: Any) -> tuple[tuple[float, float], ...]:

@@ -16,8 +16,10 @@ from sitepick.errors import SettingsError
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.handout import HandoutSettings
 from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.load import LoadSettings
+from sitepick.plan.observer import Observer
 from sitepick.plan.pace import PaceSettings
 from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
@@ -521,6 +523,10 @@ class Plan:
         Marked ground.
     site_marks : tuple of SiteMark
         Names, pins and the like of sites, by place.
+    observers : tuple of Observer
+        Marked places that somebody may look from, beside tracks and roads.
+    handout : HandoutSettings
+        The paper, and the leader's own lines in the order; no stage reads them.
     """
 
     name: str
@@ -534,6 +540,8 @@ class Plan:
     preferences: Preferences = field(default_factory=Preferences)
     camp: CampSettings = field(default_factory=CampSettings)
     load: LoadSettings = field(default_factory=LoadSettings)
+    handout: HandoutSettings = field(default_factory=HandoutSettings)
     alternatives: tuple[Route, ...] = ()
     areas: tuple[Area, ...] = ()
     site_marks: tuple[SiteMark, ...] = ()
+    observers: tuple[Observer, ...] = ()

@@ -5,12 +5,23 @@ from __future__ import annotations
 from sitepick.camp.model import Camp
 from sitepick.sheet.camp_plan import lettered_places
 from sitepick.sheet.cautions import standing_cautions, tonight_cautions
-from sitepick.sheet.flow import SMALL_MM, Block, Cell, Row, paragraph, table_row
+from sitepick.sheet.day_words import dark_march_words, sky_words
+from sitepick.sheet.flow import BODY_MM, SMALL_MM, Block, Cell, Row, paragraph, table_row
 from sitepick.sheet.model import Line, moved
-from sitepick.sheet.needs_words import energy_words, fuel_words, load_words, sled_weights, tick_words, water_words
+from sitepick.sheet.needs_words import (
+    chill_words,
+    energy_words,
+    fuel_words,
+    load_words,
+    sled_weights,
+    tick_words,
+    water_words,
+)
+from sitepick.sheet.norths import camp_norths, compass_words
 from sitepick.sheet.palette import Palette
 from sitepick.sheet.summary import answer_lines
 from sitepick.sheet.timetable import halts_words, timetable
+from sitepick.sheet.typeface import text_line, wrapped
 from sitepick.sheet.words import (
     bearing_words,
     clock,
@@ -21,22 +32,48 @@ from sitepick.sheet.words import (
     shelter_name,
     zone_words,
 )
+from sitepick.sheet.work_block import post_block, work_blocks
 from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
 
 
-def sheet_blocks(answer: Tonight, width_mm: float, palette: Palette) -> tuple[Block, ...]:
-    """Everything in words, what is needed on the march first."""
-    blocks = [_reasons_block(answer, width_mm, palette), _timetable_block(answer, width_mm, palette)]
-    if answer.camp is not None:
-        blocks += [
-            _shelter_block(answer, answer.camp, width_mm, palette),
-            _place_block(answer, answer.camp, width_mm, palette),
-        ]
-    blocks += [_caution_block(answer, width_mm, palette), _needs_block(answer, width_mm, palette)]
+def way_blocks(answer: Tonight, width_mm: float, palette: Palette) -> tuple[Block, ...]:
+    """What stands under the first map: the day by the clock, and the cautions; without a pick first the reasons."""
+    blocks = [
+        _reasons_block(answer, width_mm, palette),
+        _timetable_block(answer, width_mm, palette),
+        _caution_block(answer, width_mm, palette),
+    ]
+    return tuple(block for block in blocks if block.rows)
+
+
+def camp_blocks(answer: Tonight, camp: Camp, width_mm: float, palette: Palette) -> tuple[Block, ...]:
+    """What stands under the camp's map: who sleeps where, what lies where, loads, light and cold."""
+    blocks = [
+        _shelter_block(answer, camp, width_mm, palette),
+        _place_block(answer, camp, width_mm, palette),
+        post_block(answer, camp, width_mm, palette),
+        _night_block(answer, width_mm, palette),
+        _needs_block(answer, width_mm, palette),
+    ]
+    return tuple(block for block in blocks if block.rows)
+
+
+def other_blocks(answer: Tonight, width_mm: float, palette: Palette, *, is_note_told: bool) -> tuple[Block, ...]:
+    """Everything else: work and duties, why this site, the sites in rank, what the answer was made from."""
+    blocks = []
+    if answer.camp is None:
+        blocks += [_night_block(answer, width_mm, palette), _needs_block(answer, width_mm, palette)]
+    elif answer.camp.work is not None:
+        blocks += work_blocks(answer, answer.camp.work, width_mm, palette)
     if answer.sites.sites:
         pick = answer.sites.sites[0]
         blocks += [_measure_block(pick, width_mm, palette), _site_block(answer, width_mm, palette)]
+    if not is_note_told:
+        lines = wrapped(answer.plan.note, BODY_MM, width_mm)
+        blocks.append(
+            Block(title="The plan's note", rows=tuple(paragraph(one, width_mm, palette.text) for one in lines))
+        )
     blocks.append(_data_block(answer, width_mm, palette))
     return tuple(block for block in blocks if block.rows)
 
@@ -82,7 +119,7 @@ def _shelter_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palett
     notes = [
         f"At least {camp.spacing_m:.1f} m middle to middle"
         + (f"; the closest two stand {camp.min_distance_m:.1f} m apart." if len(camp.shelters) > 1 else ".")
-        + " Doors are true bearings."
+        + f" Doors are true bearings. {compass_words(camp_norths(answer))}".rstrip()
     ]
     if camp.missing:
         names = ", ".join(shelter.name for shelter in camp.missing)
@@ -93,7 +130,7 @@ def _shelter_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palett
 
 def _shelter_row(texts: tuple[str, ...], colour: str, width_mm: float) -> Row:
     """Number, name, section, heads, place and door; the name and the section share what is left."""
-    number_mm, heads_mm, place_mm, door_mm, gap_mm = 2.8, 6.0, 13.6, 6.2, 1.2
+    number_mm, heads_mm, place_mm, door_mm, gap_mm = 2.8, 6.0, 13.6, 6.2, 1.0
     names_mm = (width_mm - number_mm - heads_mm - place_mm - door_mm - 5 * gap_mm) / 2
     cells = []
     x_mm = 0.0
@@ -108,7 +145,7 @@ def _shelter_row(texts: tuple[str, ...], colour: str, width_mm: float) -> Row:
                 colour=colour,
                 is_bold=index == 0,
                 to_right=index in (3, 5),
-                line_max=3 if index in (1, 2) else None,
+                line_max=6 if index in (1, 2) else None,
             )
         )
         x_mm += room_mm + gap_mm
@@ -132,9 +169,31 @@ def _place_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palette)
 
 
 def _caution_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
-    rows = [_barred(caution.text, width_mm, palette) for caution in tonight_cautions(answer)]
+    told = tonight_cautions(answer)
+    rows = [_barred(number, caution.text, width_mm, palette) for number, caution in enumerate(told, start=1)]
+    titles = [f"Cautions {number} to {len(told)}" for number in range(1, len(told))]
+    titles += [f"Caution {len(told)}"] if told else []
     rows += [paragraph(caution.text, width_mm, palette.text, size_mm=SMALL_MM) for caution in standing_cautions(answer)]
-    return Block(title="Cautions: go and look", rows=tuple(rows))
+    titles += ["Always"] * (len(rows) - len(told))
+    return Block(title="Cautions: go and look", rows=tuple(rows), titles_from=tuple(titles))
+
+
+def _night_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
+    """Sun, moon, cold and wind on the open ground."""
+    weather = answer.plan.weather
+    texts = [_upper_first(sky_words(answer.march)), dark_march_words(answer.march)]
+    if weather.temperature_c is not None:
+        cold = f"Lowest of the night {weather.temperature_c:.0f} °C.".replace("-", "−")
+        if weather.mean_wind_kmh is not None:
+            felt = chill_words(answer.plan)
+            cold += f" Wind {weather.mean_wind_kmh:.0f} km/h on open ground{felt}."
+        texts.append(cold)
+    rows = [paragraph(text, width_mm, palette.text, size_mm=SMALL_MM) for text in texts if text]
+    return Block(title="Light and cold", rows=tuple(rows))
+
+
+def _upper_first(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _needs_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
@@ -152,12 +211,13 @@ def _needs_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:
     return Block(title="Effort and supplies", rows=tuple(rows))
 
 
-def _barred(text: str, width_mm: float, palette: Palette) -> Row:
-    """A paragraph with a bar at its left."""
-    indent_mm = 2.2
+def _barred(number: int, text: str, width_mm: float, palette: Palette) -> Row:
+    """A paragraph with a bar and its number at its left."""
+    bar_mm, indent_mm = 1.8, 6.4
     row = paragraph(text, width_mm - indent_mm, palette.text)
     bar = Line(points_mm=((0.6, 0.3), (0.6, row.height_mm - 0.9)), width_mm=0.9, colour=palette.caution_bar)
-    return Row(height_mm=row.height_mm, strokes=(bar, *(moved(stroke, indent_mm, 0.0) for stroke in row.strokes)))
+    told = text_line(str(number), (bar_mm, 0.78 * BODY_MM), BODY_MM, palette.text, is_bold=True)
+    return Row(height_mm=row.height_mm, strokes=(bar, told, *(moved(stroke, indent_mm, 0.0) for stroke in row.strokes)))
 
 
 def _measure_block(site: Site, width_mm: float, palette: Palette) -> Block:

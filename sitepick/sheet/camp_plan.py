@@ -1,4 +1,4 @@
-"""The camp on the picked site, drawn large: shelters with their doors, other places, the way in."""
+"""The camp on the picked site, drawn large: shelters with their doors, other places, posts, the way in."""
 
 from __future__ import annotations
 
@@ -9,27 +9,27 @@ import shapely
 from sitepick.camp.model import Camp, PlacedShelter
 from sitepick.grid import DoubleArray
 from sitepick.sheet.camp_security import security_strokes
-from sitepick.sheet.map_frame import LabelRoom, MapFrame, cropped, fitted_frame
-from sitepick.sheet.map_sheet import hazard_strokes
+from sitepick.sheet.map_frame import LabelRoom, MapFrame, cropped, fitted_map
+from sitepick.sheet.map_sheet import DrawnMap, frame_line, grid_lines, hazard_strokes, height_labels, shown_ground
 from sitepick.sheet.model import Anchor, Area, Disc, Line, Point, Stroke
 from sitepick.sheet.palette import Palette, mixed
 from sitepick.sheet.relief import contour_interval_m, contour_lines
-from sitepick.sheet.scale import scale_bar
 from sitepick.sheet.shape import as_lines, as_multipolygon, cell_lines, mask_polygons
 from sitepick.sheet.typeface import shortened, text_line
 from sitepick.terrain.model import DERIVED_STREAM
 from sitepick.tonight import Tonight
 
-CAMP_SCALES = (500, 1000, 1500, 2000, 2500, 4000, 5000, 7500, 10_000, 15_000, 20_000, 25_000)
-_EDGE_MM = 7.0  # between the outermost shelter and the frame, for labels
-_LABEL_MM = 2.2
-_LEAST_TENT_MM = 1.5
-_SQUARE_MM = 1.15  # half a side
+CAMP_SCALES = (500, 1000, 1500, 2000, 2500, 3000, 4000, 5000, 7500, 10_000, 15_000, 20_000, 25_000)
+_EDGE_MM = 12.0  # between the outermost sign and the frame, for labels
+_LABEL_MM = 2.4
+_LEAST_TENT_MM = 1.6
+_SQUARE_MM = 1.3  # half a side
+_SIGN_STEPS_MM = (3.6, 5.4, 7.5, 10.0)  # how far a sign may stand aside from its crowded place
 
 
-def camp_strokes(
+def camp_map(
     answer: Tonight, camp: Camp, box_mm: tuple[float, float, float, float], palette: Palette
-) -> list[Stroke]:
+) -> tuple[MapFrame, DrawnMap]:
     """The camp in a box of the page.
 
     Parameters
@@ -37,61 +37,73 @@ def camp_strokes(
     answer : Tonight
     camp : Camp
     box_mm : tuple
-        Left, top, width and height on the page, with the scale bar and the title inside.
+        Left, top, width and height on the page; the map fills it.
     palette : Palette
+
+    Returns
+    -------
+    frame : MapFrame
+        At the largest round scale that shows every place of the camp.
+    drawn : DrawnMap
     """
-    left, top, width, height = box_mm
-    frame = _fitted(answer, camp, (left, top + 5.0, width, height - 10.0))
+    frame = fitted_map(_bounds_m(camp), box_mm, _EDGE_MM, answer.ground.grid, CAMP_SCALES)
     room = LabelRoom(box_mm=frame.box_mm)
-    title = f"Site {camp.site_rank}, {camp.site_name}"
-    strokes: list[Stroke] = [
-        text_line(shortened(title, 3.3, width, is_bold=True), (left, top + 3.2), 3.3, palette.text, is_bold=True)
-    ]
-    strokes += _land(answer, camp, frame, palette)
     for placed in camp.shelters:
         x, y = frame.point(placed.east_m, placed.north_m)
-        room.take((x - 2.2, y - 2.2, x + 2.2, y + 2.2))
+        reach_mm = _tent_mm(placed, frame) + 1.2
+        room.take((x - reach_mm, y - reach_mm, x + reach_mm, y + reach_mm))
     posts = camp.security.posts if camp.security is not None else ()
     for post in posts:
         x, y = frame.point(post.east_m, post.north_m)
-        room.take((x - 2.0, y - 2.0, x + 2.0, y + 2.0))
+        room.take((x - 2.4, y - 2.6, x + 2.4, y + 1.6))
     signs = [*_north(answer, frame, room, palette), *_places(camp, frame, room, palette)]
+    strokes, contour_m, keys = _land(answer, camp, frame, palette)
     shown = cropped(answer.ground, answer.terrain, frame)
     if shown is not None:
         strokes += hazard_strokes(shown[1], frame, room, palette)
+    if shown is not None and contour_m is not None:
+        strokes += height_labels(shown[0], frame, room, palette, contour_m)
+    watch_keys = _watch_keys(camp, frame)
     if camp.security is not None:
         strokes += security_strokes(answer, camp.security, frame, palette)
     for number, placed in enumerate(camp.shelters, start=1):
         strokes += _shelter(answer, placed, number, frame, palette)
-    strokes += signs
-    strokes.append(_rectangle(frame.box_mm, palette))
-    scale = f"1:{frame.scale_denominator:,}".replace(",", " ")
-    strokes += scale_bar(frame, (left, top + height - 2.4), width * 0.5, palette)
-    strokes.append(text_line(scale, (left + width, top + height - 1.4), 2.5, palette.text, anchor="end"))
-    return strokes
+    strokes += [*signs, frame_line(frame, palette)]
+    leader = ("leader",) if any(placed.shelter.is_leaders for placed in camp.shelters) else ()
+    every = ("shelter", *leader, "place", *watch_keys, *keys)
+    return frame, DrawnMap(strokes=tuple(strokes), contour_m=contour_m, keys=every)
 
 
-def _fitted(answer: Tonight, camp: Camp, box_mm: tuple[float, float, float, float]) -> MapFrame:
-    east = [placed.east_m for placed in camp.shelters] + [facility.east_m for facility in camp.facilities]
-    north = [placed.north_m for placed in camp.shelters] + [facility.north_m for facility in camp.facilities]
-    east.append(camp.entry_east_m)
-    north.append(camp.entry_north_m)
+def _bounds_m(camp: Camp) -> tuple[float, float, float, float]:
+    """West, south, east and north of everything that must show."""
+    points = [(placed.east_m, placed.north_m) for placed in camp.shelters]
+    points += [(east_m, north_m) for _, _, east_m, north_m in lettered_places(camp)]
     if camp.security is not None:
-        east += [post.east_m for post in camp.security.posts]
-        north += [post.north_m for post in camp.security.posts]
-    left, top, width, height = box_mm
-    inner = (left + _EDGE_MM, top + _EDGE_MM, width - 2 * _EDGE_MM, height - 2 * _EDGE_MM)
-    bounds = (min(east), min(north), max(east), max(north))
-    fitted = fitted_frame(inner, bounds, answer.ground.grid, CAMP_SCALES)
-    return MapFrame(
-        x_mm=left, y_mm=top, width_mm=width, height_mm=height, scale_denominator=fitted.scale_denominator,
-        centre_east_m=fitted.centre_east_m, centre_north_m=fitted.centre_north_m, point_scale=fitted.point_scale,
-    )  # fmt: skip
+        points += [(post.east_m, post.north_m) for post in camp.security.posts]
+    east, north = [point[0] for point in points], [point[1] for point in points]
+    return min(east), min(north), max(east), max(north)
 
 
-def _land(answer: Tonight, camp: Camp, frame: MapFrame, palette: Palette) -> list[Stroke]:
-    """Water, contours, the site's outline and the route, on plain paper."""
+def _watch_keys(camp: Camp, frame: MapFrame) -> tuple[str, ...]:
+    security = camp.security
+    if security is None:
+        return ()
+    told = (
+        ("post", bool(security.posts)),
+        ("perimeter", True),
+        ("way_in", bool(frame.lines([security.way_in_m[:-1]], 0.1, "#000000"))),
+        ("dummy", bool(frame.lines([security.dummy_trail_m], 0.1, "#000000"))),
+    )
+    return tuple(key for key, is_shown in told if is_shown)
+
+
+def _land(
+    answer: Tonight, camp: Camp, frame: MapFrame, palette: Palette
+) -> tuple[list[Stroke], float | None, tuple[str, ...]]:  # fmt: skip
+    """Water, contours, the site's outline and the route, on plain paper; the contours' interval and the signs."""
     strokes: list[Stroke] = []
+    keys: list[str] = []
+    contour_m = None
     shown = cropped(answer.ground, answer.terrain, frame)
     if shown is not None:
         ground, terrain = shown
@@ -104,15 +116,23 @@ def _land(answer: Tonight, camp: Camp, frame: MapFrame, palette: Palette) -> lis
             for piece in lakes.geoms
         ]
         fine = mixed(palette.contour, palette.paper, palette.contour_frac)
-        lines = contour_lines(ground, contour_interval_m(ground, line_count_max=12))
-        strokes += frame.lines([line.points_m for line in lines], 0.12, fine)
+        interval_m = contour_interval_m(ground, line_count_max=12)
+        lines = frame.lines([line.points_m for line in contour_lines(ground, interval_m)], 0.12, fine)
+        strokes += lines
+        contour_m = interval_m if lines else None
+        blue = mixed(palette.reach, palette.paper, 0.6)
         derived = cell_lines(terrain.water_kind == DERIVED_STREAM, ground.grid)
-        strokes += frame.lines((*ground.stream_lines, *as_lines(derived)), 0.3, palette.reach)
+        strokes += frame.lines(as_lines(derived), 0.3, blue)
+        strokes += frame.lines(ground.stream_lines, 0.5, blue)
         strokes += frame.lines(ground.track_lines, 0.3, palette.soft_text, dash_mm=(2.0, 0.8))
-    outline = next(site.outline_m for site in answer.sites.sites if site.rank == camp.site_rank)
-    strokes += frame.outline(as_multipolygon(outline), 0.3, palette.soft_text, dash_mm=(1.2, 0.8))
-    strokes += frame.lines([answer.march.route_m], 0.6, palette.intent)
-    return strokes
+        plain = ("evergreen", "deciduous", "forest", "bog", "unknown")  # drawn on the first map alone
+        keys += [key for key in shown_ground(ground, terrain, frame) if key not in plain]
+    site = next(site for site in answer.sites.sites if site.rank == camp.site_rank)
+    outline = frame.outline(as_multipolygon(site.outline_m), 0.3, palette.soft_text, dash_mm=(1.2, 0.8))
+    route = frame.lines([answer.march.route_m], 0.6, palette.intent)
+    strokes += [*grid_lines(frame, palette), *outline, *route]
+    keys = [*(["route_plain"] if route else []), *(["outline"] if outline else []), *keys]
+    return strokes, contour_m, tuple(keys)
 
 
 def _coordinates(ring: shapely.LinearRing) -> DoubleArray:
@@ -122,15 +142,15 @@ def _coordinates(ring: shapely.LinearRing) -> DoubleArray:
 def _shelter(answer: Tonight, placed: PlacedShelter, number: int, frame: MapFrame, palette: Palette) -> list[Stroke]:
     """A disc of the shelter's true size where that can be read, its number, and a bar out of its door."""
     x, y = frame.point(placed.east_m, placed.north_m)
-    radius_mm = max(placed.shelter.kind.footprint_m / 2 * frame.mm_per_ground_m, _LEAST_TENT_MM)
+    radius_mm = _tent_mm(placed, frame)
     grid_bearing = placed.door_bearing_deg - answer.ground.grid.convergence_deg(placed.east_m, placed.north_m)
     out_x, out_y = math.sin(math.radians(grid_bearing)), -math.cos(math.radians(grid_bearing))
     door = Line(
         points_mm=(
             (round(x + out_x * radius_mm, 3), round(y + out_y * radius_mm, 3)),
-            (round(x + out_x * (radius_mm + 1.5), 3), round(y + out_y * (radius_mm + 1.5), 3)),
+            (round(x + out_x * (radius_mm + 1.8), 3), round(y + out_y * (radius_mm + 1.8), 3)),
         ),
-        width_mm=0.55,
+        width_mm=0.6,
         colour=palette.text,
     )
     fill, ink = (palette.text, palette.paper) if placed.shelter.is_leaders else (palette.paper, palette.text)
@@ -141,35 +161,69 @@ def _shelter(answer: Tonight, placed: PlacedShelter, number: int, frame: MapFram
     ]
 
 
+def _tent_mm(placed: PlacedShelter, frame: MapFrame) -> float:
+    """Radius of a shelter's disc: its own size, or as small as a number can be read."""
+    return max(placed.shelter.kind.footprint_m / 2 * frame.mm_per_ground_m, _LEAST_TENT_MM)
+
+
 def _places(camp: Camp, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
-    """Lettered squares as in the table of places, with their names where there is room."""
+    """Lettered squares as in the table of places, with their names where there is room.
+
+    A square that would cover another sign stands aside, a thin line leading to the place.
+    """
     strokes: list[Stroke] = []
     places = lettered_places(camp)
-    for letter, _, east_m, north_m in places:
-        x, y = frame.point(east_m, north_m)
+    at = [_sign_place(frame.point(east_m, north_m), room) for _, _, east_m, north_m in places]
+    for (letter, _, east_m, north_m), (x, y) in zip(places, at, strict=True):
+        place = frame.point(east_m, north_m)
+        if (x, y) != place:
+            strokes.append(Line(points_mm=(place, (x, y)), width_mm=0.15, colour=palette.text))
+            strokes.append(Disc(x_mm=place[0], y_mm=place[1], radius_mm=0.35, fill=palette.text, edge=palette.text,
+                                edge_mm=0.1))  # fmt: skip
         strokes.append(_square(x, y, palette))
-        strokes.append(text_line(letter, (x, y + 0.7), _LABEL_MM, palette.paper, is_bold=True, anchor="middle"))
-        room.take((x - _SQUARE_MM, y - _SQUARE_MM, x + _SQUARE_MM, y + _SQUARE_MM))
-    for _, name, east_m, north_m in places:
-        x, y = frame.point(east_m, north_m)
-        text = shortened(name.lower(), _LABEL_MM, 24.0)
+        size_mm = _LABEL_MM if len(letter) == 1 else 1.7
+        strokes.append(text_line(letter, (x, y + 0.8), size_mm, palette.paper, is_bold=True, anchor="middle"))
+    for (_, name, _, _), (x, y) in zip(places, at, strict=True):
         choices: tuple[tuple[Point, Anchor], ...] = (
-            ((x + 1.8, y + 0.7), "start"), ((x - 1.8, y + 0.7), "end"), ((x, y + 3.4), "middle"),
-            ((x, y - 1.9), "middle"), ((x + 1.8, y + 3.0), "start"), ((x - 1.8, y + 3.0), "end"),
-            ((x + 1.8, y - 1.6), "start"), ((x - 1.8, y - 1.6), "end"),
+            ((x + 1.9, y + 0.8), "start"), ((x - 1.9, y + 0.8), "end"), ((x, y + 3.6), "middle"),
+            ((x, y - 2.0), "middle"), ((x + 1.9, y + 3.0), "start"), ((x - 1.9, y + 3.0), "end"),
+            ((x + 1.9, y - 1.6), "start"), ((x - 1.9, y - 1.6), "end"),
         )  # fmt: skip
+        text = shortened(_lower_first(name), _LABEL_MM, 40.0)
         label = room.first_free(
-            text_line(text, at, _LABEL_MM, palette.text, anchor=anchor, halo=palette.paper) for at, anchor in choices
+            text_line(text, point, _LABEL_MM, palette.text, anchor=anchor, halo=palette.paper)
+            for point, anchor in choices
         )
         if label is not None:
             strokes.append(label)
     return strokes
 
 
+def _sign_place(place_mm: Point, room: LabelRoom) -> Point:
+    """Where the sign of a place stands: on it, or the nearest free spot beside it; its room is taken."""
+    x, y = place_mm
+    half = _SQUARE_MM + 0.15
+    spots = [(x, y)] + [
+        (round(x + far * math.sin(turn), 3), round(y - far * math.cos(turn), 3))
+        for far in _SIGN_STEPS_MM
+        for turn in (math.pi * step / 4.0 for step in range(8))
+    ]
+    boxes = {spot: (spot[0] - half, spot[1] - half, spot[0] + half, spot[1] + half) for spot in spots}
+    chosen = next((spot for spot in spots if room.is_free(boxes[spot])), (x, y))
+    room.take(boxes[chosen])
+    return chosen
+
+
+def _lower_first(text: str) -> str:
+    return text[:1].lower() + text[1:]
+
+
 def lettered_places(camp: Camp) -> tuple[tuple[str, str, float, float], ...]:
-    """Letter, name, easting and northing of the way in and each facility, as plan and table tell them."""
+    """Letter, name, easting and northing of the way in, each facility and where everyone gathers on alarm."""
     places = [("Way in", camp.entry_east_m, camp.entry_north_m)]
     places += [(facility.name, facility.east_m, facility.north_m) for facility in camp.facilities]
+    if camp.security is not None:
+        places.append(("Gather here on alarm", camp.security.alarm_east_m, camp.security.alarm_north_m))
     return tuple((_letter(index), *place) for index, place in enumerate(places))
 
 
@@ -190,22 +244,18 @@ def _square(x_mm: float, y_mm: float, palette: Palette) -> Area:
     return Area(rings_mm=(ring,), fill=palette.text)
 
 
-def _rectangle(box_mm: tuple[float, float, float, float], palette: Palette) -> Line:
-    left, top, right, bottom = box_mm
-    corners = ((left, top), (right, top), (right, bottom), (left, bottom), (left, top))
-    return Line(points_mm=corners, width_mm=0.25, colour=palette.text)
-
-
 def _north(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
-    """An arrow to true north, and one with the wind where its quarter is known."""
+    """An arrow to true north, and one with the wind where its quarter is known, its speed in km/h below."""
     convergence = answer.ground.grid.convergence_deg(frame.centre_east_m, frame.centre_north_m)
     left, top, right, _ = frame.box_mm
-    strokes = _arrow((right - 3.8, top + 5.0), -convergence, "N", palette)
-    room.take((right - 7.0, top, right, top + 11.0))
+    strokes = _arrow((right - 6.0, top + 5.0), -convergence, "true N", palette)
+    room.take((right - 11.0, top, right, top + 11.0))
     wind_from = answer.plan.weather.main_wind_from_deg
     if wind_from is not None and answer.plan.weather.mean_wind_kmh != 0.0:
-        strokes += _arrow((left + 5.0, top + 5.0), wind_from - convergence + 180.0, "wind", palette)
-        room.take((left, top, left + 9.0, top + 11.0))
+        speed = answer.plan.weather.mean_wind_kmh
+        name = "wind" if speed is None else f"wind {speed:.0f} km/h"
+        strokes += _arrow((left + 8.0, top + 5.0), wind_from - convergence + 180.0, name, palette)
+        room.take((left, top, left + 17.0, top + 11.0))
     return strokes
 
 

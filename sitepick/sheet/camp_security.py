@@ -12,8 +12,8 @@ from sitepick.sheet.shape import as_multipolygon
 from sitepick.sheet.typeface import text_line
 from sitepick.tonight import Tonight
 
-_POST_MM = 1.7  # from the middle of its sign to a corner
-_EDGE_MM = 6.0  # of a sector's edges, drawn from the post
+_POST_MM = 2.5  # from the middle of its sign to a corner
+_EDGE_MM = 11.0  # of a sector's edges, drawn from the post
 _LABEL_MM = 2.0
 
 
@@ -56,5 +56,5 @@ def _post(answer: Tonight, post: Post, number: int, frame: MapFrame, palette: Pa
     ]
     strokes.append(Area(rings_mm=(tuple(corners),), fill=palette.paper))
     strokes.append(Line(points_mm=(*corners, corners[0]), width_mm=0.3, colour=palette.text))
-    strokes.append(text_line(str(number), (x, y + 0.75), _LABEL_MM, palette.text, is_bold=True, anchor="middle"))
+    strokes.append(text_line(str(number), (x, y + 0.85), _LABEL_MM, palette.text, is_bold=True, anchor="middle"))
     return strokes

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import datetime, timedelta
+from itertools import pairwise
+
 from sitepick.march.clock import HALT, moonlight_words
 from sitepick.march.model import March
 from sitepick.plan.pitching import pitching_words
-from sitepick.sheet.timetable import Entry, named_halts, timetable, turn_back_words
-from sitepick.sheet.words import clock, light_words, zone_words
+from sitepick.sheet.timetable import DEPART, Entry, named_halts, timetable, turn_back_words
+from sitepick.sheet.words import clock, count_words, light_words, zone_words
 from sitepick.tonight import Tonight
 
 
@@ -25,22 +30,42 @@ def day_lines(answer: Tonight) -> tuple[str, ...]:
     """
     march = answer.march
     day = march.depart.date()
-    entries = [entry for entry in timetable(answer) if entry.is_intent]
+    halts = named_halts(answer)
+    entries = [_held_at_the_start(entry, halts) for entry in timetable(answer) if entry.is_intent]
     entries += [
         Entry(at=begin, what=f"{reason}, {length_min:.0f} min")
-        for begin, length_min, reason in named_halts(answer)
-        if reason != HALT
+        for begin, length_min, reason in halts
+        if reason != HALT and begin > march.depart
     ]
     first = f"The day, {march.depart.day} {march.depart:%B %Y}, {zone_words(march.depart)}: {sky_words(march)}"
     lines = [f"  {clock(entry.at, day)}  {entry.what}" for entry in sorted(entries, key=lambda entry: entry.at)]
-    hourly = [clock(begin, day) for begin, _, reason in named_halts(answer) if reason == HALT]
-    if hourly:
-        lines.append(f"  Halts of {answer.plan.march.halt_min:.0f} min at {', '.join(hourly)}.")
+    usual = [begin for begin, _, reason in halts if reason == HALT]
+    if usual:
+        lines.append(f"  {usual_halts_words(usual, answer.plan.march.halt_min)}")
     turn = turn_back_words(march)
     if turn and (march.turn_back is None or march.turn_back.is_whole_day):
         lines.append(f"  {turn}")
     lines.append(f"  Pitching takes {pitching_words(answer.plan)}.")
     return (first, *lines)
+
+
+def _held_at_the_start(entry: Entry, halts: tuple[tuple[datetime, float, str], ...]) -> Entry:
+    """The departure with the delay that counts as lost there, so that it isn't read out as a halt."""
+    held = [(length_min, reason) for begin, length_min, reason in halts if begin == entry.at]
+    if not held or entry.what != DEPART:
+        return entry
+    return replace(entry, what=f"{DEPART}; {held[0][1]} of {held[0][0]:.0f} min counted in at the start")
+
+
+def usual_halts_words(begins: Sequence[datetime], halt_min: float) -> str:
+    """The halts by the clock as one sentence, told by their rhythm where they keep one."""
+    day = begins[0].date()
+    steps = {(after - before) / timedelta(minutes=1) for before, after in pairwise(begins)}
+    if len(begins) > 2 and len(steps) == 1:
+        every = f"every {steps.pop():.0f} min from {clock(begins[0], day)} to {clock(begins[-1], day)}"
+        return f"{len(begins)} halts of {halt_min:.0f} min, {every}."
+    told = ", ".join(clock(begin, day) for begin in begins)
+    return f"{count_words(len(begins), 'halt')} of {halt_min:.0f} min, at {told}."
 
 
 def sky_words(march: March) -> str:

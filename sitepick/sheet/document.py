@@ -19,8 +19,9 @@ from sitepick.sheet.cautions import general_cautions
 from sitepick.sheet.day_document import day_document
 from sitepick.sheet.named_points import NamedPoint, named_points
 from sitepick.sheet.needs_document import needs_document
+from sitepick.sheet.norths import norths_document
 from sitepick.sheet.pace import pace_document
-from sitepick.sites.model import Hindrance, Measure, Site, Topple
+from sitepick.sites.model import Hindrance, Measure, Site, Split, SplitPart, Topple
 from sitepick.tonight import Tonight
 
 SCHEMA = 1
@@ -56,6 +57,7 @@ def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()
             "cautions": _cautions(general_cautions(answer) + more_cautions),
             "files": [{"path": file.path, "role": file.role, "text": file.text} for file in answer.ground.files],
         },
+        "norths": norths_document(answer),
         "march": {
             **_march(answer.march),
             **day_document(answer),
@@ -71,6 +73,7 @@ def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()
         ],
         "hidden_site_count": answer.sites.hidden_count,
         "camp": None if answer.camp is None else _camp(answer.camp, grid),
+        "split": _split(answer.sites.split, grid),
         "reasons": [] if answer.sites.sites else [_reason(reason) for reason in answer.sites.hindrances],
     }
 
@@ -150,6 +153,35 @@ def _site(site: Site, grid: Grid) -> dict[str, Any]:
         "is_own": site.is_own,
         "reason": site.reason,
         "cautions": _cautions(site.cautions),
+    }
+
+
+def _split(split: Split | None, grid: Grid) -> dict[str, Any] | None:
+    """Two sites that hold the unit between them, where none holds all of it."""
+    if split is None:
+        return None
+    return {
+        "text": split.text,
+        "apart_m": _number(split.apart_m, 0),
+        "parts": [_split_part(part, grid) for part in split.parts],
+        "cautions": _cautions(split.cautions),
+    }
+
+
+def _split_part(part: SplitPart, grid: Grid) -> dict[str, Any]:
+    east_m, north_m = round(part.east_m, 2), round(part.north_m, 2)
+    lon, lat = grid.to_lonlat(east_m, north_m)
+    return {
+        "name": part.name,
+        "easting_m": east_m,
+        "northing_m": north_m,
+        "lat": round(float(lat), 7),
+        "lon": round(float(lon), 7),
+        "mgrs": grid.mgrs(east_m, north_m),
+        "capacity": part.capacity,
+        "shelters": list(part.shelters),
+        "people": part.people,
+        "arrive": _time(part.arrive),
     }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sitepick.sheet.model import Line, Stroke, moved
@@ -12,7 +12,8 @@ from sitepick.sheet.typeface import shortened, text_line, wrapped
 TITLE_MM, BODY_MM, SMALL_MM = 3.3, 2.7, 2.3
 LINE_FACTOR = 1.3  # of the type's size, from one base line to the next
 _ASCENT = 0.78  # of the type's size, above the base line
-_TITLE_ROW_MM, _AFTER_BLOCK_MM = 5.4, 3.0
+_AFTER_BLOCK_MM = 3.0
+_CONTINUED = ", continued"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,10 +38,13 @@ class Block:
     ----------
     title : str
     rows : tuple of Row
+    titles_from : tuple of str
+        What it is called where it goes on on another page with each of its rows; empty: ", continued".
     """
 
     title: str
     rows: tuple[Row, ...]
+    titles_from: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,42 +64,59 @@ class Column:
 
 
 def set_in_columns(
-    blocks: tuple[Block, ...], columns: Iterator[Column], width_mm: float, palette: Palette
-) -> dict[int, list[Stroke]]:
-    """Strokes of all blocks, by page.
+    blocks: Iterable[Block], columns: Iterable[Column], width_mm: float, palette: Palette, *, is_endless: bool = False
+) -> tuple[dict[int, list[Stroke]], tuple[Block, ...]]:
+    """Strokes of blocks by page, and what the columns had no room for.
 
     Parameters
     ----------
-    blocks : tuple of Block
+    blocks : iterable of Block
+        In reading order. A title is told again where its rows go on on another page, not in another column.
+    columns : iterable of Column
         In reading order.
-    columns : iterator of Column
-        In reading order; must not end before the blocks do.
     width_mm : float
         Of every column.
     palette : Palette
+    is_endless : bool
+        The columns never end and are all of a height, so a row that is higher than one is set all the same.
     """
     strokes: dict[int, list[Stroke]] = {}
-    column = next(columns)
-    used_mm = 0.0
-    for block in blocks:
-        title = block.title
+    places = iter(columns)
+    queue = [block for block in blocks if block.rows]
+    first = next(places, None)
+    if first is None:
+        return strokes, tuple(queue)
+    column, used_mm = first, 0.0
+    while queue:
+        block = queue.pop(0)
+        title = _title(block.title, width_mm, palette)
         for index, row in enumerate(block.rows):
-            head_mm = 0.0 if index else _TITLE_ROW_MM
-            if used_mm > 0.0 and used_mm + head_mm + row.height_mm > column.height_mm:
-                column, used_mm = next(columns), 0.0
-                if index:
-                    title, head_mm = f"{block.title}, continued", _TITLE_ROW_MM
+            head_mm = 0.0 if index else title.height_mm
+            # The title and the first two rows stay together.
+            below_mm = block.rows[1].height_mm if index == 0 and len(block.rows) > 1 else 0.0
+            while used_mm + head_mm + row.height_mm + below_mm > column.height_mm and (used_mm > 0.0 or not is_endless):
+                page_before = column.page_index
+                following = next(places, None)
+                if following is None:
+                    return strokes, (_rest(block, index), *queue)
+                column, used_mm = following, 0.0
+                if index and column.page_index != page_before:
+                    title = _title(_rest(block, index).title, width_mm, palette)
+                    head_mm = title.height_mm
             page = strokes.setdefault(column.page_index, [])
-            if head_mm:
-                page += [
-                    moved(stroke, column.x_mm, column.y_mm + used_mm) for stroke in _title(title, width_mm, palette)
-                ]
-                used_mm += head_mm
-            page += [moved(stroke, column.x_mm, column.y_mm + used_mm) for stroke in row.strokes]
-            used_mm += row.height_mm
-        if block.rows:
-            used_mm += _AFTER_BLOCK_MM
-    return strokes
+            for one in (title, row) if head_mm else (row,):
+                page += [moved(stroke, column.x_mm, column.y_mm + used_mm) for stroke in one.strokes]
+                used_mm += one.height_mm
+        used_mm += _AFTER_BLOCK_MM
+    return strokes, ()
+
+
+def _rest(block: Block, index: int) -> Block:
+    if block.titles_from:
+        titles = block.titles_from[index:]
+        return Block(title=titles[0] if index else block.title, rows=block.rows[index:], titles_from=titles)
+    title = block.title if index == 0 or block.title.endswith(_CONTINUED) else block.title + _CONTINUED
+    return Block(title=title, rows=block.rows[index:])
 
 
 def paragraph(text: str, width_mm: float, colour: str, *, size_mm: float = BODY_MM, is_bold: bool = False) -> Row:
@@ -162,7 +183,13 @@ def _cell_lines(cell: Cell, size_mm: float) -> tuple[str, ...]:
     return (*kept, shortened(rest, size_mm, cell.width_mm, is_bold=cell.is_bold))
 
 
-def _title(title: str, width_mm: float, palette: Palette) -> tuple[Stroke, ...]:
-    text = shortened(title, TITLE_MM, width_mm, is_bold=True)
-    rule = Line(points_mm=((0.0, 4.1), (width_mm, 4.1)), width_mm=0.15, colour=palette.edge)
-    return text_line(text, (0.0, 2.9), TITLE_MM, palette.text, is_bold=True), rule
+def _title(title: str, width_mm: float, palette: Palette) -> Row:
+    lines = wrapped(title, TITLE_MM, width_mm, is_bold=True)
+    step_mm = TITLE_MM * 1.2
+    rule_mm = 4.1 + step_mm * (len(lines) - 1)
+    strokes: list[Stroke] = [
+        text_line(line, (0.0, 2.9 + step_mm * index), TITLE_MM, palette.text, is_bold=True)
+        for index, line in enumerate(lines)
+    ]
+    strokes.append(Line(points_mm=((0.0, rule_mm), (width_mm, rule_mm)), width_mm=0.15, colour=palette.edge))
+    return Row(height_mm=rule_mm + 1.3, strokes=tuple(strokes))

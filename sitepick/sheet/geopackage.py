@@ -19,7 +19,7 @@ from sitepick.tonight import Tonight
 # Columns of each layer with their kinds, in the order the layers are written. A layer without a row has them too.
 LAYERS: dict[str, dict[str, str]] = {
     "route": {"name": "str", "part": "str", "length_m": "float64"},
-    "route_points": {"number": "int64", "name": "str", "mgrs": "str"},
+    "route_points": {"number": "int64", "name": "str", "kind": "str", "at": "str", "mgrs": "str"},
     "reach": {"pace": "str", "moving_limit_min": "float64", "area_m2": "float64"},
     "sites": {
         "rank": "int64", "name": "str", "score": "float64", "capacity": "int64", "area_m2": "float64",
@@ -57,19 +57,7 @@ def write_geopackage(answer: Tonight, path: Path) -> None:
     SheetError
         The disk is full and the like.
     """
-    rows = {
-        "route": _route_rows(answer),
-        "route_points": _route_point_rows(answer),
-        "reach": _reach_rows(answer),
-        "sites": _site_rows(answer),
-        "shelters": _shelter_rows(answer),
-        "facilities": _facility_rows(answer),
-        "subareas": _sub_area_rows(answer),
-        "perimeter": _perimeter_rows(answer),
-        "posts": _post_rows(answer),
-        "hazards": _hazard_rows(answer),
-        "water": _water_rows(answer),
-    }
+    rows = layer_rows(answer)
     try:
         for layer in LAYERS:
             pyogrio.write_dataframe(
@@ -83,6 +71,23 @@ def write_geopackage(answer: Tonight, path: Path) -> None:
             where=path.name,
             fix="choose a folder you may write to, with room on the disk",
         ) from fault
+
+
+def layer_rows(answer: Tonight) -> dict[str, list[Row]]:
+    """The rows of every layer, each with its columns and its ``geometry`` in grid coordinates."""
+    return {
+        "route": _route_rows(answer),
+        "route_points": _route_point_rows(answer),
+        "reach": _reach_rows(answer),
+        "sites": _site_rows(answer),
+        "shelters": _shelter_rows(answer),
+        "facilities": _facility_rows(answer),
+        "subareas": _sub_area_rows(answer),
+        "perimeter": _perimeter_rows(answer),
+        "posts": _post_rows(answer),
+        "hazards": _hazard_rows(answer),
+        "water": _water_rows(answer),
+    }
 
 
 _GEOMETRY = {
@@ -150,10 +155,30 @@ def _route_point_rows(answer: Tonight) -> list[Row]:
         {
             "number": point.number,
             "name": point.name,
+            "kind": "named point",
+            "at": "",
             "mgrs": point.mgrs,
             "geometry": Point(point.east_m, point.north_m),
         }
         for point in named_points(answer)
+    ] + _turn_back_rows(answer)
+
+
+def _turn_back_rows(answer: Tonight) -> list[Row]:
+    """The turn-back place, where the day has one; it is no point of the route, so its number is 0."""
+    turn = answer.march.turn_back
+    if turn is None or turn.is_whole_day:
+        return []
+    east_m, north_m = (float(value) for value in answer.march.route_m[turn.station])
+    return [
+        {
+            "number": 0,
+            "name": "Turn-back",
+            "kind": "turn-back",
+            "at": turn.at.isoformat(timespec="seconds"),
+            "mgrs": answer.ground.grid.mgrs(east_m, north_m),
+            "geometry": Point(east_m, north_m),
+        }
     ]
 
 

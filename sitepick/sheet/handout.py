@@ -9,18 +9,20 @@ from sitepick.caution import Caution
 from sitepick.errors import SheetError
 from sitepick.output import whole_files
 from sitepick.sheet.document import tonight_document, write_tonight_json
+from sitepick.sheet.exchange import write_exchange_files
 from sitepick.sheet.geopackage import write_geopackage
 from sitepick.sheet.layout import lay_out_sheet
 from sitepick.sheet.model import Sheet
-from sitepick.sheet.order import order_text
+from sitepick.sheet.order import order_text, plain_order_text
 from sitepick.tonight import Tonight
 from sitepick.work import Watch
 
 JSON_NAME, GEOPACKAGE_NAME, ORDER_NAME, SHEET_NAME = "tonight.json", "tonight.gpkg", "order.md", "sheet.pdf"
+GEOJSON_NAME, KML_NAME, GPX_NAME, PLAIN_NAME = "tonight.geojson", "tonight.kml", "tonight.gpx", "order.txt"
 
 DrawPdf = Callable[[Sheet, Path], None]
 
-_STEP_COUNT = 4
+_STEP_COUNT = 5
 
 
 def write_handout(
@@ -30,8 +32,9 @@ def write_handout(
     draw_pdf: DrawPdf | None,
     watch: Watch | None = None,
     no_sheet_because: str = "Qt could not be loaded.",
+    paper_name: str | None = None,
 ) -> tuple[Path, ...]:
-    """Write ``tonight.json``, ``tonight.gpkg``, ``order.md`` and ``sheet.pdf``.
+    """Write the answer, the map layers in four formats, the order twice and the sheet.
 
     Parameters
     ----------
@@ -44,6 +47,8 @@ def write_handout(
         Ticked before each file.
     no_sheet_because : str
         A sentence, told where `draw_pdf` is None.
+    paper_name : str, optional
+        One of `plan.handout.PAPERS`; the plan's own when left out.
 
     Returns
     -------
@@ -64,12 +69,15 @@ def write_handout(
     with whole_files(folder, error=SheetError) as staging:
         watch.tick("writing the map layers", 0, _STEP_COUNT)
         write_geopackage(answer, staging / GEOPACKAGE_NAME)
-        watch.tick("drawing the sheet", 1, _STEP_COUNT)
+        watch.tick("writing the files for hand-held maps", 1, _STEP_COUNT)
+        write_exchange_files(answer, staging / GEOJSON_NAME, staging / KML_NAME, staging / GPX_NAME)
+        watch.tick("drawing the sheet", 2, _STEP_COUNT)
         if draw_pdf is not None:
-            draw_pdf(lay_out_sheet(answer), staging / SHEET_NAME)
-        watch.tick("writing the order", 2, _STEP_COUNT)
+            draw_pdf(lay_out_sheet(answer, paper_name=paper_name), staging / SHEET_NAME)
+        watch.tick("writing the order", 3, _STEP_COUNT)
         (staging / ORDER_NAME).write_text(order_text(answer), encoding="utf-8")
-        watch.tick("writing the answer", 3, _STEP_COUNT)
+        (staging / PLAIN_NAME).write_text(plain_order_text(answer), encoding="utf-8")
+        watch.tick("writing the answer", 4, _STEP_COUNT)
         write_tonight_json(tonight_document(answer, more_cautions=cautions), staging / JSON_NAME)
         watch.tick("writing the answer", _STEP_COUNT, _STEP_COUNT)
         names = sorted(path.name for path in staging.iterdir())

@@ -151,6 +151,20 @@ def fitted_frame(
     return frame
 
 
+def fitted_map(
+    bounds_m: tuple[float, float, float, float],
+    box_mm: tuple[float, float, float, float],
+    edge_mm: float,
+    grid: Grid,
+    denominators: tuple[int, ...],
+) -> MapFrame:
+    """As `fitted_frame`, the bounds so far inside the box; the frame is the whole box."""
+    left, top, width, height = box_mm
+    inner = (left + edge_mm, top + edge_mm, width - 2 * edge_mm, height - 2 * edge_mm)
+    fitted = fitted_frame(inner, bounds_m, grid, denominators)
+    return replace(fitted, x_mm=left, y_mm=top, width_mm=width, height_mm=height)
+
+
 def cropped(ground: Ground, terrain: Terrain, frame: MapFrame) -> tuple[Ground, Terrain] | None:
     """The cells that a frame shows, and those at its edge; None where it shows none."""
     grid = ground.grid
@@ -200,11 +214,14 @@ class LabelRoom:
     def first_free(self, choices: Iterable[Text]) -> Text | None:
         """The first of some labels that covers nothing and stays inside, its room taken; None: leave it out."""
         for label in choices:
-            left, top, right, bottom = label.box_mm
-            if left < self.box_mm[0] or top < self.box_mm[1] or right > self.box_mm[2] or bottom > self.box_mm[3]:
-                continue
-            if any(left < r and right > x and top < b and bottom > y for x, y, r, b in self.taken):
-                continue
-            self.take(label.box_mm)
-            return label
+            if self.is_free(label.box_mm):
+                self.take(label.box_mm)
+                return label
         return None
+
+    def is_free(self, box_mm: tuple[float, float, float, float]) -> bool:
+        """Whether a box covers nothing that is taken and stays inside."""
+        left, top, right, bottom = box_mm
+        if left < self.box_mm[0] or top < self.box_mm[1] or right > self.box_mm[2] or bottom > self.box_mm[3]:
+            return False
+        return not any(left < r and right > x and top < b and bottom > y for x, y, r, b in self.taken)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 import numpy as np
 import shapely
@@ -11,6 +12,7 @@ from shapely import MultiPolygon, Polygon
 
 from sitepick.ground.model import Ground
 from sitepick.sheet.map_frame import LabelRoom, MapFrame, cropped
+from sitepick.sheet.map_marks import LABEL_MM, take_signs, way_marks
 from sitepick.sheet.model import Anchor, Disc, Line, Picture, Point, Stroke
 from sitepick.sheet.palette import Palette, mixed
 from sitepick.sheet.relief import contour_interval_m, contour_lines, ground_picture
@@ -21,26 +23,42 @@ from sitepick.sheet.shape import (
     mask_polygons,
     reach_polygons,
     route_parts,
-    route_point_m,
     way_off_route_m,
 )
-from sitepick.sheet.timetable import leave_route_at, leaves_on_the_way
 from sitepick.sheet.typeface import shortened, text_line
-from sitepick.sheet.words import clock
 from sitepick.terrain.model import DERIVED_STREAM, Terrain
 from sitepick.tonight import Tonight
 
-LABEL_MM = 2.5
 _PIXEL_MM = 0.2
 _HATCH_STEP_MM = 1.8
 _HAZARD_LABEL_LEAST_MM2 = 25.0
-_ROUTE_MM, _TICK_MM = 0.6, 1.6
+_ROUTE_MM = 0.6
+_HEIGHT_LABEL_MM, _FEW_HEIGHTS, _LABELS_A_HEIGHT = 2.0, 3, 3
+_TOLD_FRAC = 0.3  # a class of cover stands in the legend from this share of a tint on
 _DISC_MM = 1.8
-_GRID_STEPS_M = (100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0, 10_000.0, 20_000.0, 50_000.0)
-_GRID_LEAST_MM = 16.0
+_GRID_STEPS_M = (50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0, 10_000.0, 20_000.0, 50_000.0)
+_GRID_LEAST_MM = 15.0
 
 
-def map_strokes(answer: Tonight, frame: MapFrame, palette: Palette) -> tuple[list[Stroke], float | None]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnMap:
+    """A map's strokes and what its margin must tell.
+
+    Attributes
+    ----------
+    strokes : tuple of Stroke
+    contour_m : float or None
+        Interval of the contour lines; None where there are none.
+    keys : tuple of str
+        The signs that are shown, as `legend.ENTRIES` knows them.
+    """
+
+    strokes: tuple[Stroke, ...]
+    contour_m: float | None
+    keys: tuple[str, ...]
+
+
+def map_strokes(answer: Tonight, frame: MapFrame, palette: Palette) -> DrawnMap:
     """Everything inside the frame, and the frame's own line.
 
     Parameters
@@ -48,29 +66,77 @@ def map_strokes(answer: Tonight, frame: MapFrame, palette: Palette) -> tuple[lis
     answer : Tonight
     frame : MapFrame
     palette : Palette
-
-    Returns
-    -------
-    strokes : list of Stroke
-    contour_m : float or None
-        Interval of the contour lines; None where there are none.
     """
     room = LabelRoom(box_mm=frame.box_mm)
     strokes: list[Stroke] = []
     contour_m = None
+    ground_keys: tuple[str, ...] = ()
     shown = cropped(answer.ground, answer.terrain, frame)
     if shown is not None:
         below, contour_m = ground_strokes(*shown, frame, palette)
         strokes += below
-    strokes += _grid_lines(frame, palette)
-    strokes += _reach(answer, frame, palette)
-    strokes += _route(answer, frame, room, palette)
-    signs = [*_sites(answer, frame, room, palette), *_time_marks(answer, frame, room, palette)]
+        ground_keys = shown_ground(*shown, frame)
+    strokes += grid_lines(frame, palette)
+    reach, reach_keys = _reach(answer, frame, palette)
+    strokes += reach
+    route, route_keys = _route(answer, frame, room, palette)
+    strokes += route
+    take_signs(answer, frame, room)
+    sites, site_keys = _sites(answer, frame, room, palette)
+    marks, mark_keys = way_marks(answer, frame, room, palette)
     if shown is not None:
         strokes += hazard_strokes(shown[1], frame, room, palette)
-    strokes += signs
-    strokes.append(_frame_line(frame, palette))
-    return strokes, contour_m
+    if shown is not None and contour_m is not None:
+        strokes += height_labels(shown[0], frame, room, palette, contour_m)
+    strokes += [*sites, *marks, frame_line(frame, palette)]
+    keys = (*route_keys, *mark_keys, *site_keys, *reach_keys, *ground_keys)
+    return DrawnMap(strokes=tuple(strokes), contour_m=contour_m, keys=keys)
+
+
+def height_labels(
+    ground: Ground, frame: MapFrame, room: LabelRoom, palette: Palette, interval_m: float
+) -> list[Stroke]:
+    """The heights of contour lines, level, where they cover nothing else; every fifth line, all where that is few."""
+    inside = [line for line in contour_lines(ground, interval_m) if len(line.points_m) >= 2]
+    fifth = [line for line in inside if line.is_fifth]
+    colour = mixed(palette.contour, palette.paper, 0.85)
+    strokes: list[Stroke] = []
+    told: dict[float, int] = {}
+    for line in sorted(fifth if len(fifth) >= _FEW_HEIGHTS else inside, key=lambda line: -len(line.points_m)):
+        if told.get(line.height_m, 0) >= _LABELS_A_HEIGHT:
+            continue
+        choices = (
+            text_line(
+                f"{line.height_m:.0f}", (x, y + 0.7), _HEIGHT_LABEL_MM, colour, anchor="middle", halo=palette.paper
+            )
+            for x, y in frame.points(line.points_m[:: max(1, len(line.points_m) // 12)])
+        )
+        label = room.first_free(choices)
+        if label is not None:
+            strokes.append(label)
+            told[line.height_m] = told.get(line.height_m, 0) + 1
+    return strokes
+
+
+def shown_ground(ground: Ground, terrain: Terrain, frame: MapFrame) -> tuple[str, ...]:
+    """The signs of hazards, water, tracks and cover that a cropped ground shows, as the legend knows them."""
+    classes = set(np.unique(ground.cover_index[ground.cover_index >= 0]).tolist())
+    covers = [ground.legend.classes[index] for index in classes]
+    tracks, streams = frame.lines(ground.track_lines, 0.1, "#000000"), frame.lines(ground.stream_lines, 0.1, "#000000")
+    told = (
+        ("release", terrain.is_avalanche_release.any()),
+        ("runout", (terrain.is_avalanche_runout & ~terrain.is_avalanche_release).any()),
+        ("unknown", (~ground.is_known()).any()),
+        ("water", terrain.is_water.any()),
+        ("stream", bool(streams)),
+        ("derived", (terrain.water_kind == DERIVED_STREAM).any()),
+        ("track", bool(tracks)),
+        ("evergreen", any((cover.evergreen_frac or 0.0) >= _TOLD_FRAC for cover in covers)),
+        ("deciduous", any((cover.deciduous_frac or 0.0) >= _TOLD_FRAC for cover in covers)),
+        ("forest", any(cover.evergreen_frac is None and cover.canopy_frac >= _TOLD_FRAC for cover in covers)),
+        ("bog", any(cover.wet_frac >= _TOLD_FRAC for cover in covers)),
+    )
+    return tuple(key for key, is_shown in told if is_shown)
 
 
 def ground_strokes(
@@ -167,7 +233,8 @@ def _picture(ground: Ground, terrain: Terrain, frame: MapFrame, palette: Palette
     )  # fmt: skip
 
 
-def _grid_lines(frame: MapFrame, palette: Palette) -> list[Stroke]:
+def grid_lines(frame: MapFrame, palette: Palette) -> list[Stroke]:
+    """The grid's lines within a frame."""
     west, south, east, north = frame.bounds_m
     step_m = grid_step_m(frame)
     colour = mixed(palette.text, palette.paper, 0.45)
@@ -176,22 +243,28 @@ def _grid_lines(frame: MapFrame, palette: Palette) -> list[Stroke]:
     return list(frame.lines(lines, 0.1, colour))
 
 
-def _reach(answer: Tonight, frame: MapFrame, palette: Palette) -> list[Stroke]:
+def _reach(answer: Tonight, frame: MapFrame, palette: Palette) -> tuple[list[Stroke], list[str]]:
     """Outer edges only: lakes and steep ground within the reach are drawn as what they are."""
     shapes = {
         pace: MultiPolygon([Polygon(piece.exterior) for piece in shape.geoms])
         for pace, shape in reach_polygons(answer.march).items()
     }
     strokes: list[Stroke] = []
-    strokes += frame.outline(shapes["early"], 0.25, palette.reach, dash_mm=(0.5, 0.9))
-    strokes += frame.outline(shapes["likely"], 0.4, palette.reach)
-    strokes += frame.outline(shapes["late"], 0.25, palette.reach, dash_mm=(1.8, 0.9))
-    return strokes
+    keys = []
+    looks: tuple[tuple[str, float, tuple[float, ...]], ...] = (
+        ("early", 0.25, (0.5, 0.9)), ("likely", 0.4, ()), ("late", 0.25, (1.8, 0.9)),
+    )  # fmt: skip
+    for pace, width_mm, dash_mm in looks:
+        lines = frame.outline(shapes[pace], width_mm, palette.reach, dash_mm=dash_mm)
+        strokes += lines
+        keys += [pace] if lines else []
+    return strokes, keys
 
 
-def _sites(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
+def _sites(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> tuple[list[Stroke], list[str]]:
     """Outlines, and discs that keep clear of each other; the pick is drawn last and with its name."""
     strokes: list[Stroke] = []
+    keys = []
     for site in reversed(answer.sites.sites):
         outline = as_multipolygon(site.outline_m)
         strokes += frame.outline(outline, 0.55 if site.rank == 1 else 0.35, palette.text)
@@ -199,92 +272,44 @@ def _sites(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) 
             continue
         x, y = frame.point(site.east_m, site.north_m)
         strokes += rank_disc((x, y), site.rank, palette)
+        keys.append("pick" if site.rank == 1 else "site")
         room.take((x - 2.0, y - 2.0, x + 2.0, y + 2.0))
     for site in answer.sites.pick_and_alternate():
         if frame.holds(site.east_m, site.north_m):
             x, y = frame.point(site.east_m, site.north_m)
-            name = shortened(site.name.split(",")[0], LABEL_MM, 46.0, is_bold=True)
-            at = ((x + 3.0, y + 0.9), (x - 3.0, y + 0.9), (x, y - 3.2), (x, y + 5.0), (x, y - 6.5), (x, y + 8.0))
-            anchors: tuple[Anchor, ...] = ("start", "end", "middle", "middle", "middle", "middle")
+            name = shortened(site.name.split(",")[0], LABEL_MM, 60.0, is_bold=True)
+            choices: tuple[tuple[Point, Anchor], ...] = (
+                ((x + 3.0, y + 0.9), "start"), ((x - 3.0, y + 0.9), "end"), ((x, y - 3.2), "middle"),
+                ((x, y + 5.0), "middle"), ((x + 2.4, y - 2.8), "start"), ((x + 2.4, y + 4.6), "start"),
+                ((x - 2.4, y - 2.8), "end"), ((x - 2.4, y + 4.6), "end"), ((x, y - 6.5), "middle"),
+                ((x, y + 8.0), "middle"),
+            )  # fmt: skip
             label = room.first_free(
                 text_line(name, point, LABEL_MM, palette.text, is_bold=True, anchor=anchor, halo=palette.paper)
-                for point, anchor in zip(at, anchors, strict=True)
+                for point, anchor in choices
             )
             if label is not None:
                 strokes.append(label)
-    return strokes
+    return strokes, keys[::-1]
 
 
-def _route(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
+def _route(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> tuple[list[Stroke], list[str]]:
     """Solid as far as it is reached, dashed beyond, dotted off it; no label may cover it."""
     march = answer.march
     reached, rest = route_parts(march)
-    strokes: list[Stroke] = []
-    strokes += frame.lines([rest], 0.35, palette.intent, dash_mm=(1.6, 1.2))
-    strokes += frame.lines([reached], _ROUTE_MM, palette.intent)
     ways = [way_off_route_m(march, site.east_m, site.north_m) for site in answer.sites.pick_and_alternate()]
-    strokes += frame.lines(ways, 0.35, palette.intent, dash_mm=(0.7, 0.7), simplify_mm=0.3)
+    parts = {
+        "route": frame.lines([reached], _ROUTE_MM, palette.intent),
+        "route_rest": frame.lines([rest], 0.35, palette.intent, dash_mm=(1.6, 1.2)),
+        "way_off": frame.lines(ways, 0.35, palette.intent, dash_mm=(0.7, 0.7), simplify_mm=0.3),
+    }
+    strokes: list[Stroke] = [line for lines in parts.values() for line in lines]
     west, south, east, north = frame.bounds_m
     for east_m, north_m in reached[:: max(1, round(0.5 / frame.mm_per_grid_m / answer.ground.grid.cell_m))]:
         if west <= east_m <= east and south <= north_m <= north:
             x, y = frame.point(east_m, north_m)
             room.take((x - 0.3, y - 0.3, x + 0.3, y + 0.3))
-    return strokes
-
-
-def _time_marks(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
-    """Cross-ticks at the ends of the legs and where the way leaves the route, with the time beside them."""
-    march = answer.march
-    strokes: list[Stroke] = []
-    day = march.depart.date()
-    marks = [(0.0, clock(march.depart, day))]
-    gone_m = 0.0
-    for leg in march.legs:
-        gone_m += leg.distance_m
-        marks.append((gone_m, clock(leg.arrive, day)))
-    if answer.sites.sites and leaves_on_the_way(answer.sites.sites[0]):
-        marks.append((answer.sites.sites[0].leave_distance_m, clock(leave_route_at(answer), day)))
-    turn = march.turn_back
-    if turn is not None and not turn.is_whole_day:
-        marks.append((turn.distance_m, f"turn back {clock(turn.at, day)}"))
-        x, y = frame.point(*route_point_m(march, turn.distance_m))
-        if frame.holds(*route_point_m(march, turn.distance_m)):
-            strokes.append(Disc(x_mm=x, y_mm=y, radius_mm=1.0, fill=palette.paper, edge=palette.intent, edge_mm=0.4))
-    for distance_m, time in marks:
-        east_m, north_m = route_point_m(march, distance_m)
-        if frame.holds(east_m, north_m):
-            strokes += _time_mark(answer, frame, distance_m, time, room, palette)
-    return strokes
-
-
-def _time_mark(
-    answer: Tonight, frame: MapFrame, distance_m: float, time: str, room: LabelRoom, palette: Palette
-) -> list[Stroke]:
-    step_m = max(answer.ground.grid.cell_m, 1.0)
-    x, y = frame.point(*route_point_m(answer.march, distance_m))
-    before = frame.point(*route_point_m(answer.march, max(0.0, distance_m - step_m)))
-    after = frame.point(*route_point_m(answer.march, distance_m + step_m))
-    along = math.atan2(after[1] - before[1], after[0] - before[0])
-    across_x, across_y = -math.sin(along), math.cos(along)
-    tick = Line(
-        points_mm=(
-            (round(x - across_x * _TICK_MM, 3), round(y - across_y * _TICK_MM, 3)),
-            (round(x + across_x * _TICK_MM, 3), round(y + across_y * _TICK_MM, 3)),
-        ),
-        width_mm=0.4,
-        colour=palette.intent,
-    )
-    choices = (
-        text_line(
-            time, (x + side * far * across_x, y + side * far * across_y + 0.9), LABEL_MM, palette.intent,
-            is_bold=True, anchor="middle" if abs(across_y) > 0.6 else "start" if side * across_x > 0 else "end",
-            halo=palette.paper,
-        )
-        for far in (3.4, 5.8, 8.4)
-        for side in (-1, 1)
-    )  # fmt: skip
-    label = room.first_free(choices)
-    return [tick] if label is None else [tick, label]
+    return strokes, [key for key, lines in parts.items() if lines]
 
 
 def _hatch(shape: MultiPolygon, frame: MapFrame, lean: int, palette: Palette) -> list[Stroke]:
@@ -300,7 +325,8 @@ def _hatch(shape: MultiPolygon, frame: MapFrame, lean: int, palette: Palette) ->
     return list(frame.lines(as_lines(inside), 0.15, mixed(palette.text, palette.paper, 0.75)))
 
 
-def _frame_line(frame: MapFrame, palette: Palette) -> Line:
+def frame_line(frame: MapFrame, palette: Palette) -> Line:
+    """The line round a map."""
     left, top, right, bottom = frame.box_mm
     corners = ((left, top), (right, top), (right, bottom), (left, bottom), (left, top))
     return Line(points_mm=corners, width_mm=0.3, colour=palette.text)

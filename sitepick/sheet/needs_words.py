@@ -9,6 +9,7 @@ from sitepick.march.sled_load import Sled
 from sitepick.plan.kit import STOWED, KitItem
 from sitepick.plan.model import Plan
 from sitepick.sheet.words import count_words, kilometres
+from sitepick.terrain.chill import WARM_C, frostbite, wind_chill_c
 
 STOWING_RULE = (
     "Heavy and bulky goods lie low and aft and are lashed, stove and food forward, tools on top where they come to "
@@ -128,6 +129,15 @@ def open_words(leg: LegEffort) -> str:
         return kilometres(leg.open_m)
     felt = f"{leg.chill.felt_c:.0f}".replace("-", "−")
     return f"{kilometres(leg.open_m)}, feels like {felt} °C"
+
+
+def chill_words(plan: Plan) -> str:
+    """What the night's cold and the open wind feel like, as the end of a sentence; empty where it isn't known."""
+    temperature_c, wind_kmh = plan.weather.temperature_c, plan.weather.mean_wind_kmh
+    if temperature_c is None or wind_kmh is None or temperature_c > WARM_C:
+        return ""
+    felt = f"{wind_chill_c(temperature_c, wind_kmh):.0f}".replace("-", "−")
+    return f": feels like {felt} °C, {frostbite(temperature_c, wind_kmh).text}"
 
 
 def tick_words(plan: Plan) -> str:

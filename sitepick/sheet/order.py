@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sitepick.camp.model import Camp
 from sitepick.march.needs import Needs
+from sitepick.plan.handout import OrderNotes
 from sitepick.sheet.cautions import standing_cautions, tonight_cautions
 from sitepick.sheet.day_words import dark_march_words, moon_words
 from sitepick.sheet.named_points import named_points
@@ -22,7 +23,9 @@ from sitepick.sheet.needs_words import (
     tick_words,
     water_words,
 )
+from sitepick.sheet.norths import camp_norths, north_words
 from sitepick.sheet.pace import pace_lines
+from sitepick.sheet.plain import plain_text
 from sitepick.sheet.summary import alternate_words, answer_facts, answer_lines, answer_name, firmness_words
 from sitepick.sheet.timetable import halts_words, timetable, turn_back_words
 from sitepick.sheet.words import (
@@ -47,6 +50,24 @@ from sitepick.tonight import Tonight
 from sitepick.units import compass_word
 
 OPEN = "____________________"
+LEADER_ADDS = "The leader adds:"
+SECTION_TITLES = {
+    "situation": "Situation",
+    "task": "Task",
+    "march": "March",
+    "supplies": "Effort and supplies",
+    "before_leaving": "Before leaving",
+    "halt_site": "Halt site",
+    "layout": "Layout",
+    "security": "Security",
+    "work": "Work on arrival",
+    "duties": "Duties of the night",
+    "sanitation": "Sanitation and fire",
+    "timings": "Timings",
+    "signals": "Command and signals",
+    "casualties": "Casualties",
+    "cautions": "Cautions",
+}
 
 
 def order_text(answer: Tonight) -> str:
@@ -69,15 +90,41 @@ def order_text(answer: Tonight) -> str:
     ]
     if plan.note:
         parts.append(f"*{_safe(plan.note)}*")
-    parts += [_situation(answer), _task(answer), _march(answer)]
+    return "\n\n".join([*parts, *_with_notes(plan.handout.notes, dict(_sections(answer)))]) + "\n"
+
+
+def plain_order_text(answer: Tonight) -> str:
+    """The same order as plain text, for a radio operator, a small screen or a printer that knows no Markdown."""
+    return plain_text(order_text(answer))
+
+
+def _sections(answer: Tonight) -> list[tuple[str, str]]:
+    """Every section by the name that the leader's notes know it by, in the sequence in which they are told."""
+    told = [("situation", _situation(answer)), ("task", _task(answer)), ("march", _march(answer))]
     if answer.needs is not None:
-        parts += [_supplies(answer, answer.needs), _kit(answer)]
-    parts.append(_halt_site(answer))
+        told += [("supplies", _supplies(answer, answer.needs)), ("before_leaving", _kit(answer))]
+    told.append(("halt_site", _halt_site(answer)))
     if answer.camp is not None:
-        parts += [_layout(answer, answer.camp), _security(answer, answer.camp)]
-        parts += [*_work(answer, answer.camp), _rules(answer.camp)]
-    parts += [_timings(answer), _signals(), _casualties(answer), _cautions(answer)]
-    return "\n\n".join(parts) + "\n"
+        told += [("layout", _layout(answer, answer.camp)), ("security", _security(answer, answer.camp))]
+        told += zip(("work", "duties"), _work(answer, answer.camp), strict=False)
+        told.append(("sanitation", _rules(answer.camp)))
+    return [
+        *told, ("timings", _timings(answer)), ("signals", _signals()), ("casualties", _casualties(answer)),
+        ("cautions", _cautions(answer)),
+    ]  # fmt: skip
+
+
+def _with_notes(notes: OrderNotes, sections: dict[str, str]) -> list[str]:
+    """The sections, each with the leader's own lines at its end; a section that only they fill gets its title."""
+    told = []
+    for name in SECTION_TITLES:
+        lines = [f"- {_safe(line)}" for line in notes.lines(name)]
+        text = sections.get(name)
+        if text is None and lines:
+            text = f"## {SECTION_TITLES[name]}"
+        if text is not None:
+            told.append("\n\n".join([text, *([f"{LEADER_ADDS}\n\n" + "\n".join(lines)] if lines else [])]))
+    return told
 
 
 def _situation(answer: Tonight) -> str:
@@ -101,16 +148,16 @@ def _situation(answer: Tonight) -> str:
         ("Ground not known", f"{100 * answer.sites.unknown_share:.1f} % of the ground in reach"),
         ("Others in the area", OPEN),
     )  # fmt: skip
-    return _section("Situation", [f"- {name}: {text}" for name, text in known])
+    return _section("situation", [f"- {name}: {text}" for name, text in known])
 
 
 def _task(answer: Tonight) -> str:
     if not answer.sites.sites:
         return _section(
-            "Task", ["No site was found for tonight. The leader decides:", *_bullets(answer_lines(answer)[1:])]
+            "task", ["No site was found for tonight. The leader decides:", *_bullets(answer_lines(answer)[1:])]
         )
     pick = answer.sites.sites[0]
-    return _section("Task", [
+    return _section("task", [
         f"March to site {pick.rank}, {_safe(pick.name)}, and be under shelter, all "
         f"{answer.plan.unit.people}, before the light goes.",
     ])  # fmt: skip
@@ -124,6 +171,7 @@ def _march(answer: Tonight) -> str:
         f"{kilometres(march.reach_along_route_m)} of it are in reach by {clock(march.arrive_at_reach_end, day)}"
         f"{', where it is blocked' if march.is_blocked else ''}; camp-by is {clock(march.camp_by, day)}.",
         f"- Times are {zone_words(march.depart)}.",
+        f"- Bearings: {north_words(camp_norths(answer), march.depart)}",
     ]
     lines += [f"- {line}" for line in pace_lines(answer)]
     halts = halts_words(answer)
@@ -145,7 +193,7 @@ def _march(answer: Tonight) -> str:
             f"| {_safe(point.name)} | {grid_reference(answer.ground.grid, point.east_m, point.north_m)} |"
             for point in points
         ]
-    return _section("March", lines)
+    return _section("march", lines)
 
 
 def _supplies(answer: Tonight, needs: Needs) -> str:
@@ -162,7 +210,7 @@ def _supplies(answer: Tonight, needs: Needs) -> str:
     ]
     if needs.sleds:
         lines += ["", STOWING_RULE, "", *(f"- {_safe(text)}" for text in sled_lines(needs))]
-    return _section("Effort and supplies", lines)
+    return _section("supplies", lines)
 
 
 def _kit(answer: Tonight) -> str:
@@ -170,18 +218,18 @@ def _kit(answer: Tonight) -> str:
     if taken_kit(answer.plan):
         lines.append("")
     lines += [f"- {'☑' if item.is_ticked else '☐'} {_safe(kit_words(item))}" for item in taken_kit(answer.plan)]
-    return _section("Before leaving", lines)
+    return _section("before_leaving", lines)
 
 
 def _halt_site(answer: Tonight) -> str:
     if not answer.sites.sites:
-        return _section("Halt site", ["None found."])
+        return _section("halt_site", ["None found."])
     lines = []
     for site in answer.sites.pick_and_alternate():
         lines += _site_lines(answer, site, "Pick" if site.rank == 1 else "Alternate")
     firm = firmness_words(answer)
     lines += [_safe(firm), ""] if firm else []
-    return _section("Halt site", lines)
+    return _section("halt_site", lines)
 
 
 def _site_lines(answer: Tonight, site: Site, title: str) -> list[str]:
@@ -232,7 +280,7 @@ def _layout(answer: Tonight, camp: Camp) -> str:
             f"| {_safe(facility.reason)} |"
             for facility in camp.facilities
         ]
-    return _section("Layout", lines)
+    return _section("layout", lines)
 
 
 def _security(answer: Tonight, camp: Camp) -> str:
@@ -240,7 +288,7 @@ def _security(answer: Tonight, camp: Camp) -> str:
     security = camp.security
     if security is None:
         lines += [f"- Posts: {OPEN}", f"- Alarm and where to gather: {OPEN}"]
-        return _section("Security", [*lines, f"- Watch roster: {OPEN}"])
+        return _section("security", [*lines, f"- Watch roster: {OPEN}"])
     grid = answer.ground.grid
     lines += [f"- {_safe(sentence)}" for sentence in security.sentences]
     lines.append(f"- Alarm: {OPEN}; everyone gathers at "
@@ -253,7 +301,7 @@ def _security(answer: Tonight, camp: Camp) -> str:
             f"| {100 * post.seen_frac:.0f} % |"
             for post in security.posts
         ]
-    return _section("Security", lines)
+    return _section("security", lines)
 
 
 def _work(answer: Tonight, camp: Camp) -> list[str]:
@@ -277,19 +325,19 @@ def _work(answer: Tonight, camp: Camp) -> list[str]:
     if needed:
         lines += ["", f"To fetch: {', '.join(needed)}."]
     lines += ["", "To look at on arrival:", "", *(f"- [ ] {_safe(tick)}: {OPEN}" for tick in work.ticks)]
-    parts = [_section("Work on arrival", lines)]
+    parts = [_section("work", lines)]
     if work.turns:
         rows = [
             f"| {clock(turn.begin, day)} | {clock(turn.end, day)} | {_safe(turn.duty)} | {_safe(turn.who)} |"
             for turn in work.turns
         ]
-        parts.append(_section("Duties of the night", ["| from | to | duty | who |", "|---|---|---|---|", *rows]))
+        parts.append(_section("duties", ["| from | to | duty | who |", "|---|---|---|---|", *rows]))
     return parts
 
 
 def _rules(camp: Camp) -> str:
     kinds = {facility.kind for facility in camp.facilities}
-    return _section("Sanitation and fire", [
+    return _section("sanitation", [
         f"- Latrine: {'as placed above' if 'latrine' in kinds else OPEN}; nobody goes elsewhere. Waste is carried "
         "out in bags unless local rules allow other ways.",
         "- Drinking water is drawn upstream of everything else, or melted; yellow and trodden snow never.",
@@ -300,11 +348,11 @@ def _rules(camp: Camp) -> str:
 
 def _timings(answer: Tonight) -> str:
     day = answer.march.depart.date()
-    return _section("Timings", [f"- {clock(entry.at, day)} {_safe(entry.what)}" for entry in timetable(answer)])
+    return _section("timings", [f"- {clock(entry.at, day)} {_safe(entry.what)}" for entry in timetable(answer)])
 
 
 def _signals() -> str:
-    return _section("Command and signals", [
+    return _section("signals", [
         f"- Leader, and who takes over: {OPEN}",
         f"- Communication check at the site before anyone pitches: {OPEN}",
         f"- Channels and times to listen: {OPEN}",
@@ -321,16 +369,16 @@ def _casualties(answer: Tonight) -> str:
             lines.append(f"- {_safe(camp.work.way_out)}")
         lines.append(f"- The way in: {entry}.")
     lines += [f"- Nearest road or landing place: {OPEN}", f"- Who to call, and how: {OPEN}"]
-    return _section("Casualties", lines)
+    return _section("casualties", lines)
 
 
 def _cautions(answer: Tonight) -> str:
     every = tonight_cautions(answer) + standing_cautions(answer)
-    return _section("Cautions", [f"- **{_safe(caution.kind)}**: {_safe(caution.text)}" for caution in every])
+    return _section("cautions", [f"- **{_safe(caution.kind)}**: {_safe(caution.text)}" for caution in every])
 
 
-def _section(title: str, lines: list[str]) -> str:
-    return f"## {title}\n\n" + "\n".join(lines).rstrip()
+def _section(name: str, lines: list[str]) -> str:
+    return f"## {SECTION_TITLES[name]}\n\n" + "\n".join(lines).rstrip()
 
 
 def _bullets(lines: tuple[str, ...]) -> list[str]:

@@ -52,24 +52,16 @@ def check_bar(at_mm: tuple[float, float], palette: Palette) -> list[Stroke]:
     ]
 
 
-def north_words(grid: Grid, frame: MapFrame) -> str:
-    """How grid north lies to true north; magnetic north is the reader's to find."""
-    convergence = grid.convergence_deg(frame.centre_east_m, frame.centre_north_m)
-    if abs(convergence) < 0.05:
-        told = "Grid north is true north"
-    else:
-        told = f"Grid north lies {abs(convergence):.1f}° {'east' if convergence > 0 else 'west'} of true north"
-    return f"{told}. Magnetic north is not given here: take it from a chart of this year."
-
-
 def principal_digits(value_m: float) -> str:
     """The digits of a grid line that people read out: kilometres within the 100 km square, finer where need be.
 
-    >>> principal_digits(7_479_000.0), principal_digits(502_500.0)
-    ('79', '025')
+    >>> principal_digits(7_479_000.0), principal_digits(502_500.0), principal_digits(502_550.0)
+    ('79', '025', '0255')
     """
     within = round(value_m) % 100_000
-    return f"{within // 1000:02d}" if within % 1000 == 0 else f"{within // 100:03d}"
+    if within % 1000 == 0:
+        return f"{within // 1000:02d}"
+    return f"{within // 100:03d}" if within % 100 == 0 else f"{within // 10:04d}"
 
 
 def grid_squares(grid: Grid, frame: MapFrame) -> tuple[str, ...]:

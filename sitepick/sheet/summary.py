@@ -24,10 +24,11 @@ def answer_lines(answer: Tonight) -> tuple[str, ...]:
     -------
     tuple of str
         First the answer as one sentence or two, then a line a site, then how many cautions there are with the
-        gravest; without a site, a line a reason, most limiting first, each with what to relax.
+        gravest; without a site, the unit on two sites if they hold it, then a line a reason, most limiting first,
+        each with what to relax.
     """
     if not answer.sites.sites:
-        return (_nothing_line(answer), *_reason_lines(answer))
+        return (_nothing_line(answer), *split_lines(answer), *_reason_lines(answer))
     first = f"{answer_name(answer)} {answer_facts(answer)} {alternate_words(answer)}"
     return (first, *(_site_line(answer, site) for site in answer.sites.sites), *_gravest_line(answer))
 
@@ -95,10 +96,11 @@ def firmness_words(answer: Tonight) -> str:
 def _site_line(answer: Tonight, site: Site) -> str:
     firm = "" if site.firm_share is None else f", first in {100 * site.firm_share:.0f} of 100 draws"
     cautions = count_words(len(cautions_of_site(answer, site)), "caution")
+    # The way to the pick stands in the first line already.
+    way = f"{along_words(answer, site)}, arrive {clock(site.arrive, answer.march.depart.date())}; "
     return (
-        f"{site.rank}  {site.name}: score {site.score:.0f} of 100{firm}; {along_words(answer, site)}, "
-        f"arrive {clock(site.arrive, answer.march.depart.date())}; room for {count_words(site.capacity, 'shelter')}; "
-        f"{cautions}. {site.reason}"
+        f"{site.rank}  {site.name}: score {site.score:.0f} of 100{firm}; {'' if site.rank == 1 else way}"
+        f"room for {count_words(site.capacity, 'shelter')}; {cautions}. {site.reason}"
     )
 
 
@@ -116,6 +118,16 @@ def _nothing_line(answer: Tonight) -> str:
         f"{answer.sites.reach_area_m2 / 1e6:.1f} km² of ground are in reach by "
         f"{clock(march.camp_by, march.depart.date())}, and none of it serves."
     )
+
+
+def split_lines(answer: Tonight) -> tuple[str, ...]:
+    """The unit on two sites, with what to mind then; nothing where one holds it, or no two do."""
+    split = answer.sites.split
+    if split is None:
+        return ()
+    day = answer.march.depart.date()
+    arrivals = " and ".join(clock(part.arrive, day) for part in split.parts)
+    return (f"{split.text} Arrive {arrivals}. {' '.join(caution.text for caution in split.cautions)}",)
 
 
 def _reason_lines(answer: Tonight) -> tuple[str, ...]:

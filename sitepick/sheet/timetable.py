@@ -14,6 +14,8 @@ from sitepick.sheet.words import AT_THE_START_M, clock, count_words, kilometres
 from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
 
+DEPART = "depart"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
@@ -46,7 +48,7 @@ def timetable(answer: Tonight) -> tuple[Entry, ...]:
         With a pick, only as far as the unit marches; without one, to the end of the reach.
     """
     march = answer.march
-    entries = [Entry(at=march.depart, what="depart"), *_leg_entries(answer), *_sky_entries(march)]
+    entries = [Entry(at=march.depart, what=DEPART), *_leg_entries(answer), *_sky_entries(march)]
     lead_at = lead_party_departs(answer)
     if lead_at is not None:
         entries.append(Entry(at=lead_at, what="lead party departs, to break the trail"))
@@ -56,7 +58,7 @@ def timetable(answer: Tonight) -> tuple[Entry, ...]:
         pick = answer.sites.sites[0]
         up = pick.arrive + timedelta(minutes=pitching_time_min(answer.plan))
         if leaves_on_the_way(pick):
-            entries.append(Entry(at=leave_route_at(answer), what=f"leave the route for {pick.name}"))
+            entries.append(Entry(at=leave_route_at(answer), what=f"leave the route for site {pick.rank}"))
         entries.append(Entry(at=pick.arrive, what=f"arrive at site {pick.rank}, {pick.name}"))
         entries.append(Entry(at=up, what="shelters up"))
     # Sorting is stable: what is told first stays first within a minute.

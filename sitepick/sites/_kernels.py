@@ -230,3 +230,32 @@ def settle(allowed, cost, spacing, radius, reach, draws, places):
         else:
             trial[:] = held
     return best
+
+
+@_compiled
+def count_near(part_of, spacing, places, cells, reach, enough, counts):
+    """How many places of the same part of the ground lie within reach of each cell's middle, counted to ``enough``.
+
+    ``places`` keep the spacing, so that a bucket of `BUCKET_FRAC` of it holds one at most.
+    """
+    side = spacing * BUCKET_FRAC
+    high, wide = int(part_of.shape[0] / side) + 1, int(part_of.shape[1] / side) + 1
+    buckets = np.full((high, wide), -1, np.int32)
+    for k in range(places.shape[0]):
+        buckets[int(places[k, 0] / side), int(places[k, 1] / side)] = k
+    for i in range(cells.shape[0]):
+        row, col = cells[i, 0] + 0.5, cells[i, 1] + 0.5
+        part = part_of[cells[i, 0], cells[i, 1]]
+        count = 0
+        for b in range(max(0, int((row - reach) / side)), min(high - 1, int((row + reach) / side)) + 1):
+            for c in range(max(0, int((col - reach) / side)), min(wide - 1, int((col + reach) / side)) + 1):
+                k = buckets[b, c]
+                if k < 0:
+                    continue
+                down, right = places[k, 0] - row, places[k, 1] - col
+                is_same = part_of[int(places[k, 0]), int(places[k, 1])] == part
+                if is_same and down * down + right * right <= reach * reach:
+                    count += 1
+            if count >= enough:
+                break
+        counts[i] = min(count, enough)

@@ -12,15 +12,14 @@ from scipy import ndimage
 from sitepick.grid import DoubleArray, FloatArray, Grid, MaskArray
 from sitepick.sites import _kernels
 from sitepick.sites.packing import HEXAGON, QUICK, THOROUGH, Effort, Room, most_that_could_fit, pack
+from sitepick.sites.room import CellArray, PartArray, room_around
 from sitepick.work import Watch
-
-CellArray = npt.NDArray[np.int64]
-PartArray = npt.NDArray[np.int32]
 
 SPARE_COUNT = 3  # a piece grows until so many shelters more than needed fit, or its ground ends
 _GROWTH = 1.25  # each try is so much larger than the one before
 _LARGEST_IN_NEEDS = 8.0  # narrow ground may take up so many times the room of wide ground
 _ATTEMPTS_A_SITE = 6
+_SURE_FRAC = 0.7  # ground of which a packing of everything holds less of the unit is tried after all other
 _STEP = "camp-sized pieces of ground"
 
 
@@ -121,18 +120,25 @@ def find_candidates(search: Search, *, watch: Watch) -> Candidates:
     -------
     Candidates
     """
+    watch.tick(_STEP)
     labelled, part_count = ndimage.label(search.can_pitch)
     part_of: PartArray = np.asarray(labelled, np.int32)
+    watch.tick(_STEP)
     bounds = _most_a_part(part_of, part_count, search.room)
+    watch.tick(_STEP)
     is_large = bounds >= search.need_count
     is_large[0] = False
     is_free = is_large[part_of]
     pitch_count = int(np.count_nonzero(search.can_pitch))
     small_frac = 1.0 - np.count_nonzero(is_free) / pitch_count if pitch_count else 0.0
     roomy_ground = is_free.copy()
+    watch.tick(_STEP)
     cutter = _Cutter(search, is_free)
+    watch.tick(_STEP)
     pieces: list[Piece] = []
     seeds = _seeds(search, is_free)
+    watch.tick(_STEP)
+    seeds = _roomiest_first(seeds, search, part_of, is_free, watch)
     for number, (row, col) in enumerate(seeds):
         if len(pieces) >= search.piece_count_max or cutter.attempt_count >= _ATTEMPTS_A_SITE * search.piece_count_max:
             break
@@ -217,11 +223,20 @@ def _sized(cells: CellArray, room: Room, need_count: int, effort: Effort = THORO
     while size < len(cells):
         mask, _, _ = _mask_of(cells[:size])
         wanted = need_count + SPARE_COUNT
-        if most_that_could_fit(mask, room) >= wanted and len(pack(mask, room, QUICK)) >= wanted:
+        if (
+            room.held(wanted, size) == wanted
+            and most_that_could_fit(mask, room) >= wanted
+            and len(pack(mask, room, QUICK)) >= wanted
+        ):
             break
         size = min(len(cells), math.ceil(size * _GROWTH) + 1)
-    mask, _, _ = _mask_of(cells[:size])
-    return Piece(cells=np.array(cells[:size]), capacity=len(pack(mask, room, effort)))
+    return piece_of(np.array(cells[:size]), room, effort)
+
+
+def piece_of(cells: CellArray, room: Room, effort: Effort = THOROUGH) -> Piece:
+    """Some cells as a piece, with the shelters that fit on them."""
+    mask, _, _ = _mask_of(cells)
+    return Piece(cells=cells, capacity=room.held(len(pack(mask, room, effort)), len(cells)))
 
 
 def _mask_of(cells: CellArray) -> tuple[MaskArray, int, int]:
@@ -259,7 +274,7 @@ def _most_a_part(part_of: PartArray, part_count: int, room: Room) -> npt.NDArray
 
 
 def _seeds(search: Search, is_free: MaskArray) -> CellArray:
-    """Where pieces may begin: the places asked for, then the best cell of each square half a camp wide, best first."""
+    """Where pieces may begin: the best cell of each square half a camp wide, best first."""
     side = max(1, int(camp_radius_cells(search.room, search.need_count) / 2.0))
     rows, cols = is_free.shape
     high, wide = -(-rows // side), -(-cols // side)
@@ -273,10 +288,20 @@ def _seeds(search: Search, is_free: MaskArray) -> CellArray:
     best_rows = (square // wide) * side + best[square] // side
     best_cols = (square % wide) * side + best[square] % side
     order = np.lexsort((best_cols, best_rows, -worth[square]))
+    return np.stack((best_rows[order], best_cols[order]), axis=1)
+
+
+def _roomiest_first(
+    seeds: CellArray, search: Search, part_of: PartArray, is_free: MaskArray, watch: Watch
+) -> CellArray:  # fmt: skip
+    """The places asked for, then those with room around them as they came, then the others, the roomiest first."""
+    rows, cols = is_free.shape
     asked = [cell for cell in search.begin_at if 0 <= cell[0] < rows and 0 <= cell[1] < cols]
-    return np.concatenate((
-        np.array(asked, np.int64).reshape(-1, 2), np.stack((best_rows[order], best_cols[order]), axis=1)
-    ))  # fmt: skip
+    if len(seeds):
+        held = room_around(is_free, part_of, seeds, search.room, search.need_count, watch=watch)
+        lack = np.maximum(math.ceil(_SURE_FRAC * search.need_count) - held, 0)
+        seeds = seeds[np.argsort(lack, kind="stable")]
+    return np.concatenate((np.array(asked, np.int64).reshape(-1, 2), seeds))
 
 
 def _largest_part(part_of: PartArray, bounds: npt.NDArray[np.int64], room: Room) -> Piece:
@@ -286,8 +311,7 @@ def _largest_part(part_of: PartArray, bounds: npt.NDArray[np.int64], room: Room)
         if part == 0 or bounds[part] == 0:
             continue
         cells = np.argwhere(part_of == part)
-        mask, _, _ = _mask_of(cells)
-        piece = Piece(cells=cells, capacity=len(pack(mask, room, QUICK)))
+        piece = piece_of(cells, room, QUICK)
         if best is None or piece.capacity > best.capacity:
             best = piece
     assert best is not None  # some ground can be pitched on, so some part has a bound
@@ -295,7 +319,7 @@ def _largest_part(part_of: PartArray, bounds: npt.NDArray[np.int64], room: Room)
 
 
 def piece_places_m(piece: Piece, grid: Grid, room: Room) -> DoubleArray:
-    """Grid coordinates (east, north) of shelters packed on a piece."""
+    """Grid coordinates (east, north) of the places that a thorough search finds on a piece."""
     mask, top, left = piece.mask()
     places = pack(mask, room, THOROUGH)
     return np.column_stack(

@@ -53,7 +53,7 @@ def site_cautions(
         *_running_water(piece, plan, terrain),
         *_late(arrive, march),
         *_timber(piece, ground, terrain),
-        *_wet(piece, terrain),
+        *_wet(piece, plan, terrain),
         *_cold(plan, measures),
         *_cold_hollow(piece, terrain),
         *_thin_margins(measures),
@@ -139,14 +139,12 @@ def _timber(piece: Piece, ground: Ground, terrain: Terrain) -> tuple[Caution, ..
     )
 
 
-def _wet(piece: Piece, terrain: Terrain) -> tuple[Caution, ...]:
+def _wet(piece: Piece, plan: Plan, terrain: Terrain) -> tuple[Caution, ...]:
     if distance_to_m(piece, terrain.is_wet, terrain, most_m=WET_NEAR_M) is None:
         return ()
+    firm = "try the ground with a pole" if plan.weather.snow_cm == 0.0 else "probe under the snow"
     return (
-        Caution(
-            kind="water",
-            text="Bog or ground that floods is close by: probe under the snow, and expect colder air low down.",
-        ),
+        Caution(kind="water", text=f"Bog or ground that floods is close by: {firm}, and expect colder air low down."),
     )
 
 

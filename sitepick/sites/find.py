@@ -24,6 +24,7 @@ from sitepick.sites.model import Sites
 from sitepick.sites.own import failed_sites, own_ground, weighed_own
 from sitepick.sites.quality import camp_quality, window_of
 from sitepick.sites.ranking import Ranking, rank_sites
+from sitepick.sites.split import find_split
 from sitepick.sites.spread import read_spread
 from sitepick.sites.way_back import ways_back
 from sitepick.terrain.model import Terrain, is_to_fetch
@@ -76,23 +77,21 @@ def find_sites(
     quality = camp_quality(
         plan, terrain, march, limits.can_pitch, water_min, radius_cells=camp_radius_cells(room, need_count)
     )
-    candidates = find_candidates(
-        Search(
-            can_pitch=limits.can_pitch,
-            quality=quality,
-            room=room,
-            need_count=need_count,
-            piece_count_max=max(CANDIDATE_COUNT, plan.preferences.site_count_max),
-            begin_at=tuple(mark_cell(mark, ground.grid) for mark in plan.site_marks if mark.is_pinned),
-        ),
-        watch=watch,
+    search = Search(
+        can_pitch=limits.can_pitch,
+        quality=quality,
+        room=room,
+        need_count=need_count,
+        piece_count_max=max(CANDIDATE_COUNT, plan.preferences.site_count_max),
+        begin_at=tuple(mark_cell(mark, ground.grid) for mark in plan.site_marks if mark.is_pinned),
     )
+    candidates = find_candidates(search, watch=watch)
     own, own_cautions = own_ground(plan, ground.grid, terrain, limits, room)
 
-    def measured(piece: Piece, own_name: str = "") -> Measured:
+    def measured(piece: Piece, own_name: str = "", count: int = need_count) -> Measured:
         on = PieceGround(
             plan=plan, terrain=terrain, march=march, water_min=water_min, water_limit_min=water_limit_min, piece=piece,
-            need_count=need_count,
+            need_count=count,
         )  # fmt: skip
         return Measured(
             piece=piece, measures=measure_piece(on), mean=plan.preferences.weighting.mean, own_name=own_name
@@ -115,6 +114,12 @@ def find_sites(
     )
     ranking = rank_sites(kept, plan=plan, ground=ground, terrain=terrain, march=march, is_drawn=True)
     watch.tick("sites by rank")
+    split = None
+    if not kept.measured:
+        split = find_split(
+            search, lambda piece, count: measured(piece, count=count), plan=plan, ground=ground, terrain=terrain,
+            march=march, watch=watch,
+        )  # fmt: skip
     sites = Sites(
         grid=ground.grid,
         sites=(),
@@ -125,7 +130,16 @@ def find_sites(
         water_window=water_window,
         reach_area_m2=float(np.count_nonzero(limits.in_reach)) * ground.grid.cell_area_m2,
         unknown_share=_unknown_share(limits),
-        hindrances=tell_hindrances(plan, limits, candidates, ground.grid, terrain, is_empty=not ranking.sites),
+        hindrances=tell_hindrances(
+            plan,
+            limits,
+            candidates,
+            ground.grid,
+            terrain,
+            is_empty=not ranking.sites,
+            opens=lambda can_pitch: _opens(can_pitch, search, watch),
+        ),
+        split=split,
         cautions=_cautions(limits, candidates) + own_cautions,
         own_failed=failed_sites(own, own_measured, limits, plan, measured),
         kept=kept,
@@ -203,6 +217,13 @@ def _way_to_water(
         march, ground, terrain, is_source, limit_min=limit_min, window=window, watch=watch
     )  # fmt: skip
     return water_min, limit_min, window
+
+
+def _opens(can_pitch: MaskArray, search: Search, watch: Watch) -> bool:
+    """Whether more ground to pitch on has room for the whole unit somewhere."""
+    quality = np.where(can_pitch, np.maximum(search.quality, np.float32(0.5)), np.float32(-1.0))
+    wider = replace(search, can_pitch=can_pitch, quality=quality, piece_count_max=1, begin_at=())
+    return bool(find_candidates(wider, watch=watch).pieces)
 
 
 def _apart_from(pieces: Sequence[Piece], own: Sequence[Measured], shape: tuple[int, int]) -> list[Piece]:

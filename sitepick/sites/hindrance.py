@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 
 from sitepick.grid import Grid, MaskArray
 from sitepick.plan.model import Plan
-from sitepick.sites.candidates import Candidates
+from sitepick.sites.candidates import Candidates, piece_of
 from sitepick.sites.limits import Limit, Limits
 from sitepick.sites.model import Hindrance
-from sitepick.sites.packing import QUICK, Room, pack, room_of
+from sitepick.sites.packing import QUICK, Room, room_of
 from sitepick.terrain.model import Terrain
 
 _TRIED_SPACINGS = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.15, 0.1)
 _SLOPE_STEP_DEG, _WIND_STEP_FRAC = 2.0, 0.25  # how far a limit is widened to tell what that brings
+_TRIED_SLOPES_DEG = (1.0, 2.0, 4.0)  # more than the limit
 _TELLING_HA = 0.05
 _SPACING_FIX = "set the spacing to"
+# A shelter's share of what is trodden beside it: a sled of 3 m by 1.5 m with its racks, the path, its part of latrine
+# and water point. Ours.
+STANDING_M2 = 20.0
 _LEAST_SPACING_M = 3.0  # as far as the plan lets it be set
 
 _FIXES = {
@@ -36,8 +42,15 @@ _NOT_TO_RELAX = frozenset({"avalanche", "ice", "timber", "wet"})
 
 
 def tell_hindrances(
-    plan: Plan, limits: Limits, candidates: Candidates, grid: Grid, terrain: Terrain, *, is_empty: bool
-) -> tuple[Hindrance, ...]:  # fmt: skip
+    plan: Plan,
+    limits: Limits,
+    candidates: Candidates,
+    grid: Grid,
+    terrain: Terrain,
+    *,
+    is_empty: bool,
+    opens: Callable[[MaskArray], bool],
+) -> tuple[Hindrance, ...]:
     """What keeps ground out, the most limiting first; room before all where a smaller spacing alone would do.
 
     Parameters
@@ -49,6 +62,8 @@ def tell_hindrances(
     terrain : Terrain
     is_empty : bool
         Whether no site was found.
+    opens : callable
+        ``opens(can_pitch) -> bool``: whether the unit finds room where more ground can be pitched on.
     """
     found = [
         hindrance
@@ -57,7 +72,7 @@ def tell_hindrances(
     ]
     first_name = ""
     if is_empty:
-        room = _of_room(plan, limits, candidates, grid)
+        room = _of_room(plan, limits, candidates, grid, _slope_that_opens(plan, limits, terrain, opens))
         if room and room[0].fix.startswith(_SPACING_FIX):
             first_name = "room"
         found += room
@@ -123,16 +138,37 @@ def _of_limit(
     )
 
 
-def _of_room(plan: Plan, limits: Limits, candidates: Candidates, grid: Grid) -> list[Hindrance]:
+def _slope_that_opens(
+    plan: Plan, limits: Limits, terrain: Terrain, opens: Callable[[MaskArray], bool]
+) -> str:  # fmt: skip
+    """The least steeper limit tried that makes room for the whole unit, as the end of a sentence; empty for none."""
+    limit_deg = plan.preferences.slope.limit_max
+    if limit_deg is None or not limits.in_reach.any():
+        return ""
+    is_steep = next(limit.is_out for limit in limits.limits if limit.name == "slope")
+    may_open = limits.is_sole & is_steep & (terrain.slope_deg <= plan.preferences.cell_slope_max_deg)
+    for more_deg in _TRIED_SLOPES_DEG:
+        is_more = may_open & (terrain.slope_30m_deg <= limit_deg + more_deg)
+        if is_more.any() and opens(limits.can_pitch | is_more):
+            return (
+                f"allow {limit_deg + more_deg:.1f}° over 30 m, where the unit can dig level floors, and there is room"
+            )
+    return ""
+
+
+def _of_room(
+    plan: Plan, limits: Limits, candidates: Candidates, grid: Grid, slope_fix: str
+) -> list[Hindrance]:  # fmt: skip
     need = len(plan.unit.shelters)
     if candidates.largest is None or candidates.largest_count >= need:
         return []
     spacing_m = plan.camp.spacing_m
     holds = "no shelter" if candidates.largest_count == 0 else f"{candidates.largest_count} of {need} shelters"
     fits_m = _spacing_that_fits(plan, candidates, grid)
-    fix = "split the unit over two sites, or take fewer shelters"
+    fixes = [slope_fix] if slope_fix else []
     if fits_m is not None:
-        fix = f"{_SPACING_FIX} {fits_m:g} m and all {need} fit there"
+        fixes.insert(0, f"{_SPACING_FIX} {fits_m:g} m and all {need} fit there")
+    fix = ", or ".join(fixes or ["split the unit over two sites", "take fewer shelters"])
     share = np.count_nonzero(limits.can_pitch) / limits.ground_count
     return [
         Hindrance(
@@ -149,13 +185,12 @@ def _spacing_that_fits(plan: Plan, candidates: Candidates, grid: Grid) -> float 
     """The widest spacing tried at which the unit fits on the largest place."""
     if candidates.largest is None:
         return None
-    mask, _, _ = candidates.largest.mask()
-    need = len(plan.unit.shelters)
+    cells, need = candidates.largest.cells, len(plan.unit.shelters)
     for share in _TRIED_SPACINGS:
         spacing_m = float(np.floor(plan.camp.spacing_m * share))
         if spacing_m < _LEAST_SPACING_M:
             break
-        if len(pack(mask, unit_room(plan, grid, spacing_m=spacing_m), QUICK)) >= need:
+        if piece_of(cells, unit_room(plan, grid, spacing_m=spacing_m), QUICK).capacity >= need:
             return spacing_m
     return None
 
@@ -167,6 +202,7 @@ def unit_room(plan: Plan, grid: Grid, *, spacing_m: float | None = None) -> Room
         grid.bounds_m,
         spacing_m=plan.camp.spacing_m if spacing_m is None else spacing_m,
         footprint_m=max(shelter.kind.footprint_m for shelter in plan.unit.shelters),
+        standing_m2=STANDING_M2,
     )
 
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from typing import TYPE_CHECKING
 
+import numpy as np
+import numpy.typing as npt
 from shapely import Polygon
 
 from sitepick.caution import Caution
@@ -89,6 +91,8 @@ class Site:
         How far along the route that place lies; NaN likewise.
     is_own, is_pinned : bool
         Drawn by the user; kept in the list whatever its rank.
+    cells : int64 array of shape (n, 2) or None
+        Row and column of the ground that it was measured on; the outline lies within it. None where nobody looked.
     """
 
     rank: int
@@ -114,6 +118,7 @@ class Site:
     out_of_limits_share: float | None = None
     is_own: bool = False
     is_pinned: bool = False
+    cells: npt.NDArray[np.int64] | None = field(default=None, compare=False, repr=False)
 
     def measure(self, name: str) -> Measure:
         """The measure with this name."""
@@ -143,6 +148,69 @@ class Hindrance:
     text: str
     fix: str
     excluded_frac: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SplitPart:
+    """One of two places that hold the unit between them.
+
+    Attributes
+    ----------
+    name : str
+        From its place in the land.
+    outline_m : shapely.Polygon
+        Grid coordinates.
+    east_m, north_m : float
+        The middle of it.
+    capacity : int
+        Shelters that fit.
+    shelters : tuple of str
+        Names of those that go there.
+    people : int
+        Who sleep in them.
+    arrive : datetime
+    """
+
+    name: str
+    outline_m: Polygon
+    east_m: float
+    north_m: float
+    capacity: int
+    shelters: tuple[str, ...]
+    people: int
+    arrive: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Split:
+    """The unit on two near sites, where no place holds all of it.
+
+    Attributes
+    ----------
+    parts : two SplitPart
+        The one with more of the unit, and its leaders, first.
+    apart_m : float
+        Between the middles, on the ground.
+    cautions : tuple of Caution
+    """
+
+    parts: tuple[SplitPart, SplitPart]
+    apart_m: float
+    cautions: tuple[Caution, ...]
+
+    @property
+    def text(self) -> str:
+        """The split in two sentences."""
+        larger, smaller = self.parts
+        return (
+            f"No place holds the whole unit, but two {self.apart_m:.0f} m apart do: {len(larger.shelters)} shelters "
+            f"with {larger.people} people at {larger.name}, {len(smaller.shelters)} with {smaller.people} at "
+            f"{smaller.name}. To {smaller.name} go {_listed(smaller.shelters)}; all others to {larger.name}."
+        )
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -224,6 +292,8 @@ class Sites:
         Sites of the user's own that are past a limit.
     hidden_count : int
         Sites that the user hid.
+    split : Split or None
+        Two sites for the unit where none holds all of it; None where one does, or no two near ones do either.
     kept : Kept or None
         What the search found out, for the next question about the same ground.
     """
@@ -245,6 +315,7 @@ class Sites:
     is_drawn: bool = False
     own_failed: tuple[OwnSite, ...] = ()
     hidden_count: int = 0
+    split: Split | None = None
     kept: Kept | None = None
 
     @property

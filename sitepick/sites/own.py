@@ -12,11 +12,12 @@ from scipy import ndimage
 from sitepick.caution import Caution
 from sitepick.grid import Grid, MaskArray
 from sitepick.plan.model import Area, Plan
-from sitepick.sites.candidates import CellArray, Piece
+from sitepick.sites.candidates import Piece, piece_of
 from sitepick.sites.limits import Limits
 from sitepick.sites.measured import Measured, weighed
 from sitepick.sites.model import Measure, OwnSite
-from sitepick.sites.packing import THOROUGH, Room, pack
+from sitepick.sites.packing import Room
+from sitepick.sites.room import CellArray
 from sitepick.terrain.model import Terrain
 
 
@@ -120,10 +121,9 @@ def _largest_piece(cells: CellArray, room: Room) -> Piece:
     labelled, count = ndimage.label(mask)
     best: Piece | None = None
     for part in np.argsort(-np.bincount(labelled.ravel(), minlength=count + 1)[1:], kind="stable")[:3] + 1:
-        is_part = labelled == part
-        capacity = len(pack(is_part, room, THOROUGH))
-        if best is None or capacity > best.capacity:
-            best = Piece(cells=np.argwhere(is_part) + np.array((top, left)), capacity=capacity)
+        piece = piece_of(np.argwhere(labelled == part) + np.array((top, left)), room)
+        if best is None or piece.capacity > best.capacity:
+            best = piece
     assert best is not None  # there is a cell, so there is a part
     return best
 

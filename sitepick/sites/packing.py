@@ -14,6 +14,7 @@ import numpy as np
 
 from sitepick.grid import DoubleArray, Grid, MaskArray
 from sitepick.sites import _kernels
+from sitepick.work import Watch
 
 MARGIN_M = 0.002  # kept over the spacing, so that coordinates written to the millimetre still keep it
 HEXAGON = math.sqrt(3.0) / 2.0  # ground a shelter takes in the densest packing, in squares of the spacing
@@ -22,6 +23,7 @@ _SEED = 20
 _HARD_BY = 1e-6  # cells left between a footprint and the side of its cell
 _FILLED_COUNT = 5  # lattices that are filled up
 _SWAPPED_COUNT_MAX = 60  # larger sets gain little from swaps
+_FILLED_CELLS = 500_000  # looked at between two questions whether to stop
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,15 +36,24 @@ class Room:
         Least distance between two middles.
     radius : float
         Half of the footprint's width.
+    standing : float
+        Cells beside the footprint that a shelter's share of paths, sleds, latrine and water point takes.
     """
 
     spacing: float
     radius: float
+    standing: float = 0.0
 
     @property
     def cell_count(self) -> float:
         """Cells a shelter takes in the densest packing of wide ground."""
         return HEXAGON * self.spacing**2
+
+    def held(self, place_count: int, cell_count: int) -> int:
+        """Shelters for which so many places and so much ground are enough, their standing ground counted in."""
+        if self.standing == 0.0:
+            return place_count
+        return min(place_count, int(cell_count / (math.pi * self.radius**2 + self.standing)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +76,14 @@ QUICK = Effort(lattice_count=200, swap_count=0)
 THOROUGH = Effort(lattice_count=2000, swap_count=50_000)
 
 
-def room_of(grid: Grid, bounds_m: tuple[float, float, float, float], *, spacing_m: float, footprint_m: float) -> Room:
+def room_of(
+    grid: Grid,
+    bounds_m: tuple[float, float, float, float],
+    *,
+    spacing_m: float,
+    footprint_m: float,
+    standing_m2: float = 0.0,
+) -> Room:
     """The room a shelter takes, from metres on the ground to cells of a grid.
 
     Parameters
@@ -73,12 +91,16 @@ def room_of(grid: Grid, bounds_m: tuple[float, float, float, float], *, spacing_
     grid : Grid
     bounds_m : (west, south, east, north)
         Where, in grid coordinates; the largest scale at its corners counts, so that the spacing is kept everywhere.
-    spacing_m, footprint_m : float
+    spacing_m, footprint_m, standing_m2 : float
         On the ground.
     """
     west, south, east, north = bounds_m
     scale = max(grid.point_scale(x, y) for x in (west, east) for y in (south, north))
-    return Room(spacing=((spacing_m + MARGIN_M) * scale) / grid.cell_m, radius=footprint_m * scale / 2.0 / grid.cell_m)
+    return Room(
+        spacing=((spacing_m + MARGIN_M) * scale) / grid.cell_m,
+        radius=footprint_m * scale / 2.0 / grid.cell_m,
+        standing=standing_m2 * (scale / grid.cell_m) ** 2,
+    )
 
 
 def most_that_could_fit(allowed: MaskArray, room: Room) -> int:
@@ -173,6 +195,35 @@ def _draws(count: int) -> DoubleArray:
     draws[:, 1:] = np.where(is_hard, np.round(2.0 * draws[:, 1:]) / 2.0, draws[:, 1:])
     draws.flags.writeable = False
     return draws
+
+
+def pack_widely(allowed: MaskArray, room: Room, *, watch: Watch) -> DoubleArray:
+    """Places all over wide ground, filled up but not sought long; what `pack` finds on any piece is mostly more.
+
+    Parameters
+    ----------
+    allowed : bool array
+    room : Room
+    watch : Watch
+        Can stop the work.
+
+    Returns
+    -------
+    ndarray of shape (count, 2), float64
+        As of `pack`.
+    """
+    places = _empty_places(allowed, room)
+    count = _kernels.lattice_places(
+        allowed, room.spacing, room.radius, np.array((0.0, 0.0, 0.0, math.pi / 3.0)), places
+    )
+    stride = max(1, int(room.spacing / 4.0))
+    block = max(1, _FILLED_CELLS // max(1, allowed.shape[1])) * stride
+    for first in range(0, allowed.shape[0], block):
+        watch.tick("room for shelters", first, allowed.shape[0])
+        last = min(first + block, allowed.shape[0])
+        spots = np.argwhere(allowed[first:last:stride, ::stride]) * stride + (first + 0.5, 0.5)
+        count = _kernels.try_places(allowed, room.spacing, room.radius, spots, False, places, count)
+    return np.array(places[:count])
 
 
 def _empty_places(allowed: MaskArray, room: Room) -> DoubleArray:

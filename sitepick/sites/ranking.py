@@ -8,18 +8,22 @@ from datetime import timedelta
 from itertools import pairwise
 
 import numpy as np
+from shapely import Polygon
 
+from sitepick.grid import Grid
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
 from sitepick.plan.model import Plan
 from sitepick.sites.alternate import Alternate, choose_alternate
+from sitepick.sites.candidates import Piece, piece_places_m
 from sitepick.sites.danger import site_cautions
 from sitepick.sites.firmness import Firmness, firmness
+from sitepick.sites.hindrance import unit_room
 from sitepick.sites.marks import marks_of
 from sitepick.sites.measured import Kept, Measured
 from sitepick.sites.model import Site, Topple
 from sitepick.sites.naming import name_pieces
-from sitepick.sites.outline import middle_of, outline_of
+from sitepick.sites.outline import eased, middle_of, outline_of
 from sitepick.sites.reason import reason_for
 from sitepick.sites.spread import Spread
 from sitepick.sites.topple import smallest_topple
@@ -159,15 +163,17 @@ def _tell(one: Measured, *, plan: Plan, ground: Ground, terrain: Terrain, march:
     grid = ground.grid
     row, col = middle_of(one.piece.cells)
     east_m, north_m = grid.cell_centre_m(row, col)
+    outline_m = site_outline(one.piece, plan, grid)
     moving_min = march.way_min_at(row, col)
     arrive = march.depart + timedelta(minutes=march.halt_rule.elapsed_min(moving_min))
     return Site(
         rank=0,
         name="",
-        outline_m=outline_of(one.piece.cells, grid),
+        outline_m=outline_m,
         east_m=east_m,
         north_m=north_m,
-        area_m2=len(one.piece.cells) * (grid.cell_m / grid.point_scale(east_m, north_m)) ** 2,
+        cells=one.piece.cells,
+        area_m2=outline_m.area / grid.point_scale(east_m, north_m) ** 2,
         capacity=one.piece.capacity,
         arrive=arrive,
         moving_min=moving_min,
@@ -182,6 +188,16 @@ def _tell(one: Measured, *, plan: Plan, ground: Ground, terrain: Terrain, march:
             one.piece, one.measures, arrive, plan=plan, ground=ground, terrain=terrain, march=march
         ),
     )  # fmt: skip
+
+
+def site_outline(piece: Piece, plan: Plan, grid: Grid) -> Polygon:
+    """The outline of a piece as it is told: round its middle and every shelter that fits on it."""
+    room = unit_room(plan, grid)
+    places_m = piece_places_m(piece, grid, room)
+    middle_m = np.array([grid.cell_centre_m(*middle_of(piece.cells))])
+    return eased(
+        outline_of(piece.cells, grid), np.concatenate((middle_m, places_m)), room.radius * grid.cell_m, grid.cell_m
+    )
 
 
 def _with_reasons(sites: list[Site], *, mean: str) -> list[Site]:

@@ -42,7 +42,7 @@ def ways_back(
     if not known:
         return {id(piece): NOT_KNOWN for piece in pieces}
     limit_min = LONGER_TIMES * max(known) + LONGER_MIN
-    back = minutes_back_to_route(plan, ground, terrain, march, limit_min=limit_min, watch=watch)
+    back = minutes_back_to_route(plan, ground, terrain, march, cells, limit_min=limit_min, watch=watch)
     told = {}
     for piece, cell in zip(pieces, cells, strict=True):
         station = int(back.seed[cell])

@@ -112,33 +112,98 @@ def plane_slope_rows(z, cell_m, half_count, slope_deg, first, last):
 
 
 @_inlined
+def _box_sums(total, side, square):
+    """Sums of ``side`` neighbours along a line: ``square[k]`` of those after the k-th of ``total``.
+
+    Four stretches side by side, since each sum waits for the one before it. ``total`` is long enough for them all.
+    """
+    quarter = len(square) // 4
+    s, t, u, v = 0.0, 0.0, 0.0, 0.0
+    for k in range(side):
+        s += total[k]
+        t += total[k + quarter]
+        u += total[k + 2 * quarter]
+        v += total[k + 3 * quarter]
+    for k in range(quarter):
+        s += total[k + side] - total[k]
+        t += total[k + side + quarter] - total[k + quarter]
+        u += total[k + side + 2 * quarter] - total[k + 2 * quarter]
+        v += total[k + side + 3 * quarter] - total[k + 3 * quarter]
+        square[k] = s
+        square[k + quarter] = t
+        square[k + 2 * quarter] = u
+        square[k + 3 * quarter] = v
+    return s + t + u + v
+
+
+@_compiled
+def position_rows(z, reach, above, first, last):
+    """Height above the mean of the other known cells in a square, cut off at the window's edge.
+
+    ``above`` holds those rows only. Where the rows have no gaps, nothing need be counted.
+    """
+    rows, cols = z.shape
+    side, width = 2 * reach + 1, 4 * ((cols + 3) // 4)
+    total = np.zeros(width + side + 1)  # of the square's rows, column by column, from the one before the first square
+    own = total[reach + 1 : reach + 1 + cols]
+    square, others, share = np.empty(width), np.empty(cols), np.empty(cols)
+    for row in range(max(0, first - reach), min(rows, first + reach)):
+        for col in range(cols):
+            own[col] += z[row, col]
+    height = 0
+    for row in range(first, last):
+        is_new, is_old = row + reach < rows, row > first and row > reach
+        if is_new and is_old:
+            below, past = z[row + reach], z[row - reach - 1]
+            for col in range(cols):
+                own[col] += np.float64(below[col]) - np.float64(past[col])
+        elif is_new:
+            for col in range(cols):
+                own[col] += z[row + reach, col]
+        elif is_old:
+            for col in range(cols):
+                own[col] -= z[row - reach - 1, col]
+        if math.isnan(_box_sums(total, side, square)):  # a gap stays in the sums
+            _position_among_gaps(z, reach, above, first, last)
+            return
+        if min(row + reach, rows - 1) - max(row - reach, 0) + 1 != height:
+            height = min(row + reach, rows - 1) - max(row - reach, 0) + 1
+            for col in range(cols):
+                others[col] = height * (min(col + reach, cols - 1) - max(col - reach, 0) + 1) - 1
+                share[col] = 1.0 / others[col]
+        for col in range(cols):
+            here = z[row, col]
+            above[row - first, col] = (others[col] * here - (square[col] - here)) * share[col]
+
+
+@_inlined
 def _count_in(line, sign, total, count):
     for col in range(len(line)):
         total[col] += _ZERO if np.isnan(line[col]) else sign * line[col]
         count[col] += 0 if np.isnan(line[col]) else sign
 
 
-@_compiled
-def position_rows(padded, reach, above, first, last):
-    """Height above the mean of the other known cells in a square; ``padded``: with ``reach`` gaps all round."""
-    cols, side = above.shape[1], 2 * reach
-    total, count = np.zeros(cols + side), np.zeros(cols + side, np.int32)  # of the square's rows, column by column
-    for below in range(first, last + side):
-        _count_in(padded[below], 1, total, count)
-        row = below - side
-        if row > first:
-            _count_in(padded[row - 1], -1, total, count)
-        square, held = 0.0, 0
-        for right in range(cols + side if row >= first else 0):
-            square += total[right]
-            held += count[right]
-            col = right - side
-            if col > 0:
-                square -= total[col - 1]
-                held -= count[col - 1]
-            if col >= 0:
-                z = padded[row + reach, col + reach]
-                above[row, col] = (held * z - square) / (held - 1) if held > 1 else _NAN
+@_inlined
+def _position_among_gaps(z, reach, above, first, last):
+    """`position_rows` where some heights aren't known."""
+    rows, cols = z.shape
+    side, width = 2 * reach + 1, 4 * ((cols + 3) // 4)
+    total, count = np.zeros(width + side + 1), np.zeros(width + side + 1)
+    own, own_count = total[reach + 1 : reach + 1 + cols], count[reach + 1 : reach + 1 + cols]
+    square, held = np.empty(width), np.empty(width)
+    for row in range(max(0, first - reach), min(rows, first + reach)):
+        _count_in(z[row], 1, own, own_count)
+    for row in range(first, last):
+        if row + reach < rows:
+            _count_in(z[row + reach], 1, own, own_count)
+        if row > first and row > reach:
+            _count_in(z[row - reach - 1], -1, own, own_count)
+        _box_sums(total, side, square)
+        _box_sums(count, side, held)
+        for col in range(cols):
+            here = z[row, col]
+            mean_of = (held[col] * here - square[col]) / (held[col] - 1.0)
+            above[row - first, col] = mean_of if held[col] > 1.5 else _NAN
 
 
 @_inlined

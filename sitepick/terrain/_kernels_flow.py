@@ -22,6 +22,71 @@ _FLAT = -3  # receiver of a cell that has nothing lower beside it, until the way
 _NO_EDGE = np.int32(2**31 - 1)
 
 
+@_inlined
+def _first_of(label, cell):
+    """The earliest cell that a cell leads to; ways there are cut short as they are walked."""
+    while label[cell] != cell:
+        label[cell] = label[label[cell]]
+        cell = label[cell]
+    return cell
+
+
+@_compiled
+def join_rows(is_there, label, first, last):
+    """Let each cell of a mask lead to an earlier one of its part, the first to itself; -1 off the mask.
+
+    Blocks of rows in their order. Of the four neighbours met before, the one to the north touches all others,
+    so it alone is asked where it is there.
+    """
+    cols, flat = is_there.shape[1], label.reshape(-1)
+    for row in range(first, last):
+        for col in range(cols):
+            cell = row * cols + col
+            if not is_there[row, col]:
+                flat[cell] = -1
+                continue
+            flat[cell] = cell
+            if row > 0 and is_there[row - 1, col]:
+                flat[cell] = _first_of(flat, cell - cols)
+                continue
+            one = cell
+            if col > 0 and is_there[row, col - 1]:
+                one = _first_of(flat, cell - 1)
+            elif row > 0 and col > 0 and is_there[row - 1, col - 1]:
+                one = _first_of(flat, cell - cols - 1)
+            other = one
+            if row > 0 and col < cols - 1 and is_there[row - 1, col + 1]:
+                other = _first_of(flat, cell - cols + 1)
+            flat[one] = flat[other] = flat[cell] = min(one, other)
+
+
+@_compiled
+def number_rows(label, count, first, last):
+    """Number the parts from 1 in the order of their first cells, 0 off them; after `join_rows`, in order.
+
+    Returns how many parts there are so far, ``count`` of them before these rows.
+    """
+    cols, flat = label.shape[1], label.reshape(-1)
+    for cell in range(first * cols, last * cols):
+        earlier = flat[cell]
+        if earlier < 0:
+            flat[cell] = 0
+        elif earlier == cell:
+            count += 1
+            flat[cell] = count
+        else:
+            flat[cell] = flat[earlier]
+    return count
+
+
+@_compiled
+def count_cells(label, cell_count, first, last):
+    """Add up the cells of each number."""
+    for row in range(first, last):
+        for col in range(label.shape[1]):
+            cell_count[label[row, col]] += 1
+
+
 @_compiled
 def level_rows(z, is_lost, lowest_m, step_m, level, first, last):
     """Heights in whole steps above the lowest; -1 where water is lost to sight, 0 in other gaps."""
@@ -251,25 +316,23 @@ def flow_rows(level, receiver, first, last):
 
 
 @_compiled
-def find_flat_exits(level, receiver, queue):
-    """Drain the cells of flats that lie beside a way out; returns how many, queued."""
+def find_flat_exits(level, receiver, queue, count, first, last):
+    """Queue the cells of flats that lie beside a way out, ``count`` before these rows; returns how many by now.
+
+    Their receivers are written down as -10 and less: no ways out for their own neighbours before all are found.
+    """
     rows, cols = level.shape
-    count = 0
-    for row in range(1, rows - 1):
+    for row in range(max(first, 1), min(last, rows - 1)):
         for col in range(1, cols - 1):
             if receiver[row, col] != _FLAT:
                 continue
             for beside in range(9):
                 down, across = row - 1 + beside // 3, col - 1 + beside % 3
                 if receiver[down, across] >= -1 and level[down, across] == level[row, col]:
-                    # Not a way out for its own neighbours before all the others are found.
                     receiver[row, col] = -(down * cols + across) - 10
                     queue[count] = row * cols + col
                     count += 1
                     break
-    for k in range(count):
-        row, col = queue[k] // cols, queue[k] % cols
-        receiver[row, col] = -(receiver[row, col] + 10)
     return count
 
 
@@ -281,6 +344,8 @@ def drain_flats(level, receiver, queue, state, step_count):
     stop = min(done + step_count, len(queue))
     while done < min(queued, stop):
         row, col = queue[done] // cols, queue[done] % cols
+        if receiver[row, col] <= -10:
+            receiver[row, col] = -(receiver[row, col] + 10)
         for beside in range(9):
             down, across = row - 1 + beside // 3, col - 1 + beside % 3
             if receiver[down, across] == _FLAT and level[down, across] == level[row, col]:
@@ -357,15 +422,16 @@ def _pull(z, energy_m, source, cell_m, fall, row, col, start):
 
 
 @_compiled
-def spread_pass(z, energy_m, source, cell_m, fall, changed_in, number):
-    """One pass of energy lines over the ground, southward if ``number`` is even, else northward.
+def spread_pass(z, energy_m, source, cell_m, fall, changed_in, number, first, last):
+    """Part of one pass of energy lines over the ground, southward if ``number`` is even, else northward.
 
-    ``changed_in[row]``: number of the pass that last changed a row. Returns how many cells changed.
+    ``first``, ``last``: rows, counted from where the pass begins. ``changed_in[row]``: number of the pass that
+    last changed a row. Returns how many cells changed.
     """
     rows, cols = z.shape
     is_northward = number % 2 == 1
     changed_count = 0
-    for step in range(rows):
+    for step in range(first, last):
         row = rows - 1 - step if is_northward else step
         before = row if step == 0 else (row + 1 if is_northward else row - 1)
         # Nothing new here or in the row before since the last pass this way: nothing to take over.
@@ -391,13 +457,14 @@ def spread_pass(z, energy_m, source, cell_m, fall, changed_in, number):
 
 
 @_compiled
-def run_down_paths(z, is_release, receiver, cell_m, fall, energy_m, source):
-    """Follow the water's way down from every release, as far as a line that falls along it stays above the ground.
+def run_down_paths(z, is_release, receiver, cell_m, fall, energy_m, source, first, last):
+    """Follow the water's way down from releases, as far as a line that falls along it stays above the ground.
 
-    Of the ways over a cell the one with the highest line goes on; ``source`` tells where it began.
+    From those in the rows. Of the ways over a cell the one with the highest line goes on; ``source`` tells
+    where it began.
     """
-    rows, cols = z.shape
-    for start in range(rows * cols):
+    cols = z.shape[1]
+    for start in range(first * cols, last * cols):
         if not is_release[start // cols, start % cols]:
             continue
         cell, energy = start, z[start // cols, start % cols]

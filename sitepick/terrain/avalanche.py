@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from scipy import ndimage
 
 from sitepick.caution import Caution
 from sitepick.grid import FloatArray, MaskArray, with_neighbours
@@ -14,7 +13,10 @@ from sitepick.ground.model import Ground
 from sitepick.plan.avalanche import USUAL_LEVEL, AvalancheSettings
 from sitepick.terrain import _kernels_flow
 from sitepick.terrain.drainage import CellArray
-from sitepick.work import Watch, run_row_blocks
+from sitepick.terrain.margin import with_margin
+from sitepick.terrain.parts import label_parts, part_sizes
+from sitepick.terrain.stand import canopy_frac, tree_height_m
+from sitepick.work import Watch, each_block, run_row_blocks
 
 LOW_TREES_M = 3.0  # trees that the snow may bury hold nothing
 COARSE_CELL_M = 15.0  # heights coarser than this flatten short steep banks
@@ -23,8 +25,8 @@ COARSE_CELL_M = 15.0  # heights coarser than this flatten short steep banks
 # flattens what is steep. Ours, on common practice of 28 degrees; widths with 5 % of slack.
 _COARSE_OFF_DEG = ((10.5, 0.0), (31.5, 3.0), (math.inf, 6.0))
 _LEAST_RELEASE_DEG, _LEAST_RUNOUT_DEG = 15.0, 8.0  # ours: no bulletin brings a limit below these
-_EIGHT_WAYS = np.ones((3, 3), dtype=bool)
 _LONG_AGO = 9
+_REACH = "reach of avalanches"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -93,9 +95,8 @@ def limits_for(settings: AvalancheSettings, source_cell_m: float) -> AvalancheLi
 
 
 def read_avalanche(
-    settings: AvalancheSettings, ground: Ground, slope_deg: FloatArray, height_m: FloatArray, receiver: CellArray, *,
-    watch: Watch,
-) -> Avalanche:  # fmt: skip
+    settings: AvalancheSettings, ground: Ground, slope_deg: FloatArray, receiver: CellArray, *, watch: Watch
+) -> Avalanche:
     """Slopes that can release and the ground that they can reach.
 
     Parameters
@@ -104,8 +105,6 @@ def read_avalanche(
     ground : Ground
     slope_deg : ndarray, float32
         NaN where not known.
-    height_m : ndarray, float32
-        Height of the trees, NaN where not known.
     receiver : ndarray, int32
         As in `drainage.Flow`.
     watch : Watch
@@ -114,34 +113,45 @@ def read_avalanche(
     -------
     Avalanche
     """
-    watch.tick("avalanche slopes")
-    limits, cell_m = limits_for(settings, ground.source_cell_m), ground.grid.ground_cell_m
-    holds_snow = (ground.share("canopy_frac") >= settings.dense_canopy_frac) & ~(height_m < LOW_TREES_M)
-    is_steep = (slope_deg >= limits.release_deg) & (slope_deg <= limits.steepest_deg)
+    limits, cell_m, shape = limits_for(settings, ground.source_cell_m), ground.grid.ground_cell_m, slope_deg.shape
+    is_open_steep = np.empty(shape, bool)
+
+    def find(first: int, last: int) -> None:
+        rows = slice(first, last)
+        is_dense = canopy_frac(ground, rows) >= settings.dense_canopy_frac
+        holds_snow = is_dense & ~(tree_height_m(ground, rows) < LOW_TREES_M)
+        is_steep = (slope_deg[rows] >= limits.release_deg) & (slope_deg[rows] <= limits.steepest_deg)
+        is_open_steep[rows] = is_steep & ~holds_snow
+
+    run_row_blocks(find, shape[0], watch=watch, step="avalanche slopes")
     is_release, patch, patch_m2 = _patches(
-        is_steep & ~holds_snow,
-        np.isnan(slope_deg),
-        cell_area_m2=ground.grid.cell_area_m2,
-        least_m2=settings.least_area_m2,
+        is_open_steep, slope_deg, cell_area_m2=ground.grid.cell_area_m2, least_m2=settings.least_area_m2, watch=watch
     )
     source = runout_source(ground.elevation_m, is_release, receiver, limits, cell_m=cell_m, watch=watch)
-    is_runout: MaskArray = with_neighbours(source >= 0) & ~is_release
     angle_deg, area_m2 = _release_above(
         ground.elevation_m, source, (patch, patch_m2), limits.runout_deg, cell_m=cell_m, watch=watch
     )
-    is_top = is_release & np.isnan(angle_deg)
-    angle_deg[is_top] = slope_deg[is_top]
+    is_runout, ground_count = np.empty(shape, bool), []
+
+    def tell(first: int, last: int) -> None:
+        rows = slice(first, last)
+        near = with_neighbours(with_margin(source, first, last, 1, nothing=-1) >= 0)[1:-1, 1:-1]
+        is_runout[rows] = near & ~is_release[rows]
+        np.copyto(angle_deg[rows], slope_deg[rows], where=is_release[rows] & np.isnan(angle_deg[rows]))
+        ground_count.append(np.count_nonzero(is_release[rows] | is_runout[rows]))
+
+    run_row_blocks(tell, shape[0], watch=watch, step=_REACH)
     return Avalanche(
         is_release=is_release,
         is_runout=is_runout,
         angle_deg=angle_deg,
         area_m2=area_m2,
-        cautions=_cautions(settings, limits, ground, is_release | is_runout),
+        cautions=_cautions(settings, limits, ground, sum(ground_count) / is_runout.size),
     )
 
 
 def _patches(
-    is_steep: MaskArray, is_unknown: MaskArray, *, cell_area_m2: float, least_m2: float
+    is_steep: MaskArray, slope_deg: FloatArray, *, cell_area_m2: float, least_m2: float, watch: Watch
 ) -> tuple[MaskArray, CellArray, FloatArray]:
     """Patches of no less than the least area, or that may go on in ground that isn't known.
 
@@ -153,13 +163,20 @@ def _patches(
     patch_m2 : float32
         Area by number.
     """
-    patch = np.zeros(is_steep.shape, np.int32)
-    count = ndimage.label(is_steep, structure=_EIGHT_WAYS, output=patch)
-    patch_m2 = (np.bincount(patch.reshape(-1), minlength=int(count) + 1) * cell_area_m2).astype(np.float32)
+    row_count, step = is_steep.shape[0], "avalanche slopes"
+    patch, count = label_parts(is_steep, watch=watch, step=step)
+    patch_m2 = (part_sizes(patch, count, watch=watch, step=step) * cell_area_m2).astype(np.float32)
     is_kept = patch_m2 >= least_m2
-    is_kept[patch[with_neighbours(is_unknown)]] = True
+    for first, last in each_block(row_count, watch=watch, step=step):
+        is_unknown = np.isnan(with_margin(slope_deg, first, last, 1, nothing=0.0))
+        is_kept[patch[first:last][with_neighbours(is_unknown)[1:-1, 1:-1]]] = True
     is_kept[0] = False
-    kept: MaskArray = is_kept[patch]
+    kept = np.empty(is_steep.shape, bool)
+
+    def keep(first: int, last: int) -> None:
+        kept[first:last] = is_kept[patch[first:last]]
+
+    run_row_blocks(keep, row_count, watch=watch, step=step)
     return kept, patch, patch_m2
 
 
@@ -195,28 +212,54 @@ def runout_source(
     the steepest way down. Of the lines over a cell only the highest is followed on; a margin of one
     cell covers what that misses.
     """
-    source = np.where(is_release, np.arange(elevation_m.size, dtype=np.int32).reshape(elevation_m.shape), -1)
-    source = source.astype(np.int32)
-    if not is_release.any():
+    rows, cols = elevation_m.shape
+    source, energy_m = np.empty((rows, cols), np.int32), np.empty((rows, cols), np.float32)
+    has_release = np.empty(rows, bool)
+
+    def begin(first: int, last: int) -> None:
+        own = np.arange(first * cols, last * cols, dtype=np.int32).reshape(-1, cols)
+        source[first:last] = np.where(is_release[first:last], own, np.int32(-1))
+        energy_m[first:last] = np.where(is_release[first:last], elevation_m[first:last], np.float32(-np.inf))
+        has_release[first:last] = is_release[first:last].any(axis=1)
+
+    run_row_blocks(begin, rows, watch=watch, step=_REACH)
+    if not has_release.any():
         return source
-    energy_m = np.where(is_release, elevation_m, np.float32(-np.inf))
     fall = math.tan(math.radians(limits.runout_deg))
     # The rows with release cells are new to the first pass either way.
-    changed_in = np.where(is_release.any(axis=1), 0, -_LONG_AGO)
+    changed_in = np.where(has_release, 0, -_LONG_AGO)
     number, quiet_count = 1, 0
     while quiet_count < 2:  # both ways without a change: nothing is left to spread
-        watch.tick("reach of avalanches")
-        changed_count = _kernels_flow.spread_pass(elevation_m, energy_m, source, cell_m, fall, changed_in, number)
+        changed_count = sum(
+            _kernels_flow.spread_pass(elevation_m, energy_m, source, cell_m, fall, changed_in, number, first, last)
+            for first, last in each_block(rows, watch=watch, step=_REACH)
+        )
         quiet_count = quiet_count + 1 if changed_count == 0 else 0
         number += 1
     if limits.path_deg < limits.runout_deg:
-        watch.tick("reach of avalanches")
-        energy_m[:] = -np.inf
-        along = np.full(source.shape, -1, np.int32)
-        path_fall = math.tan(math.radians(limits.path_deg))
-        _kernels_flow.run_down_paths(elevation_m, is_release, receiver, cell_m, path_fall, energy_m, along)
-        np.copyto(source, along, where=source < 0)
+        _add_paths(elevation_m, is_release, receiver, cell_m, limits.path_deg, source, energy_m, watch)
     return source
+
+
+def _add_paths(
+    elevation_m: FloatArray, is_release: MaskArray, receiver: CellArray, cell_m: float, path_deg: float,
+    source: CellArray, energy_m: FloatArray, watch: Watch,
+) -> None:  # fmt: skip
+    """Follow the ways down from the releases too, in place; what ``energy_m`` held is lost."""
+    row_count, fall = source.shape[0], math.tan(math.radians(path_deg))
+    along = np.empty(source.shape, np.int32)
+
+    def begin(first: int, last: int) -> None:
+        along[first:last] = -1
+        energy_m[first:last] = -np.inf
+
+    def add(first: int, last: int) -> None:
+        np.copyto(source[first:last], along[first:last], where=source[first:last] < 0)
+
+    run_row_blocks(begin, row_count, watch=watch, step=_REACH)
+    for first, last in each_block(row_count, watch=watch, step=_REACH):
+        _kernels_flow.run_down_paths(elevation_m, is_release, receiver, cell_m, fall, energy_m, along, first, last)
+    run_row_blocks(add, row_count, watch=watch, step=_REACH)
 
 
 def _release_above(
@@ -230,17 +273,16 @@ def _release_above(
     def block(first: int, last: int) -> None:
         _kernels_flow.release_above_rows(elevation_m, source, *patches, cell_m, fall, angle_deg, area_m2, first, last)
 
-    run_row_blocks(block, elevation_m.shape[0], watch=watch, step="reach of avalanches")
+    run_row_blocks(block, elevation_m.shape[0], watch=watch, step=_REACH)
     return angle_deg, area_m2
 
 
 def _cautions(
-    settings: AvalancheSettings, limits: AvalancheLimits, ground: Ground, is_avalanche: MaskArray
+    settings: AvalancheSettings, limits: AvalancheLimits, ground: Ground, share: float
 ) -> tuple[Caution, ...]:
     cautions = []
-    if is_avalanche.any():
-        share = float(is_avalanche.mean())
-        told = f"{share:.0%}" if share >= 0.01 else "Less than 1%"
+    if share > 0.0:
+        told = f"{100 * share:.0f} %" if share >= 0.01 else "Less than 1 %"
         cautions.append(
             Caution(
                 kind="avalanche",

@@ -104,7 +104,7 @@ def position_m(elevation_m: FloatArray, reach_m: float, *, cell_m: float, watch:
     position = np.empty(elevation_m.shape, np.float32)
 
     def block(first: int, last: int) -> None:
-        position[first:last] = _position_rows(elevation_m, reach, first, last)
+        _kernels.position_rows(elevation_m, reach, position[first:last], first, last)
 
     run_row_blocks(block, elevation_m.shape[0], watch=watch, step="heights against their surroundings")
     return position
@@ -113,7 +113,7 @@ def position_m(elevation_m: FloatArray, reach_m: float, *, cell_m: float, watch:
 def _position_rows(elevation_m: FloatArray, reach: int, first: int, last: int) -> FloatArray:
     """Some rows of `position_m`; running sums begin anew with them, so rounding doesn't add up."""
     above_m = np.empty((last - first, elevation_m.shape[1]), np.float32)
-    _kernels.position_rows(with_margin(elevation_m, first, last, reach), reach, above_m, 0, last - first)
+    _kernels.position_rows(elevation_m, reach, above_m, first, last)
     return above_m
 
 

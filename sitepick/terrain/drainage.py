@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
-from scipy import ndimage
 
 from sitepick.grid import FloatArray, MaskArray
 from sitepick.terrain import _kernels_flow
-from sitepick.work import BLOCK_ROWS, Watch, run_row_blocks
+from sitepick.terrain.parts import label_parts
+from sitepick.work import Watch, each_block, run_row_blocks
 
 CellArray = npt.NDArray[np.int32]
 LabelArray = npt.NDArray[np.int16]
@@ -19,8 +19,7 @@ LabelArray = npt.NDArray[np.int16]
 LEVEL_STEP_M = 0.01  # heights are told apart to this when hollows are filled
 TILE_CELLS = 256  # what a tile's flood touches stays close to the core
 _LEVEL_COUNT_MAX = 4_000_000
-_STEP_COUNT = 1_000_000  # cells of flats drained between two looks at the watch
-_EIGHT_WAYS = np.ones((3, 3), dtype=bool)
+_STEP_COUNT = 250_000  # cells of flats drained between two looks at the watch
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -65,14 +64,13 @@ def flow_over(elevation_m: FloatArray, *, watch: Watch, tile_cells: int = TILE_C
     ground around, and no stream ends there. Cost: O(cells).
     """
     rows, cols = elevation_m.shape
-    is_gap = np.isnan(elevation_m)
-    if is_gap.all():
+    lowest_m, highest_m = _height_range_m(elevation_m, watch)
+    if lowest_m > highest_m:
         return Flow(receiver=np.full((rows, cols), -1, np.int32), filled_m=elevation_m.copy())
-    lowest_m, highest_m = float(np.fmin.reduce(elevation_m, axis=None)), float(np.fmax.reduce(elevation_m, axis=None))
     step_m = max(LEVEL_STEP_M, (highest_m - lowest_m) / _LEVEL_COUNT_MAX)
     level, receiver = np.empty((rows, cols), np.int32), np.empty((rows, cols), np.int32)
     filled_m = np.empty((rows, cols), np.float32)
-    is_lost = _runs_out(is_gap)
+    is_lost = _runs_out(elevation_m, watch)
 
     def to_levels(first: int, last: int) -> None:
         _kernels_flow.level_rows(elevation_m, is_lost, lowest_m, step_m, level, first, last)
@@ -90,18 +88,39 @@ def flow_over(elevation_m: FloatArray, *, watch: Watch, tile_cells: int = TILE_C
     return Flow(receiver=receiver, filled_m=filled_m)
 
 
-def _runs_out(is_gap: MaskArray) -> MaskArray:
+def _height_range_m(elevation_m: FloatArray, watch: Watch) -> tuple[float, float]:
+    """Lowest and highest ground; the lowest above the highest where nothing is known."""
+    lowest_m, highest_m = np.inf, -np.inf
+    for first, last in each_block(elevation_m.shape[0], watch=watch, step="hollows of the ground"):
+        lowest_m = min(lowest_m, float(np.fmin.reduce(elevation_m[first:last], axis=None, initial=np.inf)))
+        highest_m = max(highest_m, float(np.fmax.reduce(elevation_m[first:last], axis=None, initial=-np.inf)))
+    return lowest_m, highest_m
+
+
+def _runs_out(elevation_m: FloatArray, watch: Watch) -> MaskArray:
     """Gaps that touch the window's edge."""
-    edge = np.ones(is_gap.shape, dtype=bool)
-    edge[1:-1, 1:-1] = False
-    if not (is_gap & edge).any():
-        return np.zeros_like(is_gap)
-    label, count = ndimage.label(is_gap, structure=_EIGHT_WAYS)
+    is_gap: MaskArray = np.zeros(elevation_m.shape, dtype=bool)
+    if not any(np.isnan(edge).any() for edge in _edges(elevation_m)):
+        return is_gap
+
+    def find(first: int, last: int) -> None:
+        np.isnan(elevation_m[first:last], out=is_gap[first:last])
+
+    run_row_blocks(find, is_gap.shape[0], watch=watch, step="hollows of the ground")
+    label, count = label_parts(is_gap, watch=watch, step="hollows of the ground")
     is_open = np.zeros(count + 1, dtype=bool)
-    is_open[label[edge]] = True
+    is_open[np.concatenate(_edges(label))] = True
     is_open[0] = False
-    out: MaskArray = is_open[label]
-    return out
+
+    def keep(first: int, last: int) -> None:
+        is_gap[first:last] = is_open[label[first:last]]
+
+    run_row_blocks(keep, is_gap.shape[0], watch=watch, step="hollows of the ground")
+    return is_gap
+
+
+def _edges(layer: npt.NDArray[Any]) -> tuple[npt.NDArray[Any], ...]:
+    return layer[0], layer[-1], layer[:, 0], layer[:, -1]
 
 
 def _flood(level: CellArray, tile_cells: int, watch: Watch) -> tuple[LabelArray, CellArray, CellArray]:
@@ -172,7 +191,10 @@ def _direct(level: CellArray, receiver: CellArray, watch: Watch) -> None:
 
     run_row_blocks(block, level.shape[0], watch=watch, step="way of the water")
     queue = np.empty(sum(flat_counts), np.int32)
-    state = np.array([0, _kernels_flow.find_flat_exits(level, receiver, queue)], np.int64)
+    queued = 0
+    for first, last in each_block(level.shape[0], watch=watch, step="way of the water"):
+        queued = _kernels_flow.find_flat_exits(level, receiver, queue, queued, first, last)
+    state = np.array([0, queued], np.int64)
     is_left = True
     while is_left:
         watch.tick("way of the water")
@@ -184,16 +206,19 @@ def catchment_count(flow: Flow, *, watch: Watch) -> CellArray:
 
     The cells of a gap that water passes through count for those below it.
     """
-    receiver = flow.receiver
-    count = np.ones(receiver.shape, np.int32)
+    receiver, row_count, step = flow.receiver, flow.receiver.shape[0], "streams by the lie of the land"
+    count = np.empty(receiver.shape, np.int32)
     gives = np.zeros(receiver.size, np.uint8)
-    for first, last in _blocks(receiver.shape[0]):
-        watch.tick("streams by the lie of the land")
+    for first, last in each_block(row_count, watch=watch, step=step):
+        count[first:last] = 1
         _kernels_flow.count_rows(receiver, gives, first, last)
-    for first, last in _blocks(receiver.shape[0]):
-        watch.tick("streams by the lie of the land")
+    for first, last in each_block(row_count, watch=watch, step=step):
         _kernels_flow.accumulate_rows(receiver, gives, count.reshape(-1), first, last)
-    count[np.isnan(flow.filled_m)] = 0
+
+    def leave_gaps(first: int, last: int) -> None:
+        count[first:last][np.isnan(flow.filled_m[first:last])] = 0
+
+    run_row_blocks(leave_gaps, row_count, watch=watch, step=step)
     return count
 
 
@@ -222,22 +247,24 @@ def height_above_drain_m(
     -----
     Rennó et al. 2008 (Remote Sensing of Environment 112:3469), Nobre et al. 2011 (J. Hydrology 404:13).
     """
-    size = elevation_m.size
-    height_m = np.empty(elevation_m.shape, np.float32)
-    path_m = np.full(elevation_m.shape, -1.0, np.float32)
-    way = np.empty(size, np.int32)  # untouched but for the longest way, so it takes up little
-    for first, last in _blocks(elevation_m.shape[0]):
-        watch.tick("height above the water")
+    row_count, step = elevation_m.shape[0], "height above the water"
+    height_m, path_m = np.empty(elevation_m.shape, np.float32), np.empty(elevation_m.shape, np.float32)
+    way = np.empty(elevation_m.size, np.int32)  # untouched but for the longest way, so it takes up little
+
+    def begin(first: int, last: int) -> None:
+        path_m[first:last] = -1.0
+
+    def end(first: int, last: int) -> None:
+        above_m = height_m[first:last]
+        np.subtract(elevation_m[first:last], above_m, out=above_m)
+        np.maximum(above_m, np.float32(0.0), out=above_m)
+        path_m[first:last][np.isnan(elevation_m[first:last])] = np.nan
+
+    run_row_blocks(begin, row_count, watch=watch, step=step)
+    for first, last in each_block(row_count, watch=watch, step=step):
         _kernels_flow.drain_rows(
             flow.receiver, drain_m.reshape(-1), np.float32(cell_m), height_m.reshape(-1), path_m.reshape(-1), way,
             first, last,
         )  # fmt: skip
-    np.subtract(elevation_m, height_m, out=height_m)
-    np.maximum(height_m, np.float32(0.0), out=height_m)
-    path_m[np.isnan(elevation_m)] = np.nan
+    run_row_blocks(end, row_count, watch=watch, step=step)
     return height_m, path_m
-
-
-def _blocks(row_count: int) -> Iterator[tuple[int, int]]:
-    for first in range(0, row_count, BLOCK_ROWS):
-        yield first, min(first + BLOCK_ROWS, row_count)

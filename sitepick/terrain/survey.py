@@ -55,8 +55,7 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
     cold_frac = cold_pool_frac(elevation_m, slope_30m_deg, water, grid, watch=watch)
     # Two layers of it are needed no more, and large.
     water = replace(water, filled_m=_NOTHING, catchment_count=_NOTHING.astype(np.int32))
-    trees_m = tree_height_m(ground)
-    avalanche = read_avalanche(plan.avalanche, ground, slope_deg, trees_m, water.receiver, watch=watch)
+    avalanche = read_avalanche(plan.avalanche, ground, slope_deg, water.receiver, watch=watch)
     water = replace(water, receiver=_NOTHING.astype(np.int32))
     cover = _read_cover(plan, bare, slope_deg, slope_30m_deg, watch)
     return Terrain(
@@ -109,14 +108,14 @@ def _read_cover(
     shape = ground.grid.shape
     evergreen, canopy, slope_error = (np.empty(shape, np.float32) for _ in range(3))
     is_unsafe = np.empty(shape, bool)
-    is_leaf_unknown = np.empty(shape, bool)
+    leaf_unknown_count = []
     height_error = height_error_m(ground, plan.ground.elevation_error_m)
 
     def block(first: int, last: int) -> None:
         rows = slice(first, last)
         evergreen[rows] = evergreen_frac(ground, plan.ground.evergreen_of_forest_frac, rows)
         canopy[rows] = canopy_frac(ground, rows)
-        is_leaf_unknown[rows] = np.isnan(evergreen[rows]) & (canopy[rows] > 0.0)
+        leaf_unknown_count.append(np.count_nonzero(np.isnan(evergreen[rows]) & (canopy[rows] > 0.0)))
         is_unsafe[rows] = np.isnan(slope_deg[rows]) | np.isnan(slope_30m_deg[rows])
         is_unsafe[rows] |= ground.cover_index[rows] == NOT_KNOWN
         off_m = np.where(bare.is_under_trees[rows], tree_height_m(ground, rows), np.float32(0.0))
@@ -128,7 +127,7 @@ def _read_cover(
         canopy_frac=canopy,
         slope_error_deg=slope_error,
         unsafe_unknown=is_unsafe,
-        leaf_unknown_share=float(np.mean(is_leaf_unknown)),
+        leaf_unknown_share=sum(leaf_unknown_count) / is_unsafe.size,
     )
 
 
@@ -143,7 +142,8 @@ def _wind_cautions(plan: Plan, leaf_unknown_share: float) -> tuple[Caution, ...]
             )
         )
     if leaf_unknown_share > 0.0:
-        told = f"{leaf_unknown_share:.0%}" if leaf_unknown_share >= 0.01 else "Less than 1%"
+        share_percent = 100.0 * leaf_unknown_share
+        told = f"{share_percent:.0f} %" if share_percent >= 1.0 else "Less than 1 %"
         cautions.append(
             Caution(
                 kind="data",

@@ -247,8 +247,8 @@ def _caution(steps: tuple[TreeStep, ...], is_edge: MaskArray) -> Caution:
     return Caution(
         kind="data",
         text=f"{opening}. The trees were taken off ({told}) and {np.count_nonzero(is_edge)} cells at forest edges, "
-        f"{float(np.mean(is_edge)):.0%} of the map, were averaged: slopes there and in small clearings may still be "
-        "false. Look at the slope on the ground.",
+        f"{100 * float(np.mean(is_edge)):.0f} % of the map, were averaged: slopes there and in small clearings may "
+        "still be false. Look at the slope on the ground.",
     )
 
 

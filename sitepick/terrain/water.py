@@ -10,6 +10,7 @@ from sitepick.caution import Caution
 from sitepick.grid import FloatArray, MaskArray, with_neighbours
 from sitepick.ground.model import Ground
 from sitepick.terrain.drainage import CellArray, catchment_count, flow_over, height_above_drain_m
+from sitepick.terrain.margin import with_margin
 from sitepick.terrain.model import (
     DERIVED_STREAM,
     LAKE,
@@ -20,8 +21,9 @@ from sitepick.terrain.model import (
     SEA,
     WaterKindArray,
 )
-from sitepick.terrain.open_water import read_open_water
-from sitepick.work import Watch
+from sitepick.terrain.open_water import OpenWater, read_open_water
+from sitepick.terrain.stand import by_class
+from sitepick.work import Watch, each_block, run_row_blocks
 
 STREAM_CATCHMENT_M2 = 500_000.0  # ours: half a square kilometre keeps a brook going in most northern ground
 LARGE_CATCHMENT_M2 = 5_000_000.0  # ours: from here on a brook is called a stream
@@ -84,65 +86,114 @@ def read_water(ground: Ground, *, temperature_c: float | None = None, watch: Wat
     a stream is counted within the window, so a stream that comes from outside may be called a brook.
     """
     cell_m, elevation_m = ground.grid.ground_cell_m, ground.elevation_m
-    watch.tick("open water")
-    is_water: MaskArray = ground.share("water_frac") > _MOST_FRAC
-    open_water = read_open_water(is_water, elevation_m, cell_m=cell_m)
-    flow = flow_over(_with_streams_let_in(open_water.surface_m, ground.is_stream & ~is_water), watch=watch)
+    is_water = np.empty(ground.grid.shape, bool)
+
+    def find(first: int, last: int) -> None:
+        is_water[first:last] = by_class(ground, "water_frac", slice(first, last)) > _MOST_FRAC
+
+    run_row_blocks(find, ground.grid.rows, watch=watch, step="open water")
+    open_water = read_open_water(is_water, elevation_m, cell_m=cell_m, watch=watch)
+    flow = flow_over(_with_streams_let_in(open_water.surface_m, ground.is_stream, is_water, watch), watch=watch)
     catchment = catchment_count(flow, watch=watch)
-    is_derived = catchment >= STREAM_CATCHMENT_M2 / cell_m**2
-    kind = np.where(is_derived & ~_beside(ground.is_stream), DERIVED_STREAM, NO_WATER).astype(np.uint8)
-    _tell_mapped_streams(kind, ground.is_stream, catchment, LARGE_CATCHMENT_M2 / cell_m**2)
-    np.copyto(kind, open_water.kind, where=is_water)
-    is_drain = (kind != NO_WATER) | is_derived
-    drain_m = np.where(is_drain, open_water.surface_m, np.float32(np.nan))
+    kind, drain_m = _kinds_and_drains(ground, is_water, open_water, catchment, watch)
+    del open_water
     height_m, path_m = height_above_drain_m(flow, elevation_m, drain_m, cell_m=cell_m, watch=watch)
-    height_m[is_water & np.isfinite(height_m)] = 0.0
-    is_flood = (height_m < FLOOD_HEIGHT_M) & (path_m <= FLOOD_PATH_M)
-    is_wet: MaskArray = ((ground.share("wet_frac") > _MOST_FRAC) | is_flood) & ~is_water
+    is_wet = np.empty(ground.grid.shape, bool)
+
+    def tell(first: int, last: int) -> None:
+        rows = slice(first, last)
+        height_m[rows][is_water[rows] & np.isfinite(height_m[rows])] = 0.0
+        is_flood = (height_m[rows] < FLOOD_HEIGHT_M) & (path_m[rows] <= FLOOD_PATH_M)
+        is_wet[rows] = ((by_class(ground, "wet_frac", rows) > _MOST_FRAC) | is_flood) & ~is_water[rows]
+        np.maximum(flow.filled_m[rows], elevation_m[rows], out=flow.filled_m[rows])
+
+    run_row_blocks(tell, ground.grid.rows, watch=watch, step="height above the water")
     return Water(
         kind=kind,
         is_water=is_water,
         is_wet=is_wet,
         height_above_drainage_m=height_m,
-        filled_m=np.maximum(flow.filled_m, elevation_m, out=flow.filled_m),
+        filled_m=flow.filled_m,
         receiver=flow.receiver,
         catchment_count=catchment,
-        cautions=_cautions(kind, temperature_c is None or temperature_c <= THAW_C),
+        cautions=_cautions(_kinds_there(kind, watch), temperature_c is None or temperature_c <= THAW_C),
     )
 
 
-def _with_streams_let_in(surface_m: FloatArray, is_stream: MaskArray) -> FloatArray:
+def _with_streams_let_in(
+    surface_m: FloatArray, is_stream: MaskArray, is_water: MaskArray, watch: Watch
+) -> FloatArray:  # fmt: skip
+    """Heights for the flow: mapped streams are furrows, but for where they run through open water."""
     if not is_stream.any():
         return surface_m
-    depth_m = np.zeros(surface_m.shape, np.float32)
-    reached = is_stream
-    for deep_m in _LET_IN_M:
-        depth_m[reached & (depth_m == 0.0)] = deep_m
-        reached = with_neighbours(reached)
-    return surface_m - depth_m
+    let_in_m, margin = np.empty(surface_m.shape, np.float32), len(_LET_IN_M)
+
+    def block(first: int, last: int) -> None:
+        reached = with_margin(is_stream, first, last, margin, nothing=False)
+        reached &= ~with_margin(is_water, first, last, margin, nothing=False)
+        depth_m = np.zeros(reached.shape, np.float32)
+        for deep_m in _LET_IN_M:
+            depth_m[reached & (depth_m == 0.0)] = deep_m
+            reached = with_neighbours(reached)
+        np.subtract(surface_m[first:last], depth_m[margin:-margin, margin:-margin], out=let_in_m[first:last])
+
+    run_row_blocks(block, surface_m.shape[0], watch=watch, step="open water")
+    return let_in_m
 
 
-def _beside(is_stream: MaskArray) -> MaskArray:
+def _kinds_and_drains(
+    ground: Ground, is_water: MaskArray, open_water: OpenWater, catchment: CellArray, watch: Watch
+) -> tuple[WaterKindArray, FloatArray]:
+    """What water is where, and the heights of all that water runs to; NaN elsewhere."""
+    kind, drain_m = np.empty(is_water.shape, np.uint8), np.empty(is_water.shape, np.float32)
+    cell_m2 = ground.grid.ground_cell_m**2
+
+    def block(first: int, last: int) -> None:
+        rows = slice(first, last)
+        is_derived = catchment[rows] >= STREAM_CATCHMENT_M2 / cell_m2
+        told = np.where(is_derived & ~_beside(ground.is_stream, first, last), DERIVED_STREAM, NO_WATER)
+        told = told.astype(np.uint8)
+        _tell_mapped_streams(told, ground.is_stream, catchment, LARGE_CATCHMENT_M2 / cell_m2, first)
+        np.copyto(told, open_water.kind[rows], where=is_water[rows])
+        kind[rows] = told
+        drain_m[rows] = np.where((told != NO_WATER) | is_derived, open_water.surface_m[rows], np.float32(np.nan))
+
+    run_row_blocks(block, ground.grid.rows, watch=watch, step="streams by the lie of the land")
+    return kind, drain_m
+
+
+def _beside(is_stream: MaskArray, first: int, last: int) -> MaskArray:
     """Ground that a mapped stream draws its water from straight, so that no second one is told there."""
-    reached = is_stream
+    margin = len(_LET_IN_M)
+    reached = with_margin(is_stream, first, last, margin, nothing=False)
     for _ in _LET_IN_M:
         reached = with_neighbours(reached)
-    return reached
+    return reached[margin:-margin, margin:-margin]
 
 
-def _tell_mapped_streams(kind: WaterKindArray, is_stream: MaskArray, catchment: CellArray, large_count: float) -> None:
-    """Streams and brooks, in place, by the most ground that drains to a cell or its neighbours."""
-    rows, cols = np.nonzero(is_stream)
+def _tell_mapped_streams(
+    told: WaterKindArray, is_stream: MaskArray, catchment: CellArray, large_count: float, first: int
+) -> None:  # fmt: skip
+    """Streams and brooks, in place, by the most ground that drains to a cell or its neighbours; rows from ``first``."""
+    rows, cols = np.nonzero(is_stream[first : first + len(told)])
     most = np.zeros(rows.size, np.int32)
     for down in range(-1, 2):
+        beside_rows = np.clip(first + rows + down, 0, catchment.shape[0] - 1)
         for right in range(-1, 2):
-            beside = catchment[np.clip(rows + down, 0, kind.shape[0] - 1), np.clip(cols + right, 0, kind.shape[1] - 1)]
+            beside = catchment[beside_rows, np.clip(cols + right, 0, catchment.shape[1] - 1)]
             np.maximum(most, beside, out=most)
-    kind[rows, cols] = np.where(most >= large_count, MAPPED_STREAM, MAPPED_BROOK)
+    told[rows, cols] = np.where(most >= large_count, MAPPED_STREAM, MAPPED_BROOK)
 
 
-def _cautions(kind: WaterKindArray, may_freeze: bool) -> tuple[Caution, ...]:
-    is_there = np.bincount(kind.reshape(-1), minlength=SEA + 1) > 0
+def _kinds_there(kind: WaterKindArray, watch: Watch) -> MaskArray:
+    """Whether the window has any, by kind."""
+    is_there = np.zeros(SEA + 1, bool)
+    for first, last in each_block(kind.shape[0], watch=watch, step="height above the water"):
+        is_there |= np.bincount(kind[first:last].reshape(-1), minlength=SEA + 1) > 0
+    return is_there
+
+
+def _cautions(is_there: MaskArray, may_freeze: bool) -> tuple[Caution, ...]:
     cautions = []
     if is_there[DERIVED_STREAM]:
         cautions.append(

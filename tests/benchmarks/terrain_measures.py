@@ -5,113 +5,60 @@ Takes the name of the computation, the side of the window in cells and "peers" o
 
 from __future__ import annotations
 
-import contextlib
-import importlib
 import json
+import os
 import sys
 import threading
 import time
-from importlib.metadata import PackageNotFoundError, packages_distributions, version
 from pathlib import Path
 
 import numpy as np
 from scipy import ndimage
 
 from sitepick.plan.model import Weather
-from sitepick.terrain import read_terrain
+from sitepick.terrain import read_sight, read_terrain
 from sitepick.terrain.cold import position_m
+from sitepick.terrain.drainage import catchment_count, flow_over, height_above_drain_m
+from sitepick.terrain.horizon import horizon_deg
+from sitepick.terrain.parts import label_parts, part_sizes
+from sitepick.terrain.sight import SightRule
 from sitepick.terrain.slope import slope_and_aspect, slope_of
 from sitepick.terrain.upwind import upwind_slope_deg
-from sitepick.work import JobStopped, Watch
+from sitepick.work import JobStopped, Watch, each_block
+from tests.benchmarks.terrain_peers import (
+    AZIMUTHS_DEG,
+    CELL_M,
+    EYE_M,
+    HORIZON_DEG,
+    POSITION_CELLS,
+    TARGET_M,
+    gdal_sight,
+    heights_file,
+    numpy_upwind,
+    opencv_distance,
+    opencv_parts,
+    opencv_position,
+    opencv_slope,
+    opencv_slope_and_aspect,
+    peer_name,
+    richdem_flow,
+    richdem_layer,
+    rough_mask,
+    scipy_parts,
+    topo_descriptors_upwind,
+    whitebox_horizon,
+    whitebox_raster,
+    xrspatial_layer,
+    xrspatial_sight,
+)
 from tests.helpers.made import LAKE, OPEN, SPRUCE, made_relief, make_grid, make_ground, make_plan
 
-CELL_M = 10.0
-AZIMUTHS_DEG = tuple(45.0 * number for number in range(8))
-POSITION_CELLS = 30
-SLOW_PEERS, SLOW_SIDE_MOST = ("topo_descriptors",), 1000  # minutes on larger windows
+STREAM_CELLS = 5000
+SLOW_SIDE_MOST = {"whitebox_workflows": 1000, "xrspatial viewshed": 1000}  # minutes on larger windows
+ONE_OF_EIGHT = ("topo_descriptors",)  # timed along one way, counted for all
+READY = {"whitebox_workflows": whitebox_raster, "gdal_viewshed": heights_file}  # before the clock runs
 WARM_SIDE = 96  # compiles everything before the clock runs
-
-
-def horn_rates_of_opencv(z):
-    cv2 = importlib.import_module("cv2")
-    return (cv2.Sobel(z, cv2.CV_32F, *way, scale=1.0 / (8.0 * CELL_M)) for way in ((1, 0), (0, 1)))
-
-
-def opencv_slope(z):
-    cv2 = importlib.import_module("cv2")
-    return np.degrees(np.arctan(cv2.magnitude(*horn_rates_of_opencv(z))))
-
-
-def opencv_slope_and_aspect(z):
-    cv2 = importlib.import_module("cv2")
-    rate, aspect_deg = cv2.cartToPolar(*horn_rates_of_opencv(z), angleInDegrees=True)
-    return np.degrees(np.arctan(rate)), aspect_deg
-
-
-def richdem_layer(z, *names):
-    richdem = importlib.import_module("richdem")
-    array = richdem.rdarray(z, no_data=-9999.0)
-    array.geotransform = (0.0, CELL_M, 0.0, 0.0, 0.0, -CELL_M)
-    return [richdem.TerrainAttribute(array, attrib=name) for name in names]
-
-
-def xrspatial_layer(z, *names):
-    xarray = importlib.import_module("xarray")
-    array = xarray.DataArray(z, dims=("y", "x"), attrs={"res": (CELL_M, CELL_M)})
-    return [getattr(importlib.import_module("xrspatial"), name)(array) for name in names]
-
-
-def numpy_upwind(z, reach_m):
-    """Nearest cells along the eight ways, shifted whole."""
-    rows, cols = z.shape
-    for ray_deg in AZIMUTHS_DEG:
-        down, right = (round(f(np.radians(ray_deg)) * 1.1) for f in (lambda a: -np.cos(a), np.sin))
-        best = np.full(z.shape, -np.inf, np.float32)
-        step_m = CELL_M * float(np.hypot(down, right))
-        for away in range(1, min(int(reach_m / step_m), rows - 1, cols - 1) + 1):
-            here = tuple(
-                slice(max(0, -way * away), size - max(0, way * away))
-                for way, size in ((down, rows), (right, cols))
-            )  # fmt: skip
-            there = tuple(
-                slice(max(0, way * away), size - max(0, -way * away))
-                for way, size in ((down, rows), (right, cols))
-            )  # fmt: skip
-            np.maximum(best[here], (z[there] - z[here]) / np.float32(away * step_m), out=best[here])
-        np.degrees(np.arctan(best))
-
-
-def topo_descriptors_upwind(z, reach_m):
-    xarray = importlib.import_module("xarray")
-    topo = importlib.import_module("topo_descriptors.topo")
-    away_m = CELL_M * np.arange(len(z), dtype=float)
-    data = xarray.Dataset({"z": (("y", "x"), z)}, {"y": away_m[::-1], "x": away_m}, {"crs": "EPSG:32634"})
-    for ray_deg in AZIMUTHS_DEG:
-        topo.sx(data, ray_deg, reach_m, height=0.0, azimuth_arc=0)
-
-
-def opencv_position(z):
-    cv2 = importlib.import_module("cv2")
-    return z - cv2.blur(z, (2 * POSITION_CELLS + 1,) * 2)
-
-
-def opencv_distance(z):
-    cv2 = importlib.import_module("cv2")
-    return cv2.distanceTransform((z > 60.0).astype(np.uint8), cv2.DIST_L2, cv2.DIST_MASK_PRECISE)
-
-
-def opencv_parts(z):
-    cv2 = importlib.import_module("cv2")
-    return cv2.connectedComponentsWithStats(rough_mask(z).astype(np.uint8), connectivity=4)
-
-
-def scipy_parts(z):
-    label, count = ndimage.label(rough_mask(z))
-    return np.bincount(label.reshape(-1), minlength=count + 1)
-
-
-def rough_mask(z):
-    return (z * np.float32(7.0)) % np.float32(5.0) > 3.9
+STOP_PARTS = (0.03, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9)  # of the run, at which it is told to stop
 
 
 def whole_stage(z):
@@ -133,6 +80,44 @@ def aspect_work(z):
 
 def upwind_work(reach_m):
     return lambda z: lambda watch: upwind_slope_deg(z, AZIMUTHS_DEG, cell_m=CELL_M, watch=watch, reach_m=reach_m)
+
+
+def parts_work(z):
+    mask = rough_mask(z)
+
+    def work(watch):
+        part, count = label_parts(mask, watch=watch, step="parts")
+        part_sizes(part, count, watch=watch, step="parts")
+
+    return work
+
+
+def flow_work(z):
+    def work(watch):
+        flow = flow_over(z, watch=watch)
+        count, drain_m = catchment_count(flow, watch=watch), np.empty_like(z)
+        for first, last in each_block(len(z), watch=watch, step="drains"):
+            is_drain = count[first:last] >= STREAM_CELLS
+            drain_m[first:last] = np.where(is_drain, z[first:last], np.float32(np.nan))
+        height_above_drain_m(flow, z, drain_m, cell_m=CELL_M, watch=watch)
+
+    return work
+
+
+def sight_work(z):
+    """From one observer in the middle over the whole window."""
+    ground, plan = make_ground(z), make_plan()
+    rule = SightRule(eye_m=EYE_M, target_m=TARGET_M, reach_m=1_000_000.0)
+    eye_m = np.array([ground.grid.cell_centre_m(len(z) // 2, len(z) // 2)])
+    return lambda watch: read_sight(plan, ground, eye_m, rule=rule, watch=watch)
+
+
+def sights_work(z):
+    """From a hundred observers all over the window, as far as sight reaches."""
+    ground, plan = make_ground(z), make_plan()
+    cells = np.random.default_rng(3).integers(0, len(z), (100, 2))
+    eyes_m = np.array([ground.grid.cell_centre_m(int(row), int(col)) for row, col in cells])
+    return lambda watch: read_sight(plan, ground, eyes_m, watch=watch)
 
 
 # What is computed: ours, made ready for some heights; whether it is our own; peers by the module that they come from.
@@ -163,10 +148,18 @@ MEASURES = {
     "distance (we use scipy)": (
         lambda z: lambda watch: ndimage.distance_transform_edt(z > 60.0), {"cv2": opencv_distance}
     ),
-    "parts (we use scipy)": (lambda z: lambda watch: scipy_parts(z), {"cv2": opencv_parts}),
+    "parts, eight ways, areas": (parts_work, {"cv2": opencv_parts, "scipy": scipy_parts}),
+    "flow: fill, ways, heights": (flow_work, {"richdem": richdem_flow}),
+    "horizon without end, one way": (
+        lambda z: lambda watch: horizon_deg(z, HORIZON_DEG, cell_m=CELL_M, watch=watch),
+        {"whitebox_workflows": whitebox_horizon},
+    ),
+    "sight of one, everywhere": (sight_work, {"gdal_viewshed": gdal_sight, "xrspatial viewshed": xrspatial_sight}),
+    "sight of 100, out to 5 km": (sights_work, {}),
     "whole stage": (whole_stage, {}),
 }  # fmt: skip
-NOT_OURS = ("distance (we use scipy)", "parts (we use scipy)")
+NOT_OURS = ("distance (we use scipy)",)
+BY_REACH = ("sight of 100, out to 5 km",)  # not by the cells of the window
 
 
 def seconds_of(work):
@@ -240,25 +233,20 @@ def stop_ms(work, after_s):
     return None
 
 
-def peer_name(module):
-    """Distribution and version of a module, or None where it isn't installed."""
-    with contextlib.suppress(KeyError, PackageNotFoundError):
-        name = packages_distributions()[module][0]
-        return f"{name} {version(name)}"
-    return None
-
-
 def peers_s(peers, z):
+    """Seconds by name and version; None, by what it is asked for as, where it isn't installed."""
     found = {}
-    for module, work in peers.items():
-        if module in SLOW_PEERS and len(z) > SLOW_SIDE_MOST:
+    for peer, work in peers.items():
+        if len(z) > SLOW_SIDE_MOST.get(peer, len(z)):
             continue
-        name = peer_name(module)
+        name = peer_name(peer.split()[0])
         if name is None:
-            found[module] = None
+            found[peer] = None
             continue
-        work(z[:WARM_SIDE, :WARM_SIDE].copy())
-        found[name] = least_s(lambda work=work: work(z))
+        ready = READY.get(peer, np.copy)
+        work(ready(z[:WARM_SIDE, :WARM_SIDE].copy()))
+        taken = ready(z)
+        found[name] = least_s(lambda work=work, taken=taken: work(taken)) * (8 if peer in ONE_OF_EIGHT else 1)
     return found
 
 
@@ -271,9 +259,10 @@ def measure(name, side, with_peers):
     run = lambda: work(Watch())  # noqa: E731
     grids = peak_grids(run, side)
     ours_s = least_s(run)
-    stops = [] if name in NOT_OURS else [stop_ms(work, ours_s * part) for part in (0.05, 0.2, 0.35, 0.5, 0.65, 0.8)]
+    stops = [] if name in NOT_OURS else [stop_ms(work, ours_s * part) for part in STOP_PARTS]
     return {
         "ours_s": ours_s,
+        "load": os.getloadavg()[0],
         "peers_s": peers_s(peers, z) if with_peers else {},
         "grids": grids,
         "gap_ms": longest_gap_ms(run),

@@ -67,8 +67,7 @@ def gap_ms(work):
 
     def tick():
         before = time.perf_counter()
-        while not done.is_set():
-            time.sleep(0.002)
+        while not done.wait(0.002):
             now = time.perf_counter()
             gaps.append(now - before - 0.002)
             before = now

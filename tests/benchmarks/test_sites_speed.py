@@ -5,15 +5,23 @@ Run with ``pytest -m benchmark tests/benchmarks/test_sites_speed.py``. Judge rat
 
 from __future__ import annotations
 
+import time
+from itertools import pairwise
+
 import numpy as np
 import pytest
+from scipy import ndimage
 
 from sitepick.plan.edits import with_weight
 from sitepick.sites import find_sites, rank_again, why_here
+from sitepick.sites.candidates import Search, find_candidates
 from sitepick.sites.firmness import firmness
+from sitepick.sites.packing import Room
+from sitepick.sites.room import room_around
 from sitepick.sites.spread import read_spread
 from sitepick.sites.topple import smallest_topple
 from sitepick.terrain import read_terrain
+from sitepick.work import Watch
 from tests.helpers.made import OPEN, SPRUCE, made_relief, make_ground, make_plan
 from tests.helpers.made_march import make_march
 
@@ -42,6 +50,42 @@ def test_a_whole_search_after_a_weight_moved(benchmark, scene, found):
     moved = with_weight(scene[0], "wind", 33.0)
     benchmark.pedantic(lambda: find_sites(moved, *scene[1:], earlier=found), rounds=3)
     tell(benchmark, "searched anew")
+
+
+def search_over(side):
+    stands = np.random.default_rng(1).random((side // 20, side // 20)).repeat(20, 0).repeat(20, 1)
+    room = Room(spacing=5.4844, radius=0.265, standing=0.2)
+    return Search(
+        can_pitch=stands < 0.6, quality=np.where(stands < 0.6, 1.0 - stands, -1.0).astype(np.float32), room=room,
+        need_count=5, piece_count_max=40,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("side", [1000, 2000])
+def test_candidates(benchmark, side):
+    search = search_over(side)
+    found = benchmark.pedantic(lambda: find_candidates(search, watch=Watch()), rounds=3, warmup_rounds=1)
+    assert len(found.pieces) == 40
+    tell(benchmark, f"candidates on {side * side / 1e6:.0f} million cells")
+
+
+def test_room_around_every_cell(benchmark):
+    search = search_over(SIDE)
+    part_of = np.asarray(ndimage.label(search.can_pitch)[0], np.int32)
+    cells = np.argwhere(search.can_pitch)
+    benchmark.pedantic(
+        lambda: room_around(search.can_pitch, part_of, cells, search.room, 5, watch=Watch()), rounds=2, warmup_rounds=1
+    )
+    tell(benchmark, f"room around each of {len(cells) / 1e6:.1f} million cells")
+
+
+def test_a_stop_is_heard_soon():
+    asked = []
+    watch = Watch(lambda step, done_count, total_count: asked.append((time.perf_counter(), step)))
+    find_candidates(search_over(SIDE), watch=watch)
+    gaps = [(later[0] - earlier[0], earlier[1]) for earlier, later in pairwise(asked)]
+    print(f"\nlongest between two questions whether to stop: {max(gaps)[0] * 1000:.0f} ms, in {max(gaps)[1]}")
+    assert max(gaps)[0] < 1.0
 
 
 def test_ranking_again_after_a_weight_moved(benchmark, scene, found):

@@ -21,6 +21,7 @@ from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 from sitepick.sites.model import Hindrance
 from sitepick.tonight import Tonight
+from tests.helpers.made_tonight import with_split
 
 
 @pytest.fixture
@@ -236,6 +237,15 @@ def test_no_site_gives_reasons_and_a_button_that_relaxes(qtbot: QtBot, book: Fie
     assert edits[0].change(nothing_found.plan).camp.spacing_m == 45.0
 
 
+def test_two_sites_for_the_unit_stand_before_the_reasons(book: FieldBook, nothing_found: Tonight):
+    book.show_plan(nothing_found.plan)
+    book.show_answer(with_split(nothing_found))
+    told = [label.text() for label in book.sites.findChildren(QLabel)]
+    split = next(k for k, text in enumerate(told) if "two 300 m apart" in text)
+    assert "Small Grove" in told[split]
+    assert split < next(k for k, text in enumerate(told) if "What would help" in text)
+
+
 @pytest.mark.parametrize("name", ["avalanche", "water", "unknown", "wet", "no_go"])
 def test_no_button_relaxes_a_hazard(answer: Tonight, name: str):
     hindrance = Hindrance(name=name, text="Out.", fix="look elsewhere", excluded_frac=0.5)
@@ -256,3 +266,13 @@ def test_every_page_fits_a_narrow_book(book: FieldBook, index: int):
                 continue
             right = widget.mapTo(page, widget.rect().topRight()).x()
             assert right <= page.width(), widget.accessibleName()
+
+
+def test_the_paper_is_chosen_on_the_camp_page(book: FieldBook, answer: Tonight):
+    edits = edits_of(book)
+    paper = field(book, "paper")
+    assert isinstance(paper, ChoiceField)
+    assert paper.currentText() == "A4"
+    paper.setCurrentIndex(1)
+    paper.activated.emit(1)
+    assert edits[-1].change(answer.plan).handout.paper == "A3"

@@ -8,7 +8,7 @@ from typing import Any
 from PySide6.QtGui import QImage
 
 from sitepick.paint.pdf import page_image
-from sitepick.sheet.camp_plan import camp_strokes
+from sitepick.sheet.camp_plan import camp_map
 from sitepick.sheet.layout import lay_out_sheet
 from sitepick.sheet.model import Page
 from sitepick.sheet.palette import read_palette
@@ -20,8 +20,8 @@ Compare = Callable[[str, QImage], None]
 def test_camp_plan_looks_as_it_did(qapp: Any, same_as_golden: Compare) -> None:
     answer = made_tonight()
     assert answer.camp is not None
-    strokes = camp_strokes(answer, answer.camp, (2.0, 2.0, 60.0, 72.0), read_palette("paper"))
-    page = Page(width_mm=64.0, height_mm=76.0, strokes=tuple(strokes))
+    _, drawn = camp_map(answer, answer.camp, (2.0, 2.0, 60.0, 72.0), read_palette("paper"))
+    page = Page(width_mm=64.0, height_mm=76.0, strokes=drawn.strokes)
     same_as_golden("camp_plan", page_image(page, 130.0))
 
 

@@ -8,14 +8,14 @@ from datetime import datetime, timedelta
 from typing import Any
 
 import numpy as np
-from shapely import Polygon, box
+from shapely import Point, Polygon, box
 
 from sitepick.camp.model import Camp, Facility, PlacedShelter
 from sitepick.caution import Caution
 from sitepick.ground.model import FileFacts, Ground
 from sitepick.march.model import HaltRule, Leg, March
 from sitepick.plan.model import CampSettings, Plan
-from sitepick.sites.model import Hindrance, Measure, Site, Sites
+from sitepick.sites.model import Hindrance, Measure, Site, Sites, Split, SplitPart
 from sitepick.sky import SunDay
 from sitepick.terrain.model import Terrain
 from sitepick.tonight import Tonight
@@ -66,6 +66,29 @@ _HINDRANCES = (
         fix="set the spacing to 30 m", excluded_frac=0.2,
     ),
 )  # fmt: skip
+
+
+def with_split(answer: Tonight) -> Tonight:
+    """The answer with its unit split over two places instead of a site."""
+    grid, shelters = answer.ground.grid, answer.plan.unit.shelters
+    middle_east_m, middle_north_m = (whole_m + 0.4 for whole_m in grid.centre_m)
+    parts = tuple(
+        SplitPart(
+            name=name,
+            outline_m=Point(middle_east_m + away_m, middle_north_m).buffer(60.0),
+            east_m=middle_east_m + away_m,
+            north_m=middle_north_m,
+            capacity=len(mine) + 1,
+            shelters=tuple(shelter.name for shelter in mine),
+            people=sum(shelter.people for shelter in mine),
+            arrive=answer.march.depart + timedelta(hours=6),
+        )
+        for name, away_m, mine in (("Long Bench", -150.0, shelters[1:]), ("Small Grove", 150.0, shelters[:1]))
+    )
+    split = Split(
+        parts=(parts[0], parts[1]), apart_m=300.0, cautions=(Caution(kind="camp", text="Two camps need two watches."),)
+    )
+    return replace(answer, sites=replace(answer.sites, split=split))
 
 
 def _ground() -> Ground:

@@ -10,7 +10,7 @@ from scipy.sparse import csr_array
 from scipy.sparse.csgraph import dijkstra
 
 from sitepick.march import _kernels
-from sitepick.march.spread import MOVES, edge_ticks
+from sitepick.march.edges import MOVES, edge_ticks
 from sitepick.work import Watch
 from tests.helpers.made import made_relief
 from tests.unit.march.surfaces import level_surface, spread_over

@@ -18,7 +18,10 @@ from sitepick.tonight import Tonight
 from sitepick.work import JobStopped, Watch
 from tests.helpers.made_tonight import made_tonight
 
-NAMES = ["order.md", "sheet.pdf", "tonight.gpkg", "tonight.json"]
+NAMES = [
+    "order.md", "order.txt", "sheet.pdf",
+    "tonight.geojson", "tonight.gpkg", "tonight.gpx", "tonight.json", "tonight.kml",
+]  # fmt: skip
 
 
 @pytest.fixture(scope="module")
@@ -46,7 +49,7 @@ def disk_with_room_for(size_bytes: int) -> Iterator[None]:
 
 
 @pytest.mark.slow
-def test_four_files_are_written_and_nothing_else(tmp_path: Path, answer: Tonight) -> None:
+def test_eight_files_are_written_and_nothing_else(tmp_path: Path, answer: Tonight) -> None:
     written = write_handout(answer, tmp_path / "out", draw_pdf=draw)
     assert [path.name for path in written] == NAMES
     assert sorted(contents(tmp_path / "out")) == NAMES
@@ -101,7 +104,7 @@ def test_a_sheet_that_cannot_be_drawn_leaves_nothing_behind(tmp_path: Path, answ
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("tick_count", range(1, 5))
+@pytest.mark.parametrize("tick_count", range(1, 6))
 def test_stopping_at_any_moment_leaves_the_old_files_as_they_were(
     tmp_path: Path, answer: Tonight, tick_count: int
 ) -> None:

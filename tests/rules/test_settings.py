@@ -9,8 +9,10 @@ import pytest
 from sitepick import errors
 from sitepick.plan import avalanche, model, pace, weighting
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.handout import HandoutSettings
 from sitepick.plan.kit import KitItem
 from sitepick.plan.load import LoadSettings
+from sitepick.plan.observer import Observer
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import Setting
 from sitepick.plan.work_order import WorkSettings
@@ -26,12 +28,14 @@ PARTS = (
     model.Factor,
     model.Preferences,
     model.CampSettings,
+    Observer,
     FacilitySettings,
     SecuritySettings,
     weighting.Weighting,
     WorkSettings,
     LoadSettings,
     KitItem,
+    HandoutSettings,
 )
 
 

@@ -39,7 +39,10 @@ def handed_out(tmp_path_factory):
 
 def test_the_main_job_leaves_what_the_contract_lists(handed_out):
     folder, done = handed_out
-    assert sorted(path.name for path in folder.iterdir()) == ["order.md", "sheet.pdf", "tonight.gpkg", "tonight.json"]
+    assert sorted(path.name for path in folder.iterdir()) == [
+        "order.md", "order.txt", "sheet.pdf", "tonight.geojson", "tonight.gpkg", "tonight.gpx", "tonight.json",
+        "tonight.kml",
+    ]  # fmt: skip
     document = json.loads((folder / "tonight.json").read_text())
     assert document["schema"] == 1
     assert document["sites"][0]["name"] in done.stdout

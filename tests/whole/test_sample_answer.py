@@ -14,6 +14,7 @@ from scipy import ndimage
 from sitepick.march import plan_march
 from sitepick.plan import edits
 from sitepick.plan.model import Route
+from sitepick.sheet import answer_lines, day_lines
 from sitepick.tonight import tonight
 
 pytestmark = pytest.mark.slow
@@ -170,7 +171,8 @@ def test_what_eases_the_march_never_shortens_it(sample_answer, sample_plan):
     base = sample_answer.march
     spring = sample_plan.march.depart + timedelta(days=28)
     eased = {
-        "a broken trail": {"trail_broken": True},
+        "an earlier departure": {"depart": sample_plan.march.depart - timedelta(minutes=45)},
+        "a packed trail": {"trail_broken": True},
         "a lead party": pace(sample_answer, breaking="lead_party"),
         "a lighter sled": pace(sample_answer, sled_kg=45.0),
         "more people at the sled": pace(sample_answer, sled_team_count=5),
@@ -182,6 +184,8 @@ def test_what_eases_the_march_never_shortens_it(sample_answer, sample_plan):
         got = marched(sample_answer, **march)
         assert got.reach_along_route_m >= base.reach_along_route_m - 1.0, what
         assert np.isfinite(got.moving_min).sum() >= np.isfinite(base.moving_min).sum(), what
+        if what in ("an earlier departure", "a packed trail", "a lighter sled", "more daylight"):
+            assert got.reach_along_route_m > base.reach_along_route_m + 50.0, what
 
 
 def test_what_hampers_the_march_never_lengthens_it(sample_answer):
@@ -201,6 +205,17 @@ def test_what_hampers_the_march_never_lengthens_it(sample_answer):
     early = marched(sample_answer, depart=in_the_dark)
     as_by_day = marched(sample_answer, depart=in_the_dark, **pace(sample_answer, night_frac=1.0))
     assert base.reach_along_route_m <= early.reach_along_route_m < as_by_day.reach_along_route_m
+
+
+def test_the_answer_is_read_out_in_twenty_five_lines_and_no_way_is_told_twice(sample_answer):
+    lines = (*answer_lines(sample_answer), *day_lines(sample_answer))
+    assert len(lines) <= 25
+    pick = sample_answer.sites.sites[0]
+    arrival = f"{pick.arrive:%H:%M}"
+    assert sum(arrival in line for line in answer_lines(sample_answer)) == 1
+    assert sum("halt" in line.lower() for line in day_lines(sample_answer)) <= 2
+    moments = [line[2:7] for line in day_lines(sample_answer) if line[2:4].isdigit()]
+    assert moments == sorted(moments)
 
 
 def route_over_lakes(answer):

@@ -19,7 +19,7 @@ from sitepick.camp.who_goes_where import Sharing, who_goes_where
 from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.model import CampSettings, Unit
 from sitepick.plan.shelter import Shelter, shelter_kind
-from tests.helpers.made import SPRUCE, make_ground, make_plan, make_terrain, made_relief
+from tests.helpers.made import SPRUCE, made_relief, make_ground, make_plan, make_terrain
 
 TEN, FIVE = shelter_kind("ten_person_tent"), shelter_kind("five_person_tent")
 
@@ -235,7 +235,7 @@ def test_a_lean_to_goes_where_the_trees_are():
     plan = plan_of(*tents, lean_to)
     for tree in range(1, 5):
         sharing = sharing_of(plan, np.ones((30, 30), bool), has_trees=np.arange(5) == tree)
-        shared = dict((stand.shelters[0].name, place) for stand, place in who_goes_where(sharing))
+        shared = {stand.shelters[0].name: place for stand, place in who_goes_where(sharing)}
         assert shared["Lean-to"] == pytest.approx(tuple(sharing.layout.places_m[tree]))
 
 

@@ -15,7 +15,7 @@ from sitepick.plan.work_order import WorkSettings
 from sitepick.sites import find_sites
 from sitepick.terrain.model import DERIVED_STREAM
 from sitepick.units import bearing_between_deg
-from tests.helpers.made import OPEN, SPRUCE, make_ground, make_plan, make_terrain, made_relief
+from tests.helpers.made import OPEN, SPRUCE, made_relief, make_ground, make_plan, make_terrain
 from tests.helpers.made_march import make_march
 
 

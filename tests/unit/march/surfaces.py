@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from sitepick.march.edges import Surface
 from sitepick.march.pace import Pace, slope_table
-from sitepick.march.spread import Seeds, Spread, Surface, spread_from
+from sitepick.march.spread import Seeds, Spread, spread_from
 from sitepick.work import Watch
 
 WALKER = Pace(mode="foot", has_sled=False, unbroken_kmh=3.6, broken_kmh=3.6, steepest_deg=30.0)  # 1 m/s on the level

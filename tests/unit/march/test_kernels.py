@@ -8,12 +8,13 @@ import numpy as np
 import pytest
 
 from sitepick.march import _kernels
-from sitepick.march.pace import slope_table
-from sitepick.march.spread import MOVES, SHARES, edge_ticks
+from sitepick.march.edges import MOVES, TILE_COLS, TILE_ROWS, Edges, edge_ticks
+from sitepick.march.spread import Seeds, spread_over
 from sitepick.work import Watch
 from tests.helpers.made import made_relief
 from tests.unit.march import slow
-from tests.unit.march.surfaces import WALKER, level_surface, spread_over
+from tests.unit.march.surfaces import level_surface
+from tests.unit.march.surfaces import spread_over as spread_from_cells
 
 pytestmark = pytest.mark.kernel
 
@@ -29,6 +30,7 @@ def random_surface(seed, rows=23, cols=19):
     return replace(surface, pace_s_per_m=pace, height_m=height, is_way=is_way)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("seed", "height_m"), [(1, 80.0), (2, 160.0), (3, 80.0)])
 def test_edge_times_are_those_of_the_slow_twin(seed, height_m):
     surface = random_surface(seed)
@@ -50,13 +52,22 @@ def test_edge_times_are_those_of_the_slow_twin(seed, height_m):
     assert way_count > 500
 
 
+def test_edges_on_both_sides_of_a_tile_s_border_are_those_of_a_window_without_one():
+    surface = random_surface(7, rows=2 * TILE_ROWS, cols=2 * TILE_COLS)
+    rows, cols = slice(TILE_ROWS - 12, TILE_ROWS + 12), slice(TILE_COLS - 15, TILE_COLS + 15)
+    whole = edge_ticks(surface, watch=Watch(), step="edges")[rows, cols]
+    part = edge_ticks(surface.within(rows, cols), watch=Watch(), step="edges")
+    inner = slice(4, -4)  # the longest move, and the step from there to a cliff
+    np.testing.assert_array_equal(whole[inner, inner], part[inner, inner])
+
+
 @pytest.mark.parametrize("seed", [4, 5, 6])
 def test_least_times_are_those_of_a_plain_heap(seed):
     surface = random_surface(seed)
     rows, cols = surface.pace_s_per_m.shape
     open_cells = np.argwhere(~np.isnan(surface.pace_s_per_m))
     starts = [tuple(cell) for cell in open_cells[:: len(open_cells) // 3]]
-    got = spread_over(surface, *starts, at_min=[3.0 * number for number in range(len(starts))])
+    got = spread_from_cells(surface, *starts, at_min=[3.0 * number for number in range(len(starts))])
     edges = edge_ticks(surface, watch=Watch(), step="edges").reshape(rows * cols, len(MOVES))
     offsets = (MOVES[:, 0] * cols + MOVES[:, 1]).tolist()
     seeds = [(row * cols + col, number * 3 * 60 * 32) for number, (row, col) in enumerate(starts)]
@@ -69,12 +80,14 @@ def test_least_times_are_those_of_a_plain_heap(seed):
 def test_a_spread_cut_into_slices_with_a_pool_too_small_ends_the_same():
     surface = random_surface(8)
     rows, cols = surface.pace_s_per_m.shape
-    edges = edge_ticks(surface, watch=Watch(), step="edges").reshape(rows * cols, len(MOVES))
+    edges = edge_ticks(surface, watch=Watch(), step="edges")
+    is_made = np.ones((1, 1), bool)
     offsets = (MOVES[:, 0] * cols + MOVES[:, 1]).astype(np.int32)
+    margin = 3 * cols + 3
     start = int(np.flatnonzero(~np.isnan(surface.pace_s_per_m.ravel()))[40])
 
     def run(pool_count, most_count):
-        reached = np.tile(np.array([np.iinfo(np.int32).max, -1], np.int32), (rows * cols, 1))
+        reached = np.tile(np.array([np.iinfo(np.int32).max, -1], np.int32), (rows * cols + 2 * margin, 1))
         rings = np.full(_kernels.BUCKET_COUNT, -1, np.int32)
         pool = np.empty((pool_count, 2), np.int32)
         state = np.zeros(_kernels.STATE_SIZE, np.int64)
@@ -83,7 +96,7 @@ def test_a_spread_cut_into_slices_with_a_pool_too_small_ends_the_same():
         seen = set()
         while True:
             status = _kernels.spread_slice(
-                edges, offsets, seeds, reached, rings, pool, state, 10**8, most_count
+                edges, is_made, offsets, seeds, reached, rings, pool, state, 10**8, most_count
             )  # fmt: skip
             seen.add(status)
             if status == _kernels.DONE:
@@ -97,22 +110,35 @@ def test_a_spread_cut_into_slices_with_a_pool_too_small_ends_the_same():
     np.testing.assert_array_equal(sliced, whole)
 
 
-def test_blocks_of_rows_make_the_same_edges_as_one_block():
-    surface = random_surface(9, rows=40)
-    shape = surface.pace_s_per_m.shape
-    steepest = np.array([5.0, 7.0])
+def test_tiles_made_when_a_spread_comes_to_them_change_nothing():
+    surface = random_surface(9, rows=3 * TILE_ROWS + 5, cols=2 * TILE_COLS + 7)
+    start = tuple(np.argwhere(~np.isnan(surface.pace_s_per_m))[50])
+    seeds = Seeds(row=np.array(start[:1]), col=np.array(start[1:]), start_min=np.zeros(1))
+    whole, tiled = (Edges(surface, watch=Watch(), step="edges") for _ in range(2))
+    whole.make(~whole.made())
+    at_once, bit_by_bit = (
+        spread_over(edges, seeds, limit_min=1e4, watch=Watch(), step="spread") for edges in (whole, tiled)
+    )
+    assert np.isfinite(at_once.minutes).sum() > 1000
+    np.testing.assert_array_equal(bit_by_bit.minutes, at_once.minutes)
 
-    def edges(blocks):
-        paces, made = np.empty((2, *shape), np.float32), np.empty((*shape, len(MOVES)), np.uint16)
-        for first, last in blocks:
-            _kernels.open_rows(
-                surface.pace_s_per_m, surface.height_m, steepest, paces[0], paces[1], first, last
-            )  # fmt: skip
-        for first, last in blocks:
-            _kernels.edge_rows(
-                paces, surface.height_m, surface.is_way, MOVES, SHARES, slope_table(WALKER), np.array([10.0, 32.0]),
-                made, first, last,
-            )  # fmt: skip
-        return made
 
-    np.testing.assert_array_equal(edges(((25, 40), (0, 7), (7, 25))), edges(((0, 40),)))
+def test_a_spread_makes_no_tile_that_it_does_not_come_to():
+    surface = level_surface(8 * TILE_ROWS, 40)
+    edges = Edges(surface, watch=Watch(), step="edges")
+    seeds = Seeds(row=np.array([4]), col=np.array([20]), start_min=np.zeros(1))
+    spread_over(edges, seeds, limit_min=10.0, watch=Watch(), step="spread")
+    reach_rows = 4 + 60  # ten minutes at 1 m/s over cells of 10 m
+    assert edges.made()[:, 0].tolist() == [number * TILE_ROWS <= reach_rows for number in range(8)]
+
+
+def test_a_spread_to_a_goal_ends_there_with_its_least_time():
+    surface = random_surface(10, rows=60, cols=60)
+    start, goal = (tuple(np.argwhere(~np.isnan(surface.pace_s_per_m))[number]) for number in (200, 900))
+    edges = Edges(surface, watch=Watch(), step="edges")
+    seeds = Seeds(row=np.array(start[:1]), col=np.array(start[1:]), start_min=np.zeros(1))
+    whole = spread_over(edges, seeds, limit_min=1e4, watch=Watch(), step="spread")
+    ended = spread_over(edges, seeds, limit_min=1e4, watch=Watch(), step="spread", goals=[goal])
+    assert ended.minutes[goal] == whole.minutes[goal]
+    near = whole.minutes <= whole.minutes[goal]
+    np.testing.assert_array_equal(ended.minutes[near], whole.minutes[near])

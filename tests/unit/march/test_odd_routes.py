@@ -3,27 +3,33 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import datetime, time
+from datetime import datetime, time, timedelta
+from zoneinfo import ZoneInfo
 
 import numpy as np
 import pytest
+from pyproj import Geod
 
 from sitepick.errors import MarchError, SettingsError
 from sitepick.grid import Grid
+from sitepick.ground import ground_window
 from sitepick.march import plan_march
+from sitepick.march.clock import route_middle
 from sitepick.plan.model import MarchSettings, Route
 from tests.helpers.made import LAKE, OPEN, make_ground, make_plan, make_terrain
 
 ROWS, COLS = 60, 200
 
 
-def march_along(cells, ground=None, **march):
+def march_along(cells, ground=None, *, snow_cm=None, **march):
     ground = ground or make_ground(np.zeros((ROWS, COLS)))
     points = [ground.grid.to_lonlat(*ground.grid.cell_centre_m(*cell)) for cell in cells]
     route = Route(name="Odd", points=tuple((float(lon), float(lat)) for lon, lat in points))
     plan = make_plan(ground, route=route)
     settings = {"has_sled": False, "camp_by_hour": time(10, 0), "halt_min": 0.0, **march}
     plan = replace(plan, march=replace(plan.march, **settings))
+    if snow_cm is not None:
+        plan = replace(plan, weather=replace(plan.weather, snow_cm=snow_cm))
     return plan_march(plan, ground, make_terrain(ground))
 
 
@@ -84,17 +90,46 @@ def test_there_and_back_reaches_its_start_again():
     assert march.reach_along_route_m == pytest.approx(1100.0, abs=5.0)
 
 
-def test_a_route_over_the_date_line_is_marched_across():
-    ground = replace(
-        make_ground(np.zeros((60, 400))),
-        grid=Grid(crs="EPSG:32601", west_m=281_000.0, north_m=7_480_000.0, cell_m=10.0, rows=60, cols=400),
-    )
-    points = [ground.grid.to_lonlat(*ground.grid.cell_centre_m(30, col)) for col in (5, 390)]
-    lon, lat = np.array(points, float).T
-    plan = make_plan(ground, route=Route(name="Line", points=tuple(zip(lon.tolist(), lat.tolist(), strict=True))))
+@pytest.mark.parametrize(
+    ("crs", "west_m"),
+    [("EPSG:32601", 369_800.0), ("EPSG:32660", 626_300.0)],
+    ids=["read in the zone east of the line", "read in the zone west of it"],
+)
+def test_a_route_over_the_date_line_is_marched_across_as_if_there_were_none(crs, west_m):
+    grid = Grid(crs=crs, west_m=west_m, north_m=7_480_000.0, cell_m=10.0, rows=60, cols=400)
+    points = [tuple(float(value) for value in grid.to_lonlat(*grid.cell_centre_m(30, col))) for col in (5, 390)]
+    assert points[0][0] > 179.9
+    assert points[1][0] < -179.9
+    ground = replace(make_ground(np.zeros((60, 400))), grid=grid)
+    plan = make_plan(ground, route=Route(name="Line", points=tuple(points)))
     plan = replace(plan, march=replace(plan.march, has_sled=False, camp_by_hour=time(10, 0), camp_in_dark=True))
     march = plan_march(plan, ground, make_terrain(ground))
-    assert march.route_length_m == pytest.approx(3850.0, rel=0.01)
+    assert march.route_length_m == pytest.approx(Geod(ellps="WGS84").line_length(*np.array(points).T), rel=1e-4)
+    assert not march.is_blocked
+    steps_m = np.hypot(*np.diff(march.route_m, axis=0).T)
+    assert steps_m.max() <= grid.cell_m + 0.01  # nowhere round the globe
+    assert ground_window(plan.route).crs in ("EPSG:32601", "EPSG:32660")
+    assert abs(route_middle(plan.route)[0]) > 179.9
+
+
+def test_a_night_in_which_the_clocks_go_forward_keeps_the_clock_of_its_departure():
+    """Nobody resets a watch on the march: camp-by at 05:00 is by the clock that the unit left with, and says so."""
+    zone = ZoneInfo("Europe/Stockholm")
+    depart = datetime(2027, 3, 27, 22, 0, tzinfo=zone)  # the clocks go forward at 02:00
+    march = march_along([(30, 5), (30, 190)], depart=depart, camp_by_hour=time(5, 0), camp_in_dark=True)
+    assert march.camp_by - march.depart == timedelta(hours=7)
+    assert march.camp_by.isoformat() == "2027-03-28T05:00:00+01:00"
+    assert march.camp_by.astimezone(zone).hour == 6
+    assert march.moving_min_limit == pytest.approx(420.0)
+
+
+def test_three_metres_of_soft_snow_are_waded_as_one_metre_and_cautioned():
+    """Whoever sinks to the hip wades, however deep the snow."""
+    short = {"mode": "foot", "camp_by_hour": time(8, 30)}
+    march = {depth: march_along([(30, 5), (30, 190)], snow_cm=depth, **short) for depth in (0.0, 125.0, 300.0)}
+    assert 0.0 < march[300.0].reach_along_route_m < 0.25 * march[0.0].reach_along_route_m
+    assert march[300.0].reach_along_route_m == pytest.approx(march[125.0].reach_along_route_m, rel=0.02)
+    assert any("sink" in caution.text for caution in march[300.0].cautions)
 
 
 def test_a_departure_without_a_zone_is_one_sentence():

@@ -82,6 +82,7 @@ def test_without_any_water_nothing_is_known():
     assert np.isnan(minutes).all()
 
 
+@pytest.mark.slow
 def test_asking_for_a_part_gives_that_part_of_the_whole():
     cover = np.where(np.random.default_rng(3).random((90, 120)) < 0.002, LAKE, OPEN)
     relief = made_relief(90, 120, height_m=40.0)

@@ -221,6 +221,7 @@ def test_taking_off_more_than_there_is_takes_all():
 
 
 @pytest.mark.slow
+@pytest.mark.slow
 def test_a_list_that_is_absurdly_heavy_is_still_told_at_once():
     plan = plan_with(
         *(KitItem(name=f"Thing {index}", weight_kg=200.0, number=200, whose="person") for index in range(200)),

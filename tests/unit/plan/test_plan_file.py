@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from sitepick.errors import PlanFileError, SettingsError
 from sitepick.plan.file import VERSION, local_path, looks_like_plan, read_plan, write_plan
 from sitepick.plan.model import Area, GroundSource, Route, Weather
+from sitepick.plan.observer import Observer
 from sitepick.plan.pace import ModePace, PaceSettings
 from sitepick.plan.weighting import SiteMark, Weighting
 from tests.helpers.made import make_plan
@@ -319,6 +320,31 @@ def test_weighting_marks_and_own_sites_are_written_and_read_back(plan, tmp_path)
     path = tmp_path / "marked.geojson"
     write_plan(marked, path)
     assert read_plan(path) == marked
+
+
+def test_observers_are_written_and_read_back(plan, tmp_path):
+    watched = replace(
+        plan, observers=(Observer(place=(21.02, 67.41), name="Far shore"), Observer(place=(21.0, 67.4), eye_m=12.0))
+    )
+    path = tmp_path / "watched.geojson"
+    write_plan(watched, path)
+    assert read_plan(path) == watched
+
+
+@pytest.mark.parametrize("eye_m", ["high", True, -1.0, 1e9])
+def test_an_observer_with_odd_eyes_is_told_by_its_feature(plan, tmp_path, eye_m):
+    path = tmp_path / "watched.geojson"
+    write_plan(replace(plan, observers=(Observer(place=(21.02, 67.41)),)), path)
+    document = json.loads(path.read_text())
+    document["features"][-1]["properties"]["eye_m"] = eye_m
+    path.write_text(json.dumps(document))
+    with pytest.raises(PlanFileError, match=f"feature {len(document['features'])}"):
+        read_plan(path)
+
+
+def test_nobody_looks_from_off_the_earth():
+    with pytest.raises(SettingsError, match="latitude 91"):
+        Observer(place=(21.0, 91.0))
 
 
 def test_a_plan_from_before_there_were_marks_and_errors_still_loads(plan, written):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 
 import geopandas
 import pytest
@@ -11,8 +11,8 @@ import pytest
 from sitepick.march.model import HaltRule, TurnBack
 from sitepick.moon import MoonNight
 from sitepick.sheet.day_document import day_document
-from sitepick.sheet.day_words import day_lines, moon_words
-from sitepick.sheet.geopackage import write_geopackage
+from sitepick.sheet.day_words import day_lines, moon_words, usual_halts_words
+from sitepick.sheet.geopackage import _route_point_rows, write_geopackage
 from sitepick.sheet.layout import lay_out_sheet
 from sitepick.sheet.model import Line, Text
 from sitepick.sheet.order import order_text
@@ -54,9 +54,37 @@ def test_the_day_is_read_out_in_order_of_time_in_short_lines(answer: Tonight) ->
     told = "\n".join(lines)
     for words in ("08:00  depart", "08:25  first halt, 10 min", "ford, 5 min", "turn-back at", "camp-by", "arrive at"):
         assert words in told
-    assert "Halts of 10 min at 08:38." in told
+    assert "1 halt of 10 min, at 08:38." in told
     assert len(lines) <= 14
     assert max(len(line) for line in lines) < 100
+
+
+def test_halts_that_keep_a_rhythm_are_told_by_it_and_others_one_by_one() -> None:
+    start = datetime(2027, 2, 11, 9, 25, tzinfo=UTC)
+    hourly = [start + timedelta(hours=number) for number in range(4)]
+    assert usual_halts_words(hourly, 10.0) == "4 halts of 10 min, every 60 min from 09:25 to 12:25."
+    uneven = [hourly[0], hourly[1], hourly[3]]
+    assert usual_halts_words(uneven, 10.0) == "3 halts of 10 min, at 09:25, 10:25, 12:25."
+
+
+def test_a_delay_at_the_start_is_told_with_the_departure(answer: Tonight) -> None:
+    rule = HaltRule(halts=((0.0, 15.0), (25.0, 10.0)), reasons=("delay", "first halt"))
+    lines = day_lines(replace(answer, march=replace(answer.march, halt_rule=rule)))
+    assert lines[1] == "  08:00  depart; delay of 15 min counted in at the start"
+    assert sum("delay" in line for line in lines) == 1
+
+
+def test_the_day_names_its_site_once(answer: Tonight) -> None:
+    name = answer.sites.sites[0].name
+    assert sum(name in line for line in day_lines(answer)) == 1
+
+
+def test_the_turn_back_is_a_point_on_the_map_only_where_there_is_one(answer: Tonight) -> None:
+    (row,) = [row for row in _route_point_rows(answer) if row["kind"] == "turn-back"]
+    assert (row["geometry"].x, row["geometry"].y) == tuple(answer.march.route_m[100])
+    assert row["at"] == "2027-02-11T08:32:00+01:00"
+    whole = replace(answer.march.turn_back, is_whole_day=True)
+    assert _route_point_rows(replace(answer, march=replace(answer.march, turn_back=whole))) == []
 
 
 def test_the_turn_back_is_told_only_where_the_unit_comes_past_it(answer: Tonight) -> None:

@@ -15,8 +15,10 @@ from pyproj import Geod, Transformer
 from sitepick.caution import Caution
 from sitepick.grid import mgrs_reference
 from sitepick.sheet.document import tonight_document, tonight_text, write_tonight_json
+from sitepick.sheet.order import order_text
+from sitepick.sheet.summary import answer_lines
 from sitepick.tonight import Tonight
-from tests.helpers.made_tonight import made_tonight, with_named_end
+from tests.helpers.made_tonight import made_tonight, with_named_end, with_split
 
 
 @pytest.fixture(scope="module")
@@ -128,6 +130,23 @@ def test_without_a_site_there_is_no_camp_but_reasons(document: dict[str, Any]) -
     assert [reason["name"] for reason in nothing["reasons"]] == ["slope", "room"]
     assert all(reason["text"] and reason["fix"] for reason in nothing["reasons"])
     assert document["reasons"] == []
+
+
+def test_a_unit_on_two_sites_is_told_everywhere(document: dict[str, Any]) -> None:
+    nothing = with_split(made_tonight(site_count=0))
+    told = tonight_document(nothing)["split"]
+    names = [name for part in told["parts"] for name in part["shelters"]]
+    assert sorted(names) == sorted(shelter.name for shelter in nothing.plan.unit.shelters)
+    assert told["apart_m"] == 300.0
+    assert sum(part["people"] for part in told["parts"]) == nothing.plan.unit.people
+    for part in told["parts"]:
+        assert mgrs_reference(part["lon"], part["lat"]) == part["mgrs"]
+    assert document["split"] is None
+    for text in (" ".join(answer_lines(nothing)), order_text(nothing)):
+        assert "Long Bench" in text
+        assert "300 m apart" in text
+        assert "Two camps need two watches." in text
+    assert nothing.sites.sites == ()
 
 
 def test_cautions_have_a_kind_and_a_sentence_and_the_standing_ones_are_told(document: dict[str, Any]) -> None:

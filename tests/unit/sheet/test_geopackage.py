@@ -99,6 +99,7 @@ def test_named_points_of_the_route_are_a_layer_with_their_numbers(tmp_path: Path
     path = tmp_path / "tonight.gpkg"
     write_geopackage(answer, path)
     points = pyogrio.read_dataframe(path, layer="route_points")
+    points = points[points["kind"] == "named point"]
     assert list(zip(points["number"], points["name"], strict=True)) == [(2, "Upper hut")]
     grid = answer.ground.grid
     assert points["mgrs"][0] == grid.mgrs(points.geometry[0].x, points.geometry[0].y)

@@ -90,7 +90,7 @@ def test_every_shelter_stands_in_the_table_and_on_the_plan() -> None:
 
 
 def test_doors_look_where_the_table_says(answer: Tonight, sheet: Sheet) -> None:
-    strokes = sheet.pages[0].strokes
+    strokes = sheet.pages[1].strokes
     assert answer.camp is not None
     for number, placed in enumerate(answer.camp.shelters, start=1):
         index = next(

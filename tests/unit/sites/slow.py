@@ -118,3 +118,18 @@ def stands_fit(allowed, spacing, radius, reach, places):
         for i in range(len(places))
         for k in range(i)
     )
+
+
+def count_near(part_of, places, cells, reach, enough):
+    """Places of the same part within reach of each cell's middle, counted to ``enough``."""
+    return [
+        min(
+            enough,
+            sum(
+                math.hypot(place[0] - row - 0.5, place[1] - col - 0.5) <= reach
+                and part_of[int(place[0]), int(place[1])] == part_of[row, col]
+                for place in places
+            ),
+        )
+        for row, col in cells
+    ]

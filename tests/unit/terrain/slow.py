@@ -86,6 +86,25 @@ def _height_at(z, row, col):
     return near + (far - near) * part
 
 
+def parts(is_there):
+    """Numbers of the connected parts, eight ways, in the order of their first cells; 0 off them."""
+    number, count = np.zeros(is_there.shape, int), 0
+    for start in zip(*np.nonzero(is_there), strict=True):
+        if number[start]:
+            continue
+        count += 1
+        number[start], found = count, [start]
+        while found:
+            row, col = found.pop()
+            for down, right in EIGHT:
+                r, c = row + down, col + right
+                inside = 0 <= r < is_there.shape[0] and 0 <= c < is_there.shape[1]
+                if inside and is_there[r, c] and not number[r, c]:
+                    number[r, c] = count
+                    found.append((r, c))
+    return number
+
+
 def relief_share(z, slope_deg, aspect_deg, upwind_deg, wind_from_deg, cell_m):
     """The house formula, one cell at a time."""
     rows, cols = z.shape

@@ -86,7 +86,6 @@ def test_tiles_and_threads_give_the_same_bits(seed, monkeypatch):
     for tile_cells, threads, block_rows in ((7, 1, 3), (16, 3, 50), (64, 2, 11)):
         monkeypatch.setattr("sitepick.work.thread_count", lambda threads=threads: threads)
         monkeypatch.setattr("sitepick.work.BLOCK_ROWS", block_rows)
-        monkeypatch.setattr(drainage, "BLOCK_ROWS", block_rows)
         tiled = flow_over(z, tile_cells=tile_cells)
         np.testing.assert_array_equal(tiled.filled_m, whole.filled_m)
         np.testing.assert_array_equal(tiled.receiver, whole.receiver)
@@ -121,7 +120,10 @@ def test_reach_along_the_way_down(seed, alpha_deg):
     z, release = two_releases(seed)
     receiver = flow_over(z).receiver
     energy, source = np.full(z.shape, -np.inf, np.float32), np.full(z.shape, -1, np.int32)
-    _kernels_flow.run_down_paths(z, release, receiver, CELL_M, np.tan(np.radians(alpha_deg)), energy, source)
+    _kernels_flow.run_down_paths(z, release, receiver, CELL_M, np.tan(np.radians(alpha_deg)), energy, source, 0, 17)
+    _kernels_flow.run_down_paths(
+        z, release, receiver, CELL_M, np.tan(np.radians(alpha_deg)), energy, source, 17, len(z)
+    )
     want = slow.reached_along(z, release, receiver, CELL_M, alpha_deg)
     assert np.array_equal(source >= 0, want)
     line = slow.reached_from(z, release, CELL_M, alpha_deg)

@@ -60,12 +60,17 @@ def test_slope_of_the_best_plane(half_count):
     np.testing.assert_allclose(slope, slow.plane_slope(z, CELL_M, half_count), atol=1e-4)
 
 
-@pytest.mark.parametrize("reach", [1, 4, 40])
-def test_height_against_the_surroundings(reach):
-    z = rough_ground(9)
-    padded, position = np.pad(z, reach, constant_values=np.nan), np.empty_like(z)
+@pytest.mark.parametrize("reach", [1, 4, 12, 40])
+@pytest.mark.parametrize("ground", ["gaps", "no gaps", "a gap below", "one column", "two cells"])
+def test_height_against_the_surroundings(reach, ground):
+    z = rough_ground(9) if ground == "gaps" else made_relief(31, 37, height_m=60.0)
+    if ground == "a gap below":  # the first rows are done before it is met
+        z[29, 3] = np.nan
+    z = {"one column": z[:, :1], "two cells": z[:1, :2]}.get(ground, z).copy()
+    position = np.empty_like(z)
     for first in range(0, z.shape[0], 11):
-        _kernels.position_rows(padded, reach, position, first, min(first + 11, z.shape[0]))
+        last = min(first + 11, z.shape[0])
+        _kernels.position_rows(z, reach, position[first:last], first, last)
     np.testing.assert_allclose(position, slow.position(z, reach), atol=1e-4)
 
 

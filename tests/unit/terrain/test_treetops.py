@@ -138,7 +138,7 @@ def test_the_cells_at_the_edges_are_counted():
     cover[:, 25:] = SPRUCE
     found = bare(surface(over_trees(plane(cover.shape), cover), cover))
     assert np.count_nonzero(found.is_edge) == 2 * 40
-    assert "80 cells at forest edges, 4% of the map" in found.cautions[0].text
+    assert "80 cells at forest edges, 4 % of the map" in found.cautions[0].text
 
 
 def test_water_beside_a_forest_is_no_open_ground_to_measure_by():

@@ -1,0 +1,180 @@
+"""Times between neighbouring cells, made by tiles where somebody comes.
+
+Direction counts: up and down differ. Moves longer than a diagonal are made only where each cell that they pass
+over is open and no step between neighbours there is too steep.
+"""
+
+from __future__ import annotations
+
+import math
+import threading
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from sitepick.grid import FloatArray, MaskArray
+from sitepick.march import _kernels
+from sitepick.work import Watch, run_row_blocks
+
+TICKS_PER_CELL_S = 320.0  # 1/32 s on cells of 10 m
+TILE_ROWS, TILE_COLS = 1 << _kernels.TILE_ROW_SHIFT, 1 << _kernels.TILE_COL_SHIFT
+
+
+def _moves() -> tuple[npt.NDArray[np.int64], FloatArray]:
+    """The 32 moves: to where, over which cells, and how much of the way lies on each.
+
+    Written for one eighth of the circle as rows and columns to the neighbour and to the four cells that the straight
+    line passes over or touches, then shares of the way on each end and on each cell of the first and second pair.
+    """
+    eighth = (
+        ((0, 1), (0, 0), (0, 1), (0, 0), (0, 1), (0.5, 0.0, 0.0)),
+        ((1, 1), (1, 0), (0, 1), (1, 0), (0, 1), (0.5, 0.0, 0.0)),
+        ((1, 2), (0, 1), (1, 1), (0, 1), (1, 1), (1 / 4, 1 / 8, 1 / 8)),
+        ((1, 3), (0, 1), (1, 2), (1, 1), (0, 2), (1 / 6, 1 / 3, 0.0)),  # the line meets the corner of the last two
+        ((2, 3), (1, 1), (1, 2), (0, 1), (2, 2), (1 / 6, 1 / 4, 1 / 12)),
+    )
+    moves: list[list[int]] = []
+    shares: list[tuple[float, float, float]] = []
+    for *cells, share in eighth:
+        seen = set()
+        for is_swapped in (False, True):
+            for down_way in (-1, 1):
+                for right_way in (-1, 1):
+                    move = [
+                        value
+                        for d, r in cells
+                        for value in ((down_way * r, right_way * d) if is_swapped else (down_way * d, right_way * r))
+                    ]
+                    if tuple(move[:2]) not in seen:
+                        seen.add(tuple(move[:2]))
+                        moves.append(move)
+                        shares.append(share)
+    return np.array(moves, np.int64), np.array(shares, np.float32)
+
+
+MOVES, SHARES = _moves()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Surface:
+    """What a spread runs over; arrays of one shape.
+
+    Attributes
+    ----------
+    pace_s_per_m : float32
+        Time over a level metre; NaN on a wall.
+    height_m : float32
+    is_way : bool
+        Tracks, which may be followed between walls.
+    slope_table : float32
+        The slope's factor over the tangent from -1 to 1.
+    cell_m : float
+        Ground width of a cell.
+    """
+
+    pace_s_per_m: FloatArray
+    height_m: FloatArray
+    is_way: MaskArray
+    slope_table: FloatArray
+    cell_m: float
+
+    def within(self, rows: slice, cols: slice) -> Surface:
+        """A window of it, copied: the compiled loops take whole arrays that are theirs."""
+        return Surface(
+            pace_s_per_m=np.array(self.pace_s_per_m[rows, cols], np.float32, order="C"),
+            height_m=np.array(self.height_m[rows, cols], np.float32, order="C"),
+            is_way=np.array(self.is_way[rows, cols], bool, order="C"),
+            slope_table=self.slope_table,
+            cell_m=self.cell_m,
+        )
+
+
+class Edges:
+    """The time from each cell of a surface to its 32 neighbours, in ticks.
+
+    Most of what a limit leaves in reach by the best ground lies out of reach on the real one: tiles are made when a
+    spread gets there, once for all spreads over the surface.
+
+    Parameters
+    ----------
+    surface : Surface
+    watch : Watch
+    step : str
+        What is being done, as a person reads it.
+
+    Attributes
+    ----------
+    ticks : uint16 array of shape (rows, cols, 32)
+        `_kernels.WALL` where there is no way; without meaning in a tile that isn't made.
+    ticks_per_min : float
+    """
+
+    def __init__(self, surface: Surface, *, watch: Watch, step: str) -> None:
+        rows, cols = surface.pace_s_per_m.shape
+        ticks_per_s = TICKS_PER_CELL_S / surface.cell_m
+        self.ticks = np.empty((rows, cols, len(MOVES)), np.uint16)
+        self.ticks_per_min = 60.0 * ticks_per_s
+        self._surface, self._watch, self._step = surface, watch, step
+        self._metrics = np.array([surface.cell_m, ticks_per_s])
+        self._is_made = np.zeros((-(-rows // TILE_ROWS), -(-cols // TILE_COLS)), bool)
+        self._lock = threading.Lock()
+        self._paces = np.empty((2, rows, cols), np.float32)
+        steepest = surface.cell_m * _steepest_tangent(surface.slope_table) * np.array([1.0, math.sqrt(2.0)])
+
+        def open_block(first: int, last: int) -> None:
+            _kernels.open_rows(
+                surface.pace_s_per_m, surface.height_m, steepest, self._paces[0], self._paces[1], first, last
+            )
+
+        run_row_blocks(open_block, rows, watch=watch, step=step)
+
+    def made(self) -> MaskArray:
+        """Which tiles are made; a copy, so that what it names was whole before."""
+        with self._lock:
+            return self._is_made.copy()
+
+    def make(self, is_wanted: MaskArray) -> None:
+        """Make the tiles of a mask, side by side."""
+        with self._lock:
+            tiles = np.argwhere(is_wanted & ~self._is_made)
+
+            def make_each(first: int, last: int) -> None:
+                for tile in tiles[first:last]:
+                    self._make(tile)
+
+            run_row_blocks(make_each, len(tiles), watch=self._watch, step=self._step, block_rows=1)
+            self._is_made |= is_wanted
+
+    def make_at(self, cell: int) -> MaskArray:
+        """Make the tile of a cell, by its place in the flat grid, and tell which are made."""
+        row, col = divmod(cell, self.ticks.shape[1])
+        tile = np.array([row // TILE_ROWS, col // TILE_COLS])
+        with self._lock:
+            if not self._is_made[tuple(tile)]:
+                self._make(tile)
+                self._is_made[tuple(tile)] = True
+            return self._is_made.copy()
+
+    def _make(self, tile: npt.NDArray[np.int64]) -> None:
+        surface = self._surface
+        _kernels.edge_tile(
+            self._paces, surface.height_m, surface.is_way, MOVES, SHARES, surface.slope_table, self._metrics,
+            self.ticks, tile,
+        )  # fmt: skip
+
+
+def edge_ticks(surface: Surface, *, watch: Watch, step: str) -> npt.NDArray[np.uint16]:
+    """Time from each cell to its 32 neighbours, in ticks, everywhere; ``_kernels.WALL`` where there is no way."""
+    edges = Edges(surface, watch=watch, step=step)
+    edges.make(~edges.made())
+    return edges.ticks
+
+
+def _steepest_tangent(slope_table: FloatArray) -> float:
+    """The steepest that a single step can be, up and down, as the table is read."""
+    half = (slope_table.size - 1) // 2
+    passable = np.flatnonzero(np.isfinite(slope_table)) - half
+    if passable.size == 0:
+        return 0.0
+    return (min(-int(passable[0]), int(passable[-1])) + 0.5) / half
