@@ -45,6 +45,7 @@ from sitepick.plan.model import (
     Weather,
 )
 from sitepick.plan.pace import ModePace, PaceSettings
+from sitepick.plan.pins import Pin
 from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
@@ -87,6 +88,7 @@ _GROUPS: tuple[type, ...] = (
     SecuritySettings,
     ArrivalTick,
     WorkSettings,
+    Pin,
     CampSettings,
     KitItem,
     LoadSettings,

@@ -18,6 +18,7 @@ from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.pace import PaceSettings
+from sitepick.plan.pins import Pin
 from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import check_settings, setting
@@ -416,6 +417,8 @@ class CampSettings:
         Posts and how far out they watch.
     work : WorkSettings
         Work on arrival and duties through the night.
+    pins : tuple of Pin
+        What the user has put in its place by hand.
     """
 
     spacing_m: float = setting(
@@ -429,6 +432,7 @@ class CampSettings:
     facilities: FacilitySettings = field(default_factory=FacilitySettings)
     security: SecuritySettings = field(default_factory=SecuritySettings)
     work: WorkSettings = field(default_factory=WorkSettings)
+    pins: tuple[Pin, ...] = ()
 
     def __post_init__(self) -> None:
         check_settings(self)
