@@ -8,11 +8,13 @@ from itertools import combinations
 import numpy as np
 from pyproj import Geod
 
+from sitepick.camp.by_hand import broken_by_hand, hand_of
 from sitepick.camp.door import Doors
 from sitepick.camp.entry import way_in
 from sitepick.camp.facilities import place_facilities
 from sitepick.camp.model import Camp, PlacedShelter
 from sitepick.camp.pick_up import pick_up_clearing
+from sitepick.camp.pinned import Pinned, pinned_on
 from sitepick.camp.places import choose_places, site_mask
 from sitepick.camp.rules import camp_cautions
 from sitepick.camp.security import secure
@@ -68,10 +70,12 @@ def lay_out_camp(
     site, grid, shelters = sites.sites[0], ground.grid, plan.unit.shelters
     watch.tick("places for the shelters")
     mask, top, left = site_mask(site, sites, grid)
-    places_m = choose_places(mask, (top, left), plan, terrain)
+    pinned = pinned_on(plan, site, grid)
+    places_m = choose_places(mask, (top, left), plan, terrain, pinned)
     entry_m = way_in(site, march)
-    ordered, missing = _who_goes_where(shelters, places_m, entry_m)
-    doors = Doors(plan=plan, grid=grid, centre_m=tuple(places_m.mean(axis=0)) if len(places_m) else entry_m)
+    ordered, missing = _who_goes_where(shelters, places_m, entry_m, pinned.shelters)
+    middle_m = np.mean([place for _, place in ordered], axis=0) if ordered else entry_m
+    doors = Doors(plan=plan, grid=grid, centre_m=(float(middle_m[0]), float(middle_m[1])))
     placed = tuple(
         PlacedShelter(
             shelter=shelter,
@@ -79,6 +83,7 @@ def lay_out_camp(
             north_m=float(north_m),
             door_bearing_deg=doors.bearing_deg(float(east_m), float(north_m)),
             slope_deg=slope_under(terrain, float(east_m), float(north_m), shelter.kind.footprint_m),
+            is_pinned=shelter.name in pinned.shelters,
         )
         for shelter, (east_m, north_m) in ordered
     )
@@ -92,24 +97,32 @@ def lay_out_camp(
         facilities=(),
         entry_east_m=entry_m[0],
         entry_north_m=entry_m[1],
-        cautions=camp_cautions(plan, missing),
+        cautions=(*camp_cautions(plan, missing), *pinned.cautions),
     )
     if not placed:
         return camp
-    return with_work(plan, _with_the_rest(camp, plan, ground, terrain, march, watch), site, march)
+    whole = _with_the_rest(camp, plan, (ground, terrain, march), pinned, watch)
+    if plan.camp.pins:
+        whole = replace(
+            whole, cautions=(*whole.cautions, *broken_by_hand(hand_of(plan, ground, terrain, sites, whole)))
+        )
+    return with_work(plan, whole, site, march)
 
 
-def _with_the_rest(camp: Camp, plan: Plan, ground: Ground, terrain: Terrain, march: March, watch: Watch) -> Camp:
+def _with_the_rest(
+    camp: Camp, plan: Plan, on: tuple[Ground, Terrain, March], pinned: Pinned, watch: Watch
+) -> Camp:  # fmt: skip
     """The camp with everything in it besides its shelters."""
+    ground, terrain, march = on
     watch.tick("water, latrines, stores")
     entry_m = (camp.entry_east_m, camp.entry_north_m)
     around = surroundings_of(plan, ground, terrain, camp.shelters, entry_m, watch=watch)
-    places, told = place_facilities(around)
-    if plan.camp.facilities.has_pick_up:
+    places, told = place_facilities(around, pinned.facilities)
+    if plan.camp.facilities.has_pick_up and not any(place.kind == "pick_up" for place in places):
         clearing, sentences = pick_up_clearing(plan, ground, terrain, around.centre_m)
         places += () if clearing is None else (clearing,)
         told += tuple(Caution(kind="camp", text=text) for text in sentences)
-    security = secure(around, places, ground, march, watch=watch)
+    security = secure(around, places, ground, march, watch=watch, pinned=pinned.posts)
     return replace(
         camp,
         facilities=places,
@@ -120,15 +133,19 @@ def _with_the_rest(camp: Camp, plan: Plan, ground: Ground, terrain: Terrain, mar
 
 
 def _who_goes_where(
-    shelters: tuple[Shelter, ...], places_m: DoubleArray, entry_m: tuple[float, float]
+    shelters: tuple[Shelter, ...],
+    places_m: DoubleArray,
+    entry_m: tuple[float, float],
+    stand: dict[str, tuple[float, float]],
 ) -> tuple[list[tuple[Shelter, tuple[float, float]]], tuple[Shelter, ...]]:
-    """Leaders in the middle, the others round them in the order of the unit, clockwise from the way in."""
-    leaders = [shelter for shelter in shelters if shelter.is_leaders]
-    others = [shelter for shelter in shelters if not shelter.is_leaders]
+    """Leaders in the middle, the others round them in the order of the unit, clockwise from the way in.
+
+    `stand` holds those that stand already, by name.
+    """
+    leaders = [shelter for shelter in shelters if shelter.is_leaders and shelter.name not in stand]
+    others = [shelter for shelter in shelters if not shelter.is_leaders and shelter.name not in stand]
     told = leaders + others
-    if not len(places_m):
-        return [], shelters
-    middle = places_m.mean(axis=0)
+    middle = np.array([*places_m.tolist(), *stand.values(), *([entry_m] if not len(places_m) else [])]).mean(axis=0)
     inner = np.argsort(np.hypot(*(places_m - middle).T), kind="stable")
     for_leaders = inner[: len(leaders)]
     rest = np.sort(inner[len(leaders) :])
@@ -137,7 +154,7 @@ def _who_goes_where(
     ]
     order = np.concatenate([for_leaders, rest[np.argsort(turn, kind="stable")]]).astype(int)
     held = [(shelter, (float(places_m[k, 0]), float(places_m[k, 1]))) for shelter, k in zip(told, order, strict=False)]
-    at = {shelter.name: place for shelter, place in held}
+    at = {**stand, **{shelter.name: place for shelter, place in held}}
     placed = [(shelter, at[shelter.name]) for shelter in shelters if shelter.name in at]
     return placed, tuple(shelter for shelter in shelters if shelter.name not in at)
 

@@ -43,6 +43,8 @@ class PlacedShelter:
         True bearing that the door looks to.
     slope_deg : float
         Steepest cell under the footprint.
+    is_pinned : bool
+        The user put it there.
     """
 
     shelter: Shelter
@@ -50,6 +52,7 @@ class PlacedShelter:
     north_m: float
     door_bearing_deg: float
     slope_deg: float
+    is_pinned: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +95,8 @@ class Post:
         True bearings of the sector's edges, clockwise from left to right.
     seen_frac : float
         Share of the sector's approaches, out to the distance that is watched, that is seen from here.
+    is_pinned : bool
+        The user put it there.
     """
 
     name: str
@@ -100,6 +105,7 @@ class Post:
     left_bearing_deg: float
     right_bearing_deg: float
     seen_frac: float
+    is_pinned: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,11 +6,12 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
+from sitepick.camp.pinned import Pinned
 from sitepick.grid import DoubleArray, Grid, MaskArray
 from sitepick.plan.model import Plan
+from sitepick.sites.beside import pack_beside
 from sitepick.sites.hindrance import unit_room
 from sitepick.sites.model import Site, Sites
-from sitepick.sites.packing import THOROUGH, pack
 from sitepick.terrain.model import Terrain
 
 # What a degree of slope and all of the open wind are worth in spacings walked to the middle of the camp. Ours.
@@ -30,7 +31,9 @@ def site_mask(site: Site, sites: Sites, grid: Grid) -> tuple[MaskArray, int, int
     return inside & sites.can_pitch[rows, cols], top, left
 
 
-def choose_places(mask: MaskArray, corner: tuple[int, int], plan: Plan, terrain: Terrain) -> DoubleArray:
+def choose_places(
+    mask: MaskArray, corner: tuple[int, int], plan: Plan, terrain: Terrain, pinned: Pinned | None = None
+) -> DoubleArray:
     """Places for as many of the unit's shelters as fit, close together on the best of the ground.
 
     Parameters
@@ -41,16 +44,20 @@ def choose_places(mask: MaskArray, corner: tuple[int, int], plan: Plan, terrain:
         Where the mask lies on the grid.
     plan : Plan
     terrain : Terrain
+    pinned : Pinned, optional
+        Shelters that stand already: the others keep the spacing from them and gather round them.
 
     Returns
     -------
     ndarray of shape (count, 2), float64
-        East and north in grid coordinates.
+        East and north in grid coordinates, without those that stand already.
     """
-    grid, need = terrain.grid, len(plan.unit.shelters)
+    grid = terrain.grid
     room = unit_room(plan, grid)
-    places = pack(mask, room, THOROUGH)
-    cost = _costs(places, corner, terrain)
+    held = np.empty((0, 2)) if pinned is None else pinned.shelters_in_cells(grid, corner)
+    need = len(plan.unit.shelters) - len(held)
+    places = pack_beside(mask, room, held) if need else np.empty((0, 2))
+    cost = _costs(places, corner, terrain) + ways_to(held, places) / room.spacing
     chosen = places[_tightest(places / room.spacing, cost, need)] if len(places) else places
     return np.column_stack(
         (
@@ -58,6 +65,14 @@ def choose_places(mask: MaskArray, corner: tuple[int, int], plan: Plan, terrain:
             grid.north_m - (chosen[:, 0] + corner[0]) * grid.cell_m,
         )
     )
+
+
+def ways_to(held: DoubleArray, places: DoubleArray) -> DoubleArray:
+    """From each place to the middle of those that stand already, in cells; 0 where none does."""
+    if not len(held):
+        return np.zeros(len(places))
+    middle = held.mean(axis=0)
+    return np.asarray(np.hypot(places[:, 0] - middle[0], places[:, 1] - middle[1]))
 
 
 def _costs(places: DoubleArray, corner: tuple[int, int], terrain: Terrain) -> DoubleArray:
