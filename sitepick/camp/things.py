@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sitepick.camp.model import Camp, Facility
-from sitepick.plan.pins import PIN_KINDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +55,6 @@ def things_of(camp: Camp) -> tuple[Thing, ...]:
             reason=one.reason, is_pinned=one.is_pinned,
         )
         for one in camp.facilities
-        if one.kind in PIN_KINDS
     ]  # fmt: skip
     posts = camp.security.posts if camp.security is not None else ()
     things += [
