@@ -30,6 +30,8 @@ if TYPE_CHECKING:
     from sitepick.camp.things import Thing
     from sitepick.grid import Grid
 
+LEAST_ROW_PX = 22
+NOTHING_CHOSEN = "Choose something here or on the map to hear why it lies there, or to put it elsewhere."
 COLUMNS = ("In the camp", "People", "Grid reference", "Door")
 
 
@@ -53,6 +55,7 @@ class CampTable(QTableWidget):
         )  # fmt: skip
         self.setToolTip("")
         self.verticalHeader().hide()
+        self.verticalHeader().setMinimumSectionSize(LEAST_ROW_PX)
         self.setShowGrid(False)
         self.setTabKeyNavigation(False)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -111,9 +114,9 @@ class CampList(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(GAP_PX)
-        column.addWidget(self.table)
-        column.addWidget(self._about)
         column.addLayout(buttons)
+        column.addWidget(self._about)
+        column.addWidget(self.table)
         self.table.itemSelectionChanged.connect(self._on_selected)
         self.table.hand_wanted.connect(self._on_take)
         self.table.let_go_wanted.connect(self._on_let_go)
@@ -178,7 +181,7 @@ class CampList(QWidget):
     def _show_chosen(self) -> None:
         key = self.chosen
         thing = next((one for one in self._things if one.key == key), None)
-        self._about.setVisible(thing is not None)
+        self._about.setText(NOTHING_CHOSEN)
         if thing is not None:
             broken = [text for text in self._told if text.startswith(f"{thing.name}, put there by hand")]
             self._about.setText("\n".join([thing.reason, *broken]).strip())

@@ -14,13 +14,13 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import describe
 from sitepick.desk.fold import Fold
 from sitepick.desk.page import GAP_PX, text_label
-from sitepick.desk.words import clock
+from sitepick.desk.words import clock, counted
 from sitepick.plan.camp_edits import FOUND_LENGTH_MAX, tick_of, with_tick
 from sitepick.plan.model import Plan
 from sitepick.plan.work_order import ArrivalTick
 
 if TYPE_CHECKING:
-    from sitepick.camp.model import WorkOrder
+    from sitepick.camp.model import Job, WorkOrder
 
 
 class TickRow(QWidget):
@@ -142,7 +142,7 @@ class CampWork(QWidget):
         if work is None:
             return
         self._ready.setText(_ready_text(work))
-        _fill(self._jobs, [(_span(job.begin, job.end), f"{job.what}: {job.who}, {job.people}") for job in work.jobs])
+        _fill(self._jobs, [(_span(job.begin, job.end), f"{job.what}: {_who(job)}") for job in work.jobs])
         _fill(
             self._turns,
             [
@@ -178,6 +178,10 @@ def _fill(grid: QGridLayout, lines: Sequence[tuple[str, str]]) -> None:
         when.setProperty("role", "label")
         grid.addWidget(when, row, 0, Qt.AlignmentFlag.AlignTop)
         grid.addWidget(text_label(text, "reason"), row, 1)
+
+
+def _who(job: Job) -> str:
+    return job.who if job.who == "Leader" else f"{job.who}, {counted(job.people, 'person', 'people')}"
 
 
 def _span(begin: datetime, end: datetime) -> str:

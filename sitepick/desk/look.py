@@ -217,6 +217,7 @@ QSlider::sub-page:horizontal {{ background: {bar}; }}
 QSlider::handle:horizontal {{ width: 9px; height: 17px; margin: -7px 0; background: {graphite}; border-radius: 2px; }}
 QSlider:focus {{ border: 2px solid {focus}; }}
 QTableWidget {{ background: {page}; border: none; gridline-color: {edge}; }}
+QTableWidget:focus {{ border: 2px solid {focus}; }}
 QTableWidget::item:selected {{ background: {tab}; color: {graphite}; }}
 QHeaderView::section {{ background: {page}; color: {soft}; border: none; border-bottom: 1px solid {edge};
     padding: 4px 6px; text-align: left; }}

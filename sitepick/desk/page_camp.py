@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from sitepick.camp.model import Camp
     from sitepick.tonight import Tonight
 
+MENDED_HERE = ("room", "camp")  # kinds of cautions that the list and the sentences of this page can mend
+
 
 class CampPage(QWidget):
     """The Camp page.
@@ -54,12 +56,13 @@ class CampPage(QWidget):
         self._where = text_label("No camp is laid out yet.", "sentence")
         column.addWidget(self._where)
         self.list, self.fields, self.work = CampList(), CampFields(), CampWork()
-        self._cautions, self._watch = inner_column(), inner_column()
+        self._broken, self._watch, self._cautions = inner_column(), inner_column(), inner_column()
+        column.addLayout(self._broken)
         column.addWidget(self.list)
-        column.addLayout(self._cautions)
         column.addWidget(self.fields)
         column.addLayout(self._watch)
         column.addWidget(self.work)
+        column.addLayout(self._cautions)
         self.list.hide()
         self.work.hide()
         for piece in (*self._fields, self.list, self.fields, self.work):
@@ -82,7 +85,9 @@ class CampPage(QWidget):
         self._where.setText("No site found, so no camp is laid out." if camp is None else _where_text(camp))
         show_texts(self._gives, () if camp is None else camp.what_gives, "caution")
         show_texts(self._watch, () if camp is None or camp.security is None else camp.security.sentences, "reason")
-        show_cautions(self._cautions, () if camp is None else camp.cautions)
+        cautions = () if camp is None else camp.cautions
+        show_cautions(self._broken, (one for one in cautions if one.kind in MENDED_HERE))
+        show_cautions(self._cautions, (one for one in cautions if one.kind not in MENDED_HERE))
 
     def show_thing(self, key: Key | None) -> None:
         """Mark a thing that was chosen on the map."""

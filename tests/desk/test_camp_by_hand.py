@@ -190,9 +190,7 @@ def test_everything_is_let_go_of_in_one_step(qtbot: QtBot, near: MainWindow):
         with qtbot.waitSignal(near.asker.answered, timeout=WAIT_MS):
             qtbot.keyClick(near.map, Qt.Key.Key_Return)
     assert len(near.history.plan.camp.pins) == 2
-    buttons = {
-        button.text(): button for button in near.field_book.camp.list.findChildren(type(near.field_book.camp.list._all))
-    }
+    buttons = {button.text(): button for button in near.field_book.camp.list.findChildren(QPushButton)}
     with qtbot.waitSignal(near.asker.answered, timeout=WAIT_MS):
         qtbot.mouseClick(buttons["Let go of all"], Qt.MouseButton.LeftButton)
     assert near.history.plan.camp.pins == ()
