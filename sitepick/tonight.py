@@ -14,8 +14,11 @@ from sitepick.ground import Ground, ground_window, read_ground
 from sitepick.march import March, Needs, Stop, plan_march, read_needs
 from sitepick.march.sled_load import march_with_loads
 from sitepick.plan.doubt import plan_cautions
-from sitepick.plan.model import Plan
+from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.model import CampSettings, Plan
 from sitepick.plan.pitching import pitching_time_min
+from sitepick.plan.security import SecuritySettings
+from sitepick.plan.work_order import WorkSettings
 from sitepick.sites import Sites, find_sites, rank_again
 from sitepick.terrain import Terrain, read_terrain
 from sitepick.work import Watch
@@ -113,7 +116,7 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
 
     if not sites.sites:
         camp = None
-    elif old is not None and sites is old.sites and plan.camp == old.plan.camp:
+    elif old is not None and sites is old.sites and _camp_inputs(old.plan) == _camp_inputs(plan):
         camp = old.camp
     else:
         camp = lay_out_camp(plan, ground, terrain, march, sites, watch=watch)
@@ -160,7 +163,15 @@ def _march_inputs(plan: Plan) -> object:
 
 def _site_inputs(plan: Plan) -> object:
     own = tuple(area for area in plan.areas if area.role == "site")
-    return plan.preferences, plan.unit, plan.camp, plan.site_marks, own
+    camp = replace(
+        plan.camp, pins=(), facilities=FacilitySettings(), security=SecuritySettings(), work=WorkSettings()
+    )  # a site is found without knowing where the latrine will be
+    return plan.preferences, plan.unit, camp, plan.site_marks, own
+
+
+def _camp_inputs(plan: Plan) -> CampSettings:
+    """What the camp is laid out by: everything but what was found on the spot."""
+    return replace(plan.camp, work=replace(plan.camp.work, ticks=()))
 
 
 def _stop(sites: Sites) -> Stop | None:

@@ -5,11 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from math import cos, radians, sin
 
+from sitepick.camp.by_hand import broken_by_hand, hand_of
 from sitepick.camp.door import Doors
 from sitepick.camp.entry import way_in
 from sitepick.camp.facilities import place_facilities
+from sitepick.camp.held import Held, held_by_hand
 from sitepick.camp.model import Camp, PlacedShelter
 from sitepick.camp.pick_up import pick_up_clearing
+from sitepick.camp.pinned import Pinned, pinned_on
 from sitepick.camp.places import Layout, choose_places, site_mask
 from sitepick.camp.rules import camp_cautions
 from sitepick.camp.security import secure
@@ -65,9 +68,14 @@ def lay_out_camp(
     site, grid = sites.sites[0], ground.grid
     watch.tick("places for the shelters")
     mask, top, left = site_mask(site, sites, grid)
-    layout = choose_places(mask, (top, left), plan, terrain)
-    entry_m = way_in(site, march)
-    placed = _placed(plan, terrain, layout, entry_m)
+    pinned, entry_m = pinned_on(plan, site, grid), way_in(site, march)
+    doors = Doors(plan=plan, grid=grid, centre_m=(site.east_m, site.north_m))
+    held = held_by_hand(plan, pinned.shelters, mask, (top, left), doors)
+    layout = choose_places(mask, (top, left), plan, terrain, held.places_m)
+    placed = tuple(
+        replace(one, is_pinned=one.shelter.name in pinned.shelters)
+        for one in _placed(plan, terrain, layout, held, entry_m)
+    )
     names = {one.shelter.name for one in placed}
     missing = tuple(shelter for shelter in plan.unit.shelters if shelter.name not in names)
     gives = what_gives(plan, ground, terrain, march, sites) if missing else ()
@@ -82,24 +90,36 @@ def lay_out_camp(
         entry_east_m=entry_m[0],
         entry_north_m=entry_m[1],
         what_gives=gives,
-        cautions=(*camp_cautions(plan, missing, gives), *need_cautions(plan, terrain, placed, layout.parted)),
+        cautions=(
+            *camp_cautions(plan, missing, gives),
+            *pinned.cautions,
+            *need_cautions(plan, terrain, placed),
+        ),
     )
     if not placed:
         return camp
-    return with_work(plan, _with_the_rest(camp, plan, ground, terrain, march, watch), site, march)
+    whole = _with_the_rest(camp, plan, (ground, terrain, march), pinned, watch)
+    if plan.camp.pins:
+        whole = replace(
+            whole, cautions=(*whole.cautions, *broken_by_hand(hand_of(plan, ground, terrain, sites, whole)))
+        )
+    return with_work(plan, whole, site, march)
 
 
-def _with_the_rest(camp: Camp, plan: Plan, ground: Ground, terrain: Terrain, march: March, watch: Watch) -> Camp:
+def _with_the_rest(
+    camp: Camp, plan: Plan, on: tuple[Ground, Terrain, March], pinned: Pinned, watch: Watch
+) -> Camp:  # fmt: skip
     """The camp with everything in it besides its shelters."""
+    ground, terrain, march = on
     watch.tick("water, latrines, stores")
     entry_m = (camp.entry_east_m, camp.entry_north_m)
     around = surroundings_of(plan, ground, terrain, camp.shelters, entry_m, watch=watch)
-    places, told = place_facilities(around)
-    if plan.camp.facilities.has_pick_up:
+    places, told = place_facilities(around, pinned.facilities)
+    if plan.camp.facilities.has_pick_up and not any(place.kind == "pick_up" for place in places):
         clearing, sentences = pick_up_clearing(plan, ground, terrain, around.centre_m)
         places += () if clearing is None else (clearing,)
         told += tuple(Caution(kind="camp", text=text) for text in sentences)
-    security = secure(around, places, ground, march, watch=watch)
+    security = secure(around, places, ground, march, watch=watch, pinned=pinned.posts)
     return replace(
         camp,
         facilities=places,
@@ -109,7 +129,9 @@ def _with_the_rest(camp: Camp, plan: Plan, ground: Ground, terrain: Terrain, mar
     )
 
 
-def _placed(plan: Plan, terrain: Terrain, layout: Layout, entry_m: tuple[float, float]) -> tuple[PlacedShelter, ...]:
+def _placed(
+    plan: Plan, terrain: Terrain, layout: Layout, held: Held, entry_m: tuple[float, float]
+) -> tuple[PlacedShelter, ...]:  # fmt: skip
     """The shelters at their places with their doors, in the order of the unit."""
     if not layout.stands:
         return ()
@@ -119,6 +141,9 @@ def _placed(plan: Plan, terrain: Terrain, layout: Layout, entry_m: tuple[float, 
     doors = Doors(plan=plan, grid=terrain.grid, centre_m=tuple(layout.places_m.mean(axis=0)))
     shared = who_goes_where(sharing)
     at = {one.shelter.name: one for stand, place_m in shared for one in _stand_at(stand, place_m, doors, terrain)}
+    for name, door_deg in held.doors_deg.items():
+        partner = at[name].shelter.joined_to
+        at[name] = replace(at[name], door_bearing_deg=door_deg, touches=partner if partner in held.doors_deg else "")
     return tuple(at[shelter.name] for shelter in plan.unit.shelters if shelter.name in at)
 
 

@@ -8,7 +8,6 @@ import numpy as np
 
 from sitepick.camp.model import PlacedShelter
 from sitepick.camp.places import from_water_m
-from sitepick.camp.stands import Stand
 from sitepick.caution import Caution
 from sitepick.grid import DoubleArray, MaskArray
 from sitepick.plan.model import Plan
@@ -31,9 +30,7 @@ def has_trees(terrain: Terrain, places_m: DoubleArray) -> MaskArray:
     return np.asarray(np.nan_to_num(canopy, nan=0.0) >= TREES_FROM_CANOPY_FRAC, bool)
 
 
-def need_cautions(
-    plan: Plan, terrain: Terrain, placed: Sequence[PlacedShelter], parted: Sequence[Stand] = ()
-) -> tuple[Caution, ...]:  # fmt: skip
+def need_cautions(plan: Plan, terrain: Terrain, placed: Sequence[PlacedShelter]) -> tuple[Caution, ...]:
     """What the kinds of shelter need and don't find, or what isn't known of it.
 
     Parameters
@@ -41,17 +38,8 @@ def need_cautions(
     plan : Plan
     terrain : Terrain
     placed : sequence of PlacedShelter
-    parted : sequence of Stand
-        Joined shelters that find room only apart from each other.
     """
-    names = {one.shelter.name for one in placed}
-    told = [
-        Caution(
-            kind="camp", text=f"{_named([one.name for one in stand.shelters])} find room only apart from each other."
-        )
-        for stand in parted
-        if all(one.name in names for one in stand.shelters)
-    ]
+    told = _of_joined(placed)
     told += _of_streams(plan, terrain, placed)
     told += _of_snow(plan, placed)
     told += _of_trees(plan, terrain, placed)
@@ -59,6 +47,19 @@ def need_cautions(
         text = "Nobody sleeps in a vehicle while its engine or a heater without a flue runs: the fumes kill unnoticed."
         told.append(Caution(kind="fire", text=text))
     return tuple(told)
+
+
+def _of_joined(placed: Sequence[PlacedShelter]) -> list[Caution]:
+    """Of those that were to be joined and stand apart."""
+    at = {one.shelter.name: one for one in placed}
+    told = []
+    for one in placed:
+        other = at.get(one.shelter.joined_to)
+        if other is not None and not one.touches:
+            by_hand = one.is_pinned and other.is_pinned
+            why = "are to be joined, and were put apart by hand" if by_hand else "find room only apart from each other"
+            told.append(Caution(kind="camp", text=f"{_named([other.shelter.name, one.shelter.name])} {why}."))
+    return told
 
 
 def _of_streams(plan: Plan, terrain: Terrain, placed: Sequence[PlacedShelter]) -> list[Caution]:

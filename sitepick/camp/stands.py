@@ -54,13 +54,16 @@ def stands_of(shelters: tuple[Shelter, ...], *, joined: bool = True) -> tuple[St
     Parameters
     ----------
     shelters : tuple of Shelter
+        One that is joined to another that isn't among them stands by itself.
     joined : bool
         Otherwise those that were to be joined stand by themselves.
     """
-    partner = {shelter.joined_to: shelter for shelter in shelters if shelter.joined_to and joined}
+    names = {shelter.name for shelter in shelters}
+    is_second = {shelter.name: joined and shelter.joined_to in names for shelter in shelters}
+    partner = {shelter.joined_to: shelter for shelter in shelters if is_second[shelter.name]}
     stands = [
         Stand(shelters=(shelter, partner[shelter.name]) if shelter.name in partner else (shelter,))
         for shelter in shelters
-        if not (shelter.joined_to and joined)
+        if not is_second[shelter.name]
     ]
     return tuple(sorted(stands, key=lambda stand: not stand.is_leaders))

@@ -60,7 +60,8 @@ def who_goes_where(sharing: Sharing) -> list[tuple[Stand, tuple[float, float]]]:
     sections = sorted({stand.section for stand in stands})
     belongs = np.array([[stand.section == section for section in sections] for stand in stands], dtype=float)
     wants_trees = np.array([any(one.kind.needs_trees for one in stand.shelters) for stand in stands])
-    is_movable = np.array([not stand.is_leaders and len(stand.shelters) == 1 for stand in stands])
+    is_movable = np.zeros(len(stands), bool)
+    is_movable[_movable(sharing)] = True
     may_change = is_movable[:, None] & is_movable[None, :]
     for _ in range(len(stands) ** 2):
         gain = _gains(apart, place_of, belongs, wants_trees, sharing.has_trees)
@@ -74,10 +75,10 @@ def who_goes_where(sharing: Sharing) -> list[tuple[Stand, tuple[float, float]]]:
 
 
 def _in_turn(sharing: Sharing) -> np.ndarray:
-    """A first sharing: leaders and joined shelters keep their places, the others follow round the middle."""
+    """A first sharing: who can't be moved keeps its place, the others follow round the middle."""
     stands, places_m = sharing.layout.stands, sharing.layout.places_m
     place_of = np.arange(len(stands))
-    free = [k for k, stand in enumerate(stands) if not stand.is_leaders and len(stand.shelters) == 1]
+    free = _movable(sharing)
     place_of[: len(stands)] = _leaders_inmost(sharing)
     middle = places_m[place_of[0]]
     way_in = np.array(sharing.entry_m)
@@ -90,11 +91,22 @@ def _in_turn(sharing: Sharing) -> np.ndarray:
     return place_of
 
 
+def _movable(sharing: Sharing) -> list[int]:
+    """Which stands may change places: leaders, joined shelters and those put by hand keep theirs."""
+    layout = sharing.layout
+    return [
+        k
+        for k, stand in enumerate(layout.stands)
+        if not stand.is_leaders and len(stand.shelters) == 1 and not layout.is_held[k]
+    ]
+
+
 def _leaders_inmost(sharing: Sharing) -> np.ndarray:
     """Places of the stands with further leaders of one shelter each put where the ways to all are least."""
     stands, places_m = sharing.layout.stands, sharing.layout.places_m
     place_of = np.arange(len(stands))
-    single = [k for k, stand in enumerate(stands) if len(stand.shelters) == 1 and k > 0]
+    is_held = sharing.layout.is_held
+    single = [k for k, stand in enumerate(stands) if len(stand.shelters) == 1 and k > 0 and not is_held[k]]
     leaders = [k for k in single if stands[k].is_leaders]
     if not leaders:
         return place_of

@@ -49,6 +49,7 @@ from sitepick.plan.model import (
 )
 from sitepick.plan.observer import Observer
 from sitepick.plan.pace import ModePace, PaceSettings
+from sitepick.plan.pins import Pin
 from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
@@ -94,6 +95,7 @@ _GROUPS: tuple[type, ...] = (
     LayoutSettings,
     ArrivalTick,
     WorkSettings,
+    Pin,
     CampSettings,
     KitItem,
     LoadSettings,

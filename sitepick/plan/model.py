@@ -21,6 +21,7 @@ from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.observer import Observer
 from sitepick.plan.pace import PaceSettings
+from sitepick.plan.pins import Pin
 from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import check_settings, setting
@@ -414,6 +415,8 @@ class CampSettings:
         Work on arrival and duties through the night.
     layout : LayoutSettings
         What makes one place for a shelter better than another.
+    pins : tuple of Pin
+        What the user has put in its place by hand.
     """
 
     spacing_m: float = setting(
@@ -428,6 +431,7 @@ class CampSettings:
     security: SecuritySettings = field(default_factory=SecuritySettings)
     work: WorkSettings = field(default_factory=WorkSettings)
     layout: LayoutSettings = field(default_factory=LayoutSettings)
+    pins: tuple[Pin, ...] = ()
 
     def __post_init__(self) -> None:
         check_settings(self)

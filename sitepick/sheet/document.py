@@ -237,6 +237,7 @@ def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
                 "door_bearing_deg": _number(placed.door_bearing_deg % 360.0, 1),
                 "slope_deg": _number(placed.slope_deg, 1),
                 "joined_to": placed.touches or None,
+                "is_by_hand": placed.is_pinned,
             }
             for placed, (east_m, north_m) in zip(camp.shelters, told, strict=True)
         ],
@@ -251,6 +252,7 @@ def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
                 "mgrs": grid.mgrs(round(facility.east_m, 2), round(facility.north_m, 2)),
                 "reason": facility.reason,
                 "serves": list(facility.serves),
+                "is_by_hand": facility.is_pinned,
             }
             for facility in camp.facilities
         ],
@@ -263,6 +265,7 @@ def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
                 "left_bearing_deg": _number(post.left_bearing_deg % 360.0, 1),
                 "right_bearing_deg": _number(post.right_bearing_deg % 360.0, 1),
                 "seen_frac": _number(post.seen_frac, 3),
+                "is_by_hand": post.is_pinned,
             }
             for post in (camp.security.posts if camp.security else ())
         ],

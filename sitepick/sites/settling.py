@@ -32,11 +32,14 @@ class Stands:
         Half of the width that each takes.
     reach : float64 array of shape (count,)
         How much more than the spacing each keeps from the others.
+    is_held : bool array of shape (count,)
+        What stays where it is; it may stand anywhere, also off allowed ground and too near to what is held too.
     """
 
     spacing: float
     radius: DoubleArray
     reach: DoubleArray
+    is_held: MaskArray
 
 
 def camp_toll(places: DoubleArray, cost: DoubleArray, spacing: float) -> float:
@@ -79,11 +82,17 @@ def settle(allowed: MaskArray, cost: DoubleArray, stands: Stands, starts: list[D
     for number, start in enumerate(starts[:_START_COUNT]):
         places = np.array(start, dtype=np.float64)
         draws = _draws(_START_DRAWS)
-        toll = _kernels.settle(allowed, cost, stands.spacing, stands.radius, stands.reach, draws, places)
-        tried.append((float(toll), number, places))
+        toll = _settled(allowed, cost, stands, draws, places)
+        tried.append((toll, number, places))
     best = min(tried)[2]
-    _kernels.settle(allowed, cost, stands.spacing, stands.radius, stands.reach, _draws(_LAST_DRAWS), best)
+    _settled(allowed, cost, stands, _draws(_LAST_DRAWS), best)
     return best
+
+
+def _settled(allowed: MaskArray, cost: DoubleArray, stands: Stands, draws: DoubleArray, places: DoubleArray) -> float:
+    return float(
+        _kernels.settle(allowed, cost, stands.spacing, stands.radius, stands.reach, stands.is_held, draws, places)
+    )
 
 
 @lru_cache(maxsize=4)

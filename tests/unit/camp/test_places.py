@@ -62,7 +62,7 @@ def broken_rules(layout, plan, mask, grid, *, turn_deg=0.0):
     for (one, here), (other, there) in itertools.combinations(spots, 2):
         apart_m = np.hypot(*(here - there)) / scale
         is_pair = one.joined_to == other.name or other.joined_to == one.name
-        if is_pair and not layout.parted:
+        if is_pair and any(len(stand.shelters) == 2 for stand in layout.stands):
             if abs(apart_m - (one.kind.footprint_m + other.kind.footprint_m) / 2.0) > 0.01:
                 told.append(f"{one.name} and {other.name} don't touch: {apart_m}")
         elif apart_m < plan.camp.spacing_m:
@@ -152,17 +152,15 @@ def test_two_joined_shelters_touch_and_count_once():
     plan = plan_of(*aid, spacing_m=40.0)
     layout, terrain = laid_out(plan, mask)
     assert [len(stand.shelters) for stand in layout.stands] == [1, 2, 1]
-    assert not layout.parted
     assert broken_rules(layout, plan, mask, terrain.grid, turn_deg=90.0) == []
 
 
-def test_joined_shelters_that_find_no_room_together_are_told_as_parted():
+def test_joined_shelters_that_find_no_room_together_stand_apart():
     mask = np.zeros((1, 9), bool)
     mask[0, [0, 8]] = True  # two cells that hold a tent each
     plan = plan_of(shelter("One", "A", kind=TEN), shelter("Two", "A", kind=TEN, joined_to="One"), spacing_m=40.0)
     layout, _ = laid_out(plan, mask)
-    assert len(layout.stands) == 2
-    assert [stand.shelters[0].name for stand in layout.parted] == ["One"]
+    assert [len(stand.shelters) for stand in layout.stands] == [1, 1]
 
 
 def test_a_level_sheltered_hollow_draws_the_camp():

@@ -23,7 +23,9 @@ def made(seed, *, side=10, share=0.85):
 
 
 def stands_like(count, spacing, *, radius=0.26, reach=0.0):
-    return Stands(spacing=spacing, radius=np.full(count, radius), reach=np.full(count, reach))
+    return Stands(
+        spacing=spacing, radius=np.full(count, radius), reach=np.full(count, reach), is_held=np.zeros(count, bool)
+    )
 
 
 @pytest.mark.kernel
@@ -36,12 +38,25 @@ def test_the_compiled_search_takes_the_same_way_as_its_slow_twin(seed):
     # One is wider than the others and keeps farther away, as two that are joined do.
     radius, reach = np.array([0.26, 0.26, 0.5, 0.26])[:count], np.array([0.0, 0.0, 0.25, 0.0])[:count]
     draws = random.random((400, 5))
-    want, want_toll = slow.settle(allowed, cost, 3.1, radius, reach, draws, places)
-    got = places.copy()
-    toll = _kernels.settle(allowed, cost, 3.1, radius, reach, draws, got)
-    assert toll == pytest.approx(want_toll, abs=1e-9)
-    assert got == pytest.approx(want, abs=1e-9)
-    assert _kernels.camp_toll(cost, 3.1, got) == pytest.approx(slow.camp_toll(cost, 3.1, got))
+    for is_held in np.array([[0, 0, 0, 0], [0, 1, 0, 0], [1, 0, 1, 0]], bool)[:, :count]:
+        want, want_toll = slow.settle(allowed, cost, 3.1, radius, reach, is_held, draws, places)
+        got = places.copy()
+        toll = _kernels.settle(allowed, cost, 3.1, radius, reach, is_held, draws, got)
+        assert toll == pytest.approx(want_toll, abs=1e-9)
+        assert got == pytest.approx(want, abs=1e-9)
+        assert (got[is_held] == places[is_held]).all()
+        assert _kernels.camp_toll(cost, 3.1, is_held, got) == pytest.approx(slow.camp_toll(cost, 3.1, is_held, got))
+
+
+def test_what_is_held_stays_anywhere_and_the_others_gather_round_it():
+    allowed, cost = np.ones((20, 20), bool), np.zeros((20, 20))
+    is_held = np.array([True, True, False, False])
+    stands = Stands(spacing=3.0, radius=np.full(4, 0.3), reach=np.zeros(4), is_held=is_held)
+    start = np.array([[-2.0, 10.0], [-2.5, 10.0], [15.0, 4.0], [4.0, 15.0]])  # two off the ground, and too near
+    places = settle(allowed, cost, stands, [start])
+    assert (places[:2] == start[:2]).all()
+    assert cdist(places, places)[2:].min(axis=0)[:2].min() >= 3.0
+    assert cdist(places[:1], places[2:]).max() < 4.5
 
 
 @pytest.mark.slow
@@ -55,13 +70,15 @@ def test_no_rule_is_broken_whatever_the_ground(seed, share, spacing, radius):
     stands = stands_like(len(start), spacing, radius=radius)
     places = settle(allowed, cost, stands, [start])
     assert slow.stands_fit(allowed, spacing, stands.radius, stands.reach, places.tolist())
-    assert camp_toll(places, cost, spacing) <= slow.camp_toll(cost, spacing, start) + 1e-9
+    assert camp_toll(places, cost, spacing) <= slow.camp_toll(cost, spacing, stands.is_held, start) + 1e-9
     assert (settle(allowed, cost, stands, [start]) == places).all()
 
 
 def test_what_is_joined_keeps_farther_from_the_others():
     allowed, cost = np.ones((20, 20), bool), np.zeros((20, 20))
-    stands = Stands(spacing=3.0, radius=np.array([0.5, 0.25, 0.25]), reach=np.array([0.3, 0.0, 0.0]))
+    stands = Stands(
+        spacing=3.0, radius=np.array([0.5, 0.25, 0.25]), reach=np.array([0.3, 0.0, 0.0]), is_held=np.zeros(3, bool)
+    )
     places = settle(allowed, cost, stands, [np.array([[4.0, 4.0], [14.0, 4.0], [4.0, 14.0]])])
     apart = cdist(places, places)
     assert apart[0, 1:].min() >= 3.3
