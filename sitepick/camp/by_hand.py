@@ -211,7 +211,8 @@ def _shelter_rules(hand: Hand, key: tuple[str, str], east_m: float, north_m: flo
         yield f"steeper than {limit_deg:g}° over 30 m"
     elif not all(hand.can_pitch[cell] for cell in cells) and not any(_hazards(hand, key, east_m, north_m)):
         yield "on ground that a limit of the page Sites keeps out"
-    others = [thing for thing in hand.things if thing.kind == "shelter" and thing.key != key]
+    names = {key[1], *_joined_names(hand, key[1])}
+    others = [thing for thing in hand.things if thing.kind == "shelter" and thing.name not in names]
     asked_m = hand.plan.camp.spacing_m
     near = sorted((_away_m(hand, thing, east_m, north_m), thing.name, thing.is_pinned) for thing in others)
     for away_m, name, is_pinned in near:
@@ -219,6 +220,14 @@ def _shelter_rules(hand: Hand, key: tuple[str, str], east_m: float, north_m: flo
             break
         moves = "" if is_pinned else f", so {name} moves"
         yield f"{_short_of(away_m, asked_m)} m from {name}: {_short_by(away_m, asked_m)} m short of the spacing{moves}"
+
+
+def _joined_names(hand: Hand, name: str) -> set[str]:
+    """Of the shelter that touches another one, whichever names the other; it comes along."""
+    shelters = hand.camp.shelters
+    return {one.touches for one in shelters if one.shelter.name == name} | {
+        one.shelter.name for one in shelters if one.touches == name
+    }
 
 
 def _short_of(away_m: float, asked_m: float) -> str:

@@ -47,9 +47,14 @@ def what_gives(plan: Plan, ground: Ground, terrain: Terrain, march: March, sites
     -------
     tuple of str
         By what they cost: the share of the spacing given up, the share by which slopes are steeper, kilometres between
-        two sites. Empty where nothing that was tried helps.
+        two sites. Where shelters were put by hand, letting go of them comes first, and the rest counts on that. Empty
+        where nothing that was tried helps.
     """
     mask, _, _ = site_mask(sites.sites[0], sites, ground.grid)
+    names = [pin.name for pin in plan.camp.pins if pin.kind == "shelter"]
+    if names and _fit_count(mask, plan, ground) >= len(plan.unit.shelters):
+        return (f"Let go of what was put by hand ({', '.join(names)}) and everyone fits here.",)
+    first = (f"Let go of what was put by hand ({', '.join(names)}); besides, one of these:",) if names else ()
     ways = [
         way
         for way in (
@@ -59,7 +64,7 @@ def what_gives(plan: Plan, ground: Ground, terrain: Terrain, march: March, sites
         )
         if way is not None
     ]
-    return tuple(text for _, text in sorted(ways))
+    return (*first, *(text for _, text in sorted(ways))) if ways else ()
 
 
 def _fit_count(mask: MaskArray, plan: Plan, ground: Ground) -> int:
