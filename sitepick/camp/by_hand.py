@@ -12,6 +12,7 @@ import shapely
 from sitepick.camp.model import Camp
 from sitepick.camp.pick_up import OPEN_CANOPY_FRAC, SLOPE_MAX_DEG
 from sitepick.camp.pinned import FAR_M, FAR_WALK_M, WALKED_TO
+from sitepick.camp.site_ground import ground_outline
 from sitepick.camp.stores import CLEAR_M, RACKS_FROM_ENTRY_M, SLED_FROM_ENTRY_M, SLED_SLOPE_MAX_DEG
 from sitepick.camp.surroundings import STEEPEST_DEG, surroundings_of
 from sitepick.camp.things import Thing, things_of
@@ -21,7 +22,7 @@ from sitepick.grid import DoubleArray, Grid, MaskArray
 from sitepick.ground.model import Ground
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.model import Plan
-from sitepick.sites.model import Site, Sites
+from sitepick.sites.model import Sites
 from sitepick.terrain.model import NO_WATER, Terrain, is_to_fetch
 from sitepick.work import Watch
 
@@ -42,7 +43,8 @@ class Hand:
     terrain : Terrain
     can_pitch : bool array of the grid's shape
         Cells within every limit.
-    site : Site
+    outline_m : shapely.Polygon
+        Round the ground of the site.
     camp : Camp
     things : tuple of Thing
         Everything in the camp.
@@ -60,7 +62,7 @@ class Hand:
     ground: Ground
     terrain: Terrain
     can_pitch: MaskArray
-    site: Site
+    outline_m: shapely.Polygon
     camp: Camp
     things: tuple[Thing, ...]
     water_m: DoubleArray
@@ -90,7 +92,8 @@ def hand_of(plan: Plan, ground: Ground, terrain: Terrain, sites: Sites, camp: Ca
     """
     site, grid = sites.sites[0], ground.grid
     reach = math.ceil(_TO_WATER_M / grid.ground_cell_m)
-    west, south, east, north = site.outline_m.bounds
+    outline_m = ground_outline(site, grid)
+    west, south, east, north = outline_m.bounds
     far_m = FAR_M * grid.cell_m / grid.ground_cell_m
     top, left = (max(0, k - reach) for k in grid.cell_at(west - far_m, north + far_m))
     bottom, right = (k + reach for k in grid.cell_at(east + far_m, south - far_m))
@@ -102,13 +105,13 @@ def hand_of(plan: Plan, ground: Ground, terrain: Terrain, sites: Sites, camp: Ca
     for place in camp.facilities:
         if place.kind in ("drinking_water", "cooking_water"):
             is_drawn |= around.from_m(place.east_m, place.north_m) <= 1.5 * grid.ground_cell_m
-    shapely.prepare(site.outline_m)
+    shapely.prepare(outline_m)
     return Hand(
         plan=plan,
         ground=ground,
         terrain=terrain,
         can_pitch=sites.can_pitch,
-        site=site,
+        outline_m=outline_m,
         camp=camp,
         things=things_of(camp),
         water_m=_middles_m(kinds != NO_WATER, grid, top, left),
@@ -196,7 +199,7 @@ def _steepest_deg(plan: Plan, kind: str) -> float:
 def _too_far(hand: Hand, kind: str, east_m: float, north_m: float) -> Iterator[str]:
     """Whether the pin would still count for this camp."""
     far_m = FAR_WALK_M if kind in WALKED_TO else FAR_M
-    away_m = float(shapely.distance(hand.site.outline_m, shapely.Point(east_m, north_m))) / hand.scale
+    away_m = float(shapely.distance(hand.outline_m, shapely.Point(east_m, north_m))) / hand.scale
     if away_m > far_m:
         yield f"{away_m:.0f} m from the site: past {far_m:.0f} m it is not used"
     elif kind == "shelter" and away_m > 0.0:

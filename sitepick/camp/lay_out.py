@@ -17,6 +17,7 @@ from sitepick.camp.places import Layout, choose_places, site_mask
 from sitepick.camp.rules import camp_cautions
 from sitepick.camp.security import secure
 from sitepick.camp.shelter_needs import has_trees, need_cautions
+from sitepick.camp.site_ground import ground_outline
 from sitepick.camp.spacing import least_distance_m
 from sitepick.camp.stands import Stand
 from sitepick.camp.sub_areas import sub_areas_of
@@ -68,7 +69,7 @@ def lay_out_camp(
     site, grid = sites.sites[0], ground.grid
     watch.tick("places for the shelters")
     mask, top, left = site_mask(site, sites, grid)
-    pinned, entry_m = pinned_on(plan, site, grid), way_in(site, march)
+    pinned, entry_m = pinned_on(plan, site, grid), way_in(site, march, ground_outline(site, grid))
     doors = Doors(plan=plan, grid=grid, centre_m=(site.east_m, site.north_m))
     held = held_by_hand(plan, pinned.shelters, mask, (top, left), doors)
     layout = choose_places(mask, (top, left), plan, terrain, held.places_m)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import shapely
 
 from sitepick.camp.model import Facility
+from sitepick.camp.site_ground import ground_outline
 from sitepick.caution import Caution
 from sitepick.grid import Grid
 from sitepick.plan.model import Plan
@@ -85,7 +86,7 @@ def _not_used(
         return "but the plan asks for none"
     if not grid.contains(*at):
         return "outside the ground that was read"
-    away_m = float(site.outline_m.distance(shapely.Point(at))) / grid.point_scale(*at)
+    away_m = float(ground_outline(site, grid).distance(shapely.Point(at))) / grid.point_scale(*at)
     if away_m > (FAR_WALK_M if pin.kind in WALKED_TO else FAR_M):
         return f"{away_m:.0f} m from {site.name}"
     return ""
