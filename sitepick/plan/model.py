@@ -154,7 +154,7 @@ class Weather:
     )
     snow_density_kg_m3: float = setting(
         200.0, label="density of the snow", unit="kg/m³", low=30.0, high=900.0,
-        help="Of the snow to melt: 50 fresh powder, 200 settled, 400 packed by the wind.",
+        help="Of the snow to wade and to melt: 50 fresh powder, 200 settled, 400 packed by the wind.",
     )  # fmt: skip
     wind_rose: tuple[tuple[float, float, float], ...] = ()
 
