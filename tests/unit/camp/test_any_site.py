@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 from pyproj import Geod
 
 from sitepick.camp import lay_out_camp
-from sitepick.plan.model import CampSettings
+from sitepick.plan.model import CampSettings, Unit
 from sitepick.plan.pins import Pin, with_pin
-from sitepick.plan.shelter import shelter_kind
+from sitepick.plan.shelter import Shelter, shelter_kind
 from sitepick.sites import find_sites
 from sitepick.terrain.model import LAKE, MAPPED_STREAM, NO_WATER
 from sitepick.units import bearing_between_deg
@@ -29,10 +29,11 @@ SIZE = 60
 class Night:
     """Level wood, or as told, and what comes of it; steep wherever `is_site` isn't."""
 
-    def __init__(self, is_site, *, people=10, spacing_m=25.0, heights=None, water=None, weather=None, **camp):
+    def __init__(self, is_site, *, people=10, spacing_m=25.0, heights=None, water=None, weather=None, unit=None):
         heights = np.full((SIZE, SIZE), 300.0) if heights is None else heights
         self.ground = make_ground(heights, SPRUCE)
-        plan = make_plan(self.ground, people=people, camp=CampSettings(spacing_m=spacing_m, **camp))
+        plan = make_plan(self.ground, people=people, camp=CampSettings(spacing_m=spacing_m))
+        plan = plan if unit is None else replace(plan, unit=unit)
         self.plan = replace(
             plan, preferences=no_matter_where(), weather=replace(plan.weather, **(weather or {}))
         )  # fmt: skip
@@ -87,8 +88,17 @@ def drawn(*lines):
     return mask
 
 
+TWO_TENTS = Unit(
+    people=18,
+    shelters=tuple(
+        Shelter(name=f"Tent {k}", section=f"Section {k}", people=9, kind=shelter_kind("ten_person_tent"))
+        for k in (1, 2)
+    ),
+)
 ALL = np.ones((SIZE, SIZE), bool)
 RING = drawn("########", "########", "##....##", "##....##", "##....##", "########", "########")
+# Two footprints of 5.3 m in opposite corners of 60 x 20 m: the root of 54.7² + 14.7² is 56.6 m.
+JUST_FITS = drawn("######", "######")
 ISLANDS = drawn("####....####", "####....####", "####....####")
 
 
@@ -99,8 +109,8 @@ ISLANDS = drawn("####....####", "####....####", "####....####")
         (drawn("#"), {}),
         (RING, {"people": 38}),
         (ISLANDS, {}),
-        (drawn("######"), {"people": 20, "spacing_m": 54.0}),  # the tents' edges 0.3 m from both ends
-        (ALL, {"weather": {"wind_kmh": (0.0, 0.0)}}),
+        (JUST_FITS, {"unit": TWO_TENTS, "spacing_m": 56.0}),
+        (ALL, {"weather": {"wind_kmh": 0.0}}),
         (ALL, {"weather": {"wind_from_deg": None}}),
         (ALL, {"people": 1}),
         (ALL, {"people": 150, "spacing_m": 15.0}),
@@ -121,6 +131,12 @@ def test_two_islands_that_hold_the_unit_only_together_are_no_site_and_the_split_
     night = Night(ISLANDS, people=38, spacing_m=35.0)
     assert not night.sites.sites
     assert night.sites.hindrances
+
+
+def test_a_little_more_than_what_just_fits_is_no_site_and_the_spacing_that_fits_is_told():
+    night = Night(JUST_FITS, unit=TWO_TENTS, spacing_m=57.0)
+    assert not night.sites.sites
+    assert any("and all 2 fit there" in hindrance.fix for hindrance in night.sites.hindrances)
 
 
 @pytest.mark.slow
