@@ -31,8 +31,9 @@ def made_tonight(*, people: int = 38, site_count: int = 3, name: str = "", **pla
     ground = _ground()
     plan = make_plan(ground, people=people, note="Invented ground: no place on earth.", **plan_values)
     if name:
+        plain = "".join(letter for letter in name if letter.isprintable()).strip()  # a shelter takes no other letters
         shelters = tuple(
-            replace(shelter, name=f"{shelter.name} {name}", section=f"{shelter.section} {name}")
+            replace(shelter, name=f"{shelter.name} {plain}", section=f"{shelter.section} {plain}")
             for shelter in plan.unit.shelters
         )
         plan = replace(plan, name=f"Made plan {name}", unit=replace(plan.unit, shelters=shelters))

@@ -136,8 +136,9 @@ def test_shelters_keep_clear_of_every_cell_of_open_water(camp):
         whole, is_water = layer.transform, layer.read(1) == 1
     corners = np.array([whole * (col, row) for row, col in np.argwhere(is_water).tolist()]).reshape(-1, 2)
     half = abs(whole.a) / 2.0
+    middles = corners + np.array((half, -half))
     for point in camp.layers["shelters"].geometry:
-        beyond = np.maximum(np.abs(corners + (half, -half) - (point.x, point.y)) - half, 0.0)
+        beyond = np.maximum(np.abs(middles - (point.x, point.y)) - half, 0.0)
         assert camp.ground_m(np.hypot(*beyond.T).min(initial=np.inf)) >= camp.plan.preferences.water_clear_m - half
 
 

@@ -67,7 +67,7 @@ def height_at(elevation_m, grid, east_m, north_m):
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("seed", (0, 1, 3))
+@pytest.mark.parametrize("seed", [0, 1, 3])
 def test_the_share_that_is_told_is_seen_by_lines_walked_step_by_step(seed):
     around, security, ground = watched(seed)
     grid, heights = ground.grid, np.asarray(ground.elevation_m, dtype=float)
