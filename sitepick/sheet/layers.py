@@ -33,6 +33,7 @@ _MASK_NOT_KNOWN = 255
 # Unit and meaning of each layer, as they stand in the GeoTIFF.
 _TOLD = {
     "elevation_m": ("m", "height above sea level"),
+    "bare_elevation_m": ("m", "height of the ground without its trees, that the rest was read from"),
     "cover_code": ("", "land cover, codes of the legend"),
     "canopy_height_m": ("m", "height of the trees, as measured"),
     "slope_deg": ("degree", "steepest fall of the cell"),

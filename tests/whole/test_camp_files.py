@@ -15,8 +15,8 @@ from pyproj import Geod
 from sitepick.plan import read_plan
 from sitepick.plan.edits import with_people
 from sitepick.resource import sample_plan_path
+from sitepick.sheet import layers
 from sitepick.sheet.handout import write_handout
-from sitepick.sheet.layers import write_layers
 from sitepick.tonight import tonight
 from tests.helpers.real_places import coast_plan, mountain_plan
 
@@ -76,7 +76,10 @@ def written(request, tmp_path_factory):
         folder = tmp_path_factory.mktemp(f"{request.param}{people}")
         write_handout(previous, folder, draw_pdf=None)
         found[people] = Written(plan, folder, maps)
-    write_layers(plan, previous.ground, previous.terrain, maps)  # the same ground for all
+    with pytest.MonkeyPatch.context() as patch:  # sun and sight take long and say nothing about the camp
+        for name in ("read_sun_hours", "read_sight"):
+            patch.setattr(layers, name, lambda plan, ground, *, watch: np.zeros(ground.grid.shape, np.float32))
+        layers.write_layers(plan, previous.ground, previous.terrain, maps)  # the same ground for all
     return found
 
 
