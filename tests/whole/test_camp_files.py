@@ -48,9 +48,8 @@ class Written:
     def under(self, name, point, width_m):
         """A layer's values in all cells under a round footprint."""
         with rasterio.open(self.maps / f"{name}.tif") as layer:
-            whole, values = ~layer.transform, layer.read(1)
-        col, row = whole * (point.x, point.y)
-        radius = width_m / 2.0 / abs(whole.a**-1) * 0.999
+            west, north, cell_m, values = layer.transform.c, layer.transform.f, layer.transform.a, layer.read(1)
+        row, col, radius = (north - point.y) / cell_m, (point.x - west) / cell_m, width_m / 2.0 / cell_m * 0.999
         rows, cols = np.indices(values.shape)
         away = np.hypot(
             np.maximum(np.abs(rows + 0.5 - row) - 0.5, 0.0), np.maximum(np.abs(cols + 0.5 - col) - 0.5, 0.0)
@@ -136,10 +135,10 @@ def test_no_cell_of_the_layers_under_a_shelter_is_water_wet_in_a_runout_or_too_s
 
 def test_shelters_keep_clear_of_every_cell_of_open_water(camp):
     with rasterio.open(camp.maps / "is_water.tif") as layer:
-        whole, is_water = layer.transform, layer.read(1) == 1
-    corners = np.array([whole * (col, row) for row, col in np.argwhere(is_water).tolist()]).reshape(-1, 2)
-    half = abs(whole.a) / 2.0
-    middles = corners + np.array((half, -half))
+        west, north, cell_m, values = layer.transform.c, layer.transform.f, layer.transform.a, layer.read(1)
+    rows, cols = np.nonzero(values == 1)
+    half = cell_m / 2.0
+    middles = np.column_stack((west + cols * cell_m + half, north - rows * cell_m - half))
     for point in camp.layers["shelters"].geometry:
         beyond = np.maximum(np.abs(middles - (point.x, point.y)) - half, 0.0)
         assert camp.ground_m(np.hypot(*beyond.T).min(initial=np.inf)) >= camp.plan.preferences.water_clear_m - half
