@@ -160,7 +160,7 @@ def _march_inputs(plan: Plan) -> object:
 
 def _site_inputs(plan: Plan) -> object:
     own = tuple(area for area in plan.areas if area.role == "site")
-    return plan.preferences, plan.unit, plan.camp, plan.site_marks, own
+    return plan.preferences, plan.unit, plan.camp, plan.site_marks, plan.observers, own
 
 
 def _stop(sites: Sites) -> Stop | None:

@@ -325,6 +325,11 @@ class Sites:
             return self.sites[1] if len(self.sites) > 1 else None
         return next(site for site in self.sites if site.rank == self.alternate_rank)
 
+    @property
+    def layers(self) -> dict[str, FloatArray]:
+        """What the further factors that the plan asks for were read from, by factor."""
+        return {} if self.kept is None else self.kept.layers
+
     def pick_and_alternate(self) -> tuple[Site, ...]:
         """The pick and the site to fall back on, as far as there are any."""
         alternate = self.alternate

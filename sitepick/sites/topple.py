@@ -9,7 +9,7 @@ import numpy as np
 
 from sitepick.grid import DoubleArray
 from sitepick.plan.model import Plan
-from sitepick.sites.factors import FACTORS
+from sitepick.sites.factors import RULES
 from sitepick.sites.firmness import Draws, outcome_of, still_draws
 from sitepick.sites.model import Topple
 from sitepick.sites.spread import Spread
@@ -17,7 +17,7 @@ from sitepick.units import bearing_deg, compass_word
 
 _STEP = 0.1  # units of error, first time through
 _FINE_STEPS = 20
-_LABELS = {rule.name: rule.label for rule in FACTORS}
+_LABELS = {name: rule.label for name, rule in RULES.items()}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

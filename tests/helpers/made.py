@@ -10,8 +10,8 @@ import numpy as np
 
 from sitepick.grid import Grid
 from sitepick.ground.model import NOT_KNOWN, CoverClass, Ground, Legend
+from sitepick.plan.factor import Factor
 from sitepick.plan.model import (
-    Factor,
     GroundSource,
     MarchSettings,
     Plan,
