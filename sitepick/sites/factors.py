@@ -8,10 +8,11 @@ import numpy.typing as npt
 from sitepick.grid import FloatArray
 from sitepick.march.model import March
 from sitepick.plan.factor import Factor
+from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.model import Plan
-from sitepick.sites.further import FURTHER_RULES
+from sitepick.sites.further import FURTHER_READERS
 from sitepick.sites.model import Measure
-from sitepick.sites.reading import MOST_FRAC, FactorRule, PieceGround, Reading, known
+from sitepick.sites.reading import MOST_FRAC, PieceGround, Reader, Reading, known
 from sitepick.terrain.chill import wind_chill_c
 from sitepick.terrain.melt import USUAL_SNOW_C, melting_for
 from sitepick.terrain.model import WATER_KIND_NAMES, is_to_fetch
@@ -161,39 +162,16 @@ def _detour(on: PieceGround) -> Reading:
     return known(value, f"{value:.0f} min off the route, one way.")
 
 
-FACTORS: tuple[FactorRule, ...] = (
-    FactorRule(
-        name="forest", label="evergreen forest", unit="share", better="denser evergreens", worse="fewer evergreens",
-        limit="min", source="common practice: dense evergreens well above open ground", read=_forest,
-    ),
-    FactorRule(
-        name="slope", label="slope", unit="°", better="leveller ground", worse="steeper ground", limit="max",
-        source="common practice: 2-4 % best, 10 % the limit for a whole unit", read=_slope,
-    ),
-    FactorRule(
-        name="wind", label="wind at the shelters", unit="share", better="less wind", worse="more wind", limit="max",
-        source="common practice: 10-30 % of the open wind in closed conifers", read=_wind,
-    ),
-    FactorRule(
-        name="water", label="way to water and back", unit="min", better="water nearer by", worse="water farther off",
-        limit="max", source="common practice: near water is a bonus, snow is the fallback", read=_water,
-    ),
-    FactorRule(
-        name="room", label="room to spare", unit="shelters", better="more room", worse="less room", limit="min",
-        source="common practice: everyone on one site, at the spacing", read=_room,
-    ),
-    FactorRule(
-        name="progress", label="share of the day's way", unit="share", better="more of the way behind",
-        worse="less of the way behind", limit="min",
-        source="ours: a stop before half the day's march is no stop for the night", read=_progress,
-    ),
-    FactorRule(
-        name="detour", label="way off the route", unit="min", better="nearer the route", worse="farther off the route",
-        limit="max", source="ours: a minute off the route costs two, in and out", read=_detour,
-    ),
-    *FURTHER_RULES,
-)  # fmt: skip
-RULES = {rule.name: rule for rule in FACTORS}
+READERS: dict[str, Reader] = {
+    "forest": _forest,
+    "slope": _slope,
+    "wind": _wind,
+    "water": _water,
+    "room": _room,
+    "progress": _progress,
+    "detour": _detour,
+    **FURTHER_READERS,
+}
 
 
 def score_frac(factor: Factor, value: float) -> float:
@@ -223,15 +201,14 @@ def measure_piece(on: PieceGround) -> tuple[Measure, ...]:
     whole = sum(factor.weight for _, factor in factors)
     measures = []
     for name, factor in factors:
-        rule = RULES[name]
-        reading = rule.read(on)
+        words, reading = FACTOR_WORDS[name], READERS[name](on)
         score, score_high = score_bounds(factor, reading.low, reading.high)
         measures.append(
             Measure(
                 name=name,
-                label=rule.label,
+                label=words.label,
                 value=reading.value,
-                unit=rule.unit,
+                unit=words.unit,
                 score=score,
                 score_high=score_high,
                 weight=factor.weight / whole,

@@ -227,7 +227,8 @@ def _kept_frac(spread: Spread, draws: Draws) -> DoubleArray:
     place = np.clip(draws.slope_errors, 0.0, SLOPE_SHIFTS[-1]) / (SLOPE_SHIFTS[1] - SLOPE_SHIFTS[0])
     low = np.minimum(place.astype(np.int64), SLOPE_SHIFTS.size - 2)
     part, site = place - low, np.arange(len(spread.capacity))
-    return spread.slope_kept_frac[site, low] * (1.0 - part) + spread.slope_kept_frac[site, low + 1] * part
+    kept = spread.slope_kept_frac[site, low] * (1.0 - part) + spread.slope_kept_frac[site, low + 1] * part
+    return np.asarray(kept)
 
 
 def _room(spread: Spread, measured: DoubleArray, draws: Draws) -> tuple[DoubleArray, DoubleArray]:

@@ -10,14 +10,14 @@ import numpy.typing as npt
 
 from sitepick.grid import DoubleArray
 from sitepick.sites.around import approach_rise_deg, view_frac
-from sitepick.sites.reading import MOST_FRAC, FactorRule, PieceGround, Reading, known
+from sitepick.sites.reading import MOST_FRAC, PieceGround, Reader, Reading, known
 from sitepick.sites.way_in import slowest_going, steepest_deg
 from sitepick.terrain.slope_error import chance_within
 
 HAZARD_FAR_M, DEPTH_FAR_M = 1000.0, 300.0  # farther off nobody asks
 
 
-def _mean_of(name: str, sentence: Callable[[float], str], unknown: str) -> Callable[[PieceGround], Reading]:
+def _mean_of(name: str, sentence: Callable[[float], str], unknown: str) -> Reader:
     """A reader of the mean of a layer of shares; half of the ground must be known."""
 
     def read(on: PieceGround) -> Reading:
@@ -119,13 +119,28 @@ def _way_going(on: PieceGround) -> Reading:
     return known(value, f"The slowest ground on the way in takes {value:.1f} times as long as open ground.")
 
 
+def _seen_observers(on: PieceGround) -> Reading:
+    if not on.plan.observers:
+        return known(0.0, "No observer is marked.")
+    return _seen_by_observers(on)
+
+
+_seen_by_observers = _mean_of(
+    "seen_observers",
+    _seen_sentence("the marked observers"),
+    "The marked observers stand outside the ground that was read.",
+)
+
+
 def _approaches(on: PieceGround) -> Reading:
     value = approach_rise_deg(on)
     if math.isnan(value):
         return Reading(
             value=None, low=-90.0, high=90.0, worst=None, sentence="How the ground lies around is not known."
         )
-    side = "falls away from it" if value >= 0.0 else "looks down on it"
+    if abs(value) < 0.5:
+        return known(value, "The ground lies level with it all round, on the mean over 150 m.")
+    side = "falls away from it" if value > 0.0 else "looks down on it"
     return known(value, f"All round, the ground {side} by {abs(value):.1f}° on the mean over 150 m.")
 
 
@@ -157,90 +172,36 @@ def _hazards(on: PieceGround) -> Reading:
     return known(value, f"Avalanche ground, dead forest or glacier lies {value:.0f} m away.")
 
 
-FURTHER_RULES: tuple[FactorRule, ...] = (
-    FactorRule(
-        name="cold", label="cold air gathering", unit="share", better="less cold air", worse="more cold air",
-        limit="max", source="common practice: on a bench 10-40 m above the floor, never in a hollow",
-        read=_mean_of("cold", _cold_sentence, "Whether cold air gathers here is not known."),
+FURTHER_READERS: dict[str, Reader] = {
+    "cold": _mean_of("cold", _cold_sentence, "Whether cold air gathers here is not known."),
+    "depth": _depth,
+    "boughs": _mean_of(
+        "boughs",
+        lambda value: f"Evergreens cover {100 * value:.0f} % of the ground within 150 m.",
+        "Whether there are boughs near is not known.",
     ),
-    FactorRule(
-        name="depth", label="depth in the forest", unit="m", better="deeper in the forest",
-        worse="nearer the forest's edge", limit="min", source="common practice: the thick part of a forest is best",
-        read=_depth,
+    "fuel": _mean_of(
+        "fuel",
+        lambda value: f"Dead wood within 150 m: {100 * value:.0f} of 100 on the legend's scale.",
+        "Whether there is fuel near is not known.",
     ),
-    FactorRule(
-        name="boughs", label="evergreens within 150 m", unit="share", better="more boughs near",
-        worse="fewer boughs near", limit="min", source="ours: half evergreens leave boughs to choose from",
-        read=_mean_of("boughs", lambda value: f"Evergreens cover {100 * value:.0f} % of the ground within 150 m.",
-                      "Whether there are boughs near is not known."),
+    "steepest": _steepest,
+    "level_chance": _level_chance,
+    "seen_tracks": _mean_of(
+        "seen_tracks",
+        _seen_sentence("the places along mapped tracks and roads"),
+        "No track or road is mapped: who passes is not known.",
     ),
-    FactorRule(
-        name="fuel", label="dead wood within 150 m", unit="share", better="more fuel near", worse="less fuel near",
-        limit="min", source="ours, on the scale of the cover's legend",
-        read=_mean_of("fuel", lambda value: f"Dead wood within 150 m: {100 * value:.0f} of 100 on the legend's scale.",
-                      "Whether there is fuel near is not known."),
+    "seen_route": _mean_of(
+        "seen_route", _seen_sentence("the places along the route"), "Whether the route sees it is not known."
     ),
-    FactorRule(
-        name="steepest", label="steepest cell", unit="°", better="no cell so steep", worse="a steeper cell",
-        limit="max", source="common practice: no floor over 10°", read=_steepest,
-    ),
-    FactorRule(
-        name="level_chance", label="chance of keeping the slope's limit", unit="share", better="surer slopes",
-        worse="less sure slopes", limit="min", source="ours: nine in ten is good enough", read=_level_chance,
-    ),
-    FactorRule(
-        name="seen_tracks", label="seen from tracks and roads", unit="share", better="less seen from tracks",
-        worse="more seen from tracks", limit="max", source="ours: a few looks find a camp",
-        read=_mean_of("seen_tracks", _seen_sentence("the places along mapped tracks and roads"),
-                      "No track or road is mapped: who passes is not known."),
-    ),
-    FactorRule(
-        name="seen_route", label="seen from the route", unit="share", better="less seen from the route",
-        worse="more seen from the route", limit="max", source="ours: a few looks find a camp",
-        read=_mean_of("seen_route", _seen_sentence("the places along the route"),
-                      "Whether the route sees it is not known."),
-    ),
-    FactorRule(
-        name="seen_observers", label="seen by marked observers", unit="share", better="less seen by observers",
-        worse="more seen by observers", limit="max", source="ours: who is marked is there to look",
-        read=_mean_of("seen_observers", _seen_sentence("the marked observers"),
-                      "The marked observers stand outside the ground that was read."),
-    ),
-    FactorRule(
-        name="seen_air", label="open to the air", unit="share", better="more hidden from the air",
-        worse="less hidden from the air", limit="max", source="common practice: closed crowns overhead",
-        read=_seen_air,
-    ),
-    FactorRule(
-        name="sun", label="direct sun", unit="h", better="more sun", worse="less sun", limit="min",
-        source="ours: an hour or two dries clothes and charges cells", read=_sun,
-    ),
-    FactorRule(
-        name="way_slope", label="steepest bit of the way in", unit="°", better="a gentler way in",
-        worse="a steeper way in", limit="max", source="ours: from 10° a loaded sled is hauled by more than its team",
-        read=_way_slope,
-    ),
-    FactorRule(
-        name="way_going", label="slowest going on the way in", unit="times", better="easier going on the way in",
-        worse="harder going on the way in", limit="max", source="ours, on the scale of the cover's legend",
-        read=_way_going,
-    ),
-    FactorRule(
-        name="approaches", label="fall of the ground all round", unit="°", better="ground that falls away more",
-        worse="ground that falls away less", limit="min", source="common practice: no ground looks down on the camp",
-        read=_approaches,
-    ),
-    FactorRule(
-        name="view", label="ground in view from the edge", unit="share", better="more ground in view",
-        worse="less ground in view", limit="min", source="ours: posts see most of what comes", read=_view,
-    ),
-    FactorRule(
-        name="morning", label="way back to the route next day", unit="min", better="sooner back on the route",
-        worse="later back on the route", limit="max", source="ours, as the way off the route", read=_morning,
-    ),
-    FactorRule(
-        name="hazards", label="distance to known hazards", unit="m", better="hazards farther off",
-        worse="hazards nearer", limit="min", source="ours, beside the limits that keep camps off them anyway",
-        read=_hazards,
-    ),
-)  # fmt: skip
+    "seen_observers": _seen_observers,
+    "seen_air": _seen_air,
+    "sun": _sun,
+    "way_slope": _way_slope,
+    "way_going": _way_going,
+    "approaches": _approaches,
+    "view": _view,
+    "morning": _morning,
+    "hazards": _hazards,
+}

@@ -84,29 +84,4 @@ def known(value: float, sentence: str, *, worst: float | None = None) -> Reading
     return Reading(value=value, low=value, high=value, worst=value if worst is None else worst, sentence=sentence)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FactorRule:
-    """How one factor is told and read.
-
-    Attributes
-    ----------
-    name : str
-        Out of `plan.model.FACTOR_NAMES`.
-    label, unit : str
-    better, worse : str
-        What a site has more of, or is worse in, than another ("denser evergreens", "less forest").
-    limit : str
-        ``"min"`` or ``"max"``: the side that a limit makes sense on.
-    source : str
-        Where the usual curve comes from.
-    read : callable
-    """
-
-    name: str
-    label: str
-    unit: str
-    better: str
-    worse: str
-    limit: str
-    source: str
-    read: Callable[[PieceGround], Reading]
+Reader = Callable[[PieceGround], Reading]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from sitepick.sites.factors import RULES
+from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.sites.model import Measure
 
 _TELLING = 0.005  # a difference smaller than half a point of 100 isn't told
@@ -83,8 +83,8 @@ def _differences(own: tuple[Measure, ...], other: tuple[Measure, ...], mean: str
 
 
 def _told(index: int, own: tuple[Measure, ...], other: tuple[Measure, ...], *, is_better: bool) -> str:
-    rule = RULES[own[index].name]
-    words = rule.better if is_better else rule.worse
+    told = FACTOR_WORDS[own[index].name]
+    words = told.better if is_better else told.worse
     return f"{words} ({_value(own[index])} against {_value(other[index])})"
 
 

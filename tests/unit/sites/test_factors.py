@@ -12,10 +12,11 @@ from hypothesis import strategies as st
 
 from sitepick.plan.edits import with_values
 from sitepick.plan.factor import Factor
+from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.model import FACTOR_NAMES, MAIN_NAMES
 from sitepick.sites.candidates import Piece
 from sitepick.sites.danger import site_cautions
-from sitepick.sites.factors import FACTORS, measure_piece, score_bounds, score_frac
+from sitepick.sites.factors import READERS, measure_piece, score_bounds, score_frac
 from sitepick.sites.reading import PieceGround
 from sitepick.sites.reason import reason_for
 from tests.helpers.made import SPRUCE, make_ground, make_plan, make_terrain
@@ -48,7 +49,7 @@ def total(measures):
 
 
 def test_factors_are_told_in_the_order_of_the_plan():
-    assert tuple(rule.name for rule in FACTORS) == FACTOR_NAMES
+    assert tuple(READERS) == tuple(FACTOR_WORDS) == FACTOR_NAMES
     assert tuple(measures_of()) == MAIN_NAMES
 
 
