@@ -163,7 +163,8 @@ def _limit_field(name: str) -> PlanField:
     words = FACTOR_WORDS[name]
     low, high, decimals, step = _RANGES[words.unit]
     setting = Setting(
-        label=f"limit of {words.label}", unit="" if words.unit in ("share", "times") else words.unit, low=low, high=high,
+        label=f"limit of {words.label}", unit="" if words.unit in ("share", "times") else words.unit,
+        low=low, high=high,
         help="Past it, ground is out whatever else it offers. A step below the least: any.",
     )  # fmt: skip
     side = f"limit_{words.limit}"
