@@ -167,7 +167,9 @@ def _way_bounds_m(answer: Tonight) -> tuple[float, float, float, float]:
     reached, _ = route_parts(answer.march)
     west, south = reached.min(axis=0)
     east, north = reached.max(axis=0)
-    boxes: Iterable[tuple[float, ...]] = (site.outline_m.bounds for site in answer.sites.pick_and_alternate())
+    outlines = [site.outline_m for site in answer.sites.pick_and_alternate()]
+    outlines += [] if answer.sites.split is None else [part.outline_m for part in answer.sites.split.parts]
+    boxes: Iterable[tuple[float, ...]] = (outline.bounds for outline in outlines)
     for box in boxes:
         west, south = min(west, box[0]), min(south, box[1])
         east, north = max(east, box[2]), max(north, box[3])

@@ -165,6 +165,7 @@ ENTRIES: dict[str, Entry] = {
     "caution": Entry(words="caution of this number", sample=_caution),
     "pick": Entry(words="tonight's site", sample=_disc(1.6, "text", 0.3, "1")),
     "site": Entry(words="other site, by rank", sample=_disc(1.6, "paper", 0.3, "2")),
+    "split": Entry(words="one of two sites for the unit", sample=_line(0.4, "text", (1.2, 0.8))),
     "early": Entry(words="reach if fast", sample=_line(0.25, "reach", (0.5, 0.9))),
     "likely": Entry(words="reach, likely", sample=_line(0.4, "reach")),
     "late": Entry(words="reach if slow", sample=_line(0.25, "reach", (1.8, 0.9))),

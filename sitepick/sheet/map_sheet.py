@@ -25,6 +25,7 @@ from sitepick.sheet.shape import (
     route_parts,
     way_off_route_m,
 )
+from sitepick.sheet.split_marks import split_strokes
 from sitepick.sheet.typeface import shortened, text_line
 from sitepick.terrain.model import DERIVED_STREAM, Terrain
 from sitepick.tonight import Tonight
@@ -83,13 +84,14 @@ def map_strokes(answer: Tonight, frame: MapFrame, palette: Palette) -> DrawnMap:
     strokes += route
     take_signs(answer, frame, room)
     sites, site_keys = _sites(answer, frame, room, palette)
+    parts, part_keys = split_strokes(answer, frame, room, palette)
     marks, mark_keys = way_marks(answer, frame, room, palette)
     if shown is not None:
         strokes += hazard_strokes(shown[1], frame, room, palette)
     if shown is not None and contour_m is not None:
         strokes += height_labels(shown[0], frame, room, palette, contour_m)
-    strokes += [*sites, *marks, frame_line(frame, palette)]
-    keys = (*route_keys, *mark_keys, *site_keys, *reach_keys, *ground_keys)
+    strokes += [*sites, *parts, *marks, frame_line(frame, palette)]
+    keys = (*route_keys, *mark_keys, *site_keys, *part_keys, *reach_keys, *ground_keys)
     return DrawnMap(strokes=tuple(strokes), contour_m=contour_m, keys=keys)
 
 

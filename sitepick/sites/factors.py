@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 import numpy.typing as npt
 
@@ -12,6 +14,7 @@ from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.model import Plan
 from sitepick.sites.further import FURTHER_READERS
 from sitepick.sites.model import Measure
+from sitepick.sites.outline import middle_of
 from sitepick.sites.reading import MOST_FRAC, PieceGround, Reader, Reading, known
 from sitepick.terrain.chill import wind_chill_c
 from sitepick.terrain.melt import USUAL_SNOW_C, melting_for
@@ -156,7 +159,10 @@ def _progress(on: PieceGround) -> Reading:
 
 
 def _detour(on: PieceGround) -> Reading:
-    value = float(np.nanmedian(on.of(on.march.detour_min)))
+    """At the middle of the site, where its arrival is told too."""
+    value = float(on.march.detour_min[middle_of(on.piece.cells)])
+    if math.isnan(value):
+        value = float(np.nanmedian(on.of(on.march.detour_min)))
     if value < 1.0:
         return known(value, "It lies on the route.")
     return known(value, f"{value:.0f} min off the route, one way.")
