@@ -17,8 +17,9 @@ from sitepick.plan.model import Plan
 from sitepick.sites.further import DEPTH_FAR_M, HAZARD_FAR_M, open_to_air_frac
 from sitepick.sites.limits import dead_timber
 from sitepick.sites.reading import MOST_FRAC
+from sitepick.terrain.lookers import observers_on_route, observers_on_tracks
 from sitepick.terrain.model import Terrain
-from sitepick.terrain.sight import OBSERVER_STEP_M, SightRule, places_along, read_sight
+from sitepick.terrain.sight import SightRule, read_sight
 from sitepick.terrain.sunshine import read_sun_hours
 from sitepick.work import Watch
 
@@ -112,16 +113,9 @@ def _near_mean(values: FloatArray, on: LayerGround) -> FloatArray:
     return np.where(share > 1.0 - MOST_FRAC, mean, np.float32(np.nan)).astype(np.float32)
 
 
-def _seen_from(on: LayerGround, places_m: DoubleArray | None, eye_m: float | None = None) -> FloatArray:
+def _seen_from(on: LayerGround, places_m: DoubleArray, eye_m: float | None = None) -> FloatArray:
     rule = SightRule() if eye_m is None else SightRule(eye_m=eye_m)
     return read_sight(on.plan, on.ground, places_m, rule=rule, watch=on.watch)
-
-
-def _seen_route(on: LayerGround) -> FloatArray:
-    grid = on.ground.grid
-    lon, lat = zip(*on.plan.route.points, strict=True)
-    line_m = np.column_stack(grid.from_lonlat(lon, lat))
-    return _seen_from(on, places_along([line_m], OBSERVER_STEP_M * grid.cell_m / grid.ground_cell_m))
 
 
 def _seen_observers(on: LayerGround) -> FloatArray:
@@ -170,8 +164,8 @@ LAYER_MAKERS: dict[str, Callable[[LayerGround], FloatArray]] = {
     "boughs": lambda on: _near_mean(on.terrain.evergreen_frac, on),
     "fuel": lambda on: _near_mean(on.ground.share("firewood_frac"), on),
     "steepest": lambda on: on.terrain.slope_deg,
-    "seen_tracks": lambda on: _seen_from(on, None),
-    "seen_route": _seen_route,
+    "seen_tracks": lambda on: _seen_from(on, observers_on_tracks(on.ground)),
+    "seen_route": lambda on: _seen_from(on, observers_on_route(on.plan, on.ground)),
     "seen_observers": _seen_observers,
     "seen_air": _seen_air,
     "sun": lambda on: read_sun_hours(on.plan, on.ground, watch=on.watch),
