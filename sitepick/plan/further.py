@@ -1,4 +1,4 @@
-"""What else can count beside the main factors. Nothing of it does until the user gives it a weight or a limit."""
+"""What else can count beside the main factors. But for cold air, nothing does until it is given a weight or a limit."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ class FurtherFactors:
     Where each curve comes from stands beside its rule in `sites.further`, and is told on the desk.
     """
 
-    cold: Factor = Factor(weight=0.0, curve=((0.1, 1.0), (0.5, 0.4), (1.0, 0.0)))
+    cold: Factor = Factor(weight=10.0, curve=((0.1, 1.0), (0.5, 0.4), (1.0, 0.0)))
     depth: Factor = Factor(weight=0.0, curve=((0.0, 0.0), (30.0, 0.5), (100.0, 1.0)))
     boughs: Factor = Factor(weight=0.0, curve=((0.0, 0.0), (0.2, 0.7), (0.5, 1.0)))
     fuel: Factor = Factor(weight=0.0, curve=((0.0, 0.0), (0.3, 0.6), (0.7, 1.0)))

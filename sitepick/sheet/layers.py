@@ -60,7 +60,7 @@ _TOLD = {
     "unsafe_unknown": ("", "1 where slope, water or avalanche hazard is not known"),
     "sun_hours": ("h", "direct sun on the day of arrival over the relief; the shade of trees is not counted"),
     "seen_share": ("1", "share of those who may look that see a tent here: on tracks and roads, the route, observers"),
-    "seen_tracks_share": ("1", "share of the places every 250 m along mapped tracks and roads that see a tent here"),
+    "seen_tracks_share": ("1", "share of the places every 250 m along tracks and roads that see a tent here"),
     "forest_depth_m": ("m", "metres inside the edge of the forest, up to 300"),
     "boughs_near_share": ("1", "share of the ground within 150 m under evergreen crowns"),
     "fuel_near_share": ("1", "dead wood within 150 m, on the scale of the cover's legend"),
@@ -72,8 +72,8 @@ _TOLD = {
 # What the measures of the further factors are called here; those without a name stand among the layers already.
 _MEASURE_NAMES = {
     "depth": "forest_depth_m", "boughs": "boughs_near_share", "fuel": "fuel_near_share",
-    "seen_tracks": "seen_tracks_share", "seen_route": "seen_route_share", "seen_observers": "seen_observers_share", "seen_air": "open_to_air_share",
-    "hazards": "hazard_distance_m",
+    "seen_tracks": "seen_tracks_share", "seen_route": "seen_route_share",
+    "seen_observers": "seen_observers_share", "seen_air": "open_to_air_share", "hazards": "hazard_distance_m",
 }  # fmt: skip
 
 

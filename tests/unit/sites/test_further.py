@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from sitepick.plan.edits import with_factor, with_values, with_weight, with_weights
 from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.further import FURTHER_NAMES
-from sitepick.plan.model import MAIN_NAMES, Route
+from sitepick.plan.model import MAIN_NAMES, Preferences, Route
 from sitepick.plan.observer import Observer
 from sitepick.sites import find_sites, rank_again, why_here
 from sitepick.sites.asked_layers import LAYER_MAKERS, LayerGround, asked_layers
@@ -66,6 +66,10 @@ def test_a_plan_that_asks_for_nothing_further_measures_and_makes_nothing_further
     sites = sites_on(np.full((60, 60), SPRUCE))
     assert sites.layers == {}
     assert all(tuple(measure.name for measure in site.measures) == MAIN_NAMES for site in sites.sites)
+
+
+def test_cold_air_alone_counts_from_the_start():
+    assert [name for name, _ in Preferences().measured_factors()] == [*MAIN_NAMES, "cold"]
 
 
 @pytest.mark.parametrize("name", FURTHER_NAMES)
