@@ -12,8 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sitepick.errors import PlanFileError, SettingsError
-from sitepick.plan.edits import with_factor
+from sitepick.plan.edits import with_factor, with_values
 from sitepick.plan.file import VERSION, local_path, looks_like_plan, read_plan, write_plan
+from sitepick.plan.further import FurtherFactors
 from sitepick.plan.model import Area, GroundSource, Route, Weather
 from sitepick.plan.observer import Observer
 from sitepick.plan.pace import ModePace, PaceSettings
@@ -360,7 +361,7 @@ def test_a_plan_from_before_there_were_further_factors_still_loads(plan, written
     document = json.loads(written.read_text())
     del document["sitepick"]["preferences"]["further"]
     written.write_text(json.dumps(document))
-    assert read_plan(written) == plan
+    assert read_plan(written) == with_values(plan, "preferences", further=FurtherFactors())
 
 
 def test_faults_in_further_factors_are_told_with_their_place(written):
