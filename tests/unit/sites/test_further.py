@@ -21,13 +21,15 @@ from sitepick.sites.candidates import Piece
 from sitepick.sites.factors import measure_piece, score_frac
 from sitepick.sites.reading import PieceGround
 from sitepick.sites.way_in import way_cells
-from sitepick.work import Watch
+from sitepick.terrain import read_terrain
+from sitepick.work import Watch, run_row_blocks
 from tests.helpers.made import (
     BIRCH,
     LEGEND,
     OPEN,
     SPRUCE,
     TREES_OF_UNKNOWN_LEAF,
+    made_relief,
     make_ground,
     make_plan,
     make_terrain,
@@ -396,3 +398,23 @@ def test_better_ground_in_one_further_factor_never_lowers_a_site(name, low, high
         return next(measure.score for measure in measure_piece(on) if measure.name == name)
 
     assert score(max(low, high)) >= score(min(low, high)) - 1e-6
+
+
+@pytest.mark.slow
+@pytest.mark.kernel
+def test_order_and_scores_hang_on_no_thread_and_no_tile(monkeypatch):
+    heights = 300.0 + made_relief(90, 110, seed=3, height_m=40.0)
+    cover = np.where(np.random.default_rng(2).random((9, 11)).repeat(10, 0).repeat(10, 1) < 0.7, SPRUCE, OPEN)
+    ground = make_ground(heights, cover)
+    asked = dict.fromkeys(
+        ("cold", "depth", "fuel", "seen_route", "sun", "morning", "hazards", "view", "way_slope"), 8.0
+    )
+    plan = with_weights(make_plan(ground, people=20), dict.fromkeys(names, 8.0))
+    told = []
+    for threads, rows in ((1, 256), (5, 7)):
+        monkeypatch.setattr("sitepick.work.thread_count", lambda threads=threads: threads)
+        monkeypatch.setitem(run_row_blocks.__kwdefaults__, "block_rows", rows)
+        sites = find_sites(plan, ground, read_terrain(plan, ground), make_march(plan, ground))
+        told.append([(site.name, round(site.score, 6), site.reason) for site in sites.sites])
+    assert len(told[0]) >= 3
+    assert told[0] == told[1]
