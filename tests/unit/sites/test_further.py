@@ -406,9 +406,7 @@ def test_order_and_scores_hang_on_no_thread_and_no_tile(monkeypatch):
     heights = 300.0 + made_relief(90, 110, seed=3, height_m=40.0)
     cover = np.where(np.random.default_rng(2).random((9, 11)).repeat(10, 0).repeat(10, 1) < 0.7, SPRUCE, OPEN)
     ground = make_ground(heights, cover)
-    asked = dict.fromkeys(
-        ("cold", "depth", "fuel", "seen_route", "sun", "morning", "hazards", "view", "way_slope"), 8.0
-    )
+    names = ("cold", "depth", "fuel", "seen_route", "sun", "morning", "hazards", "view", "way_slope")
     plan = with_weights(make_plan(ground, people=20), dict.fromkeys(names, 8.0))
     told = []
     for threads, rows in ((1, 256), (5, 7)):
