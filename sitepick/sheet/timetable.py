@@ -9,8 +9,9 @@ from itertools import accumulate
 from sitepick.march.clock import FIRST_HALT, HALT
 from sitepick.march.model import March
 from sitepick.plan.pitching import pitching_time_min
+from sitepick.sheet.leg_words import Heading, heading, leg_headings
 from sitepick.sheet.pace import lead_party_departs
-from sitepick.sheet.words import AT_THE_START_M, clock, count_words, kilometres
+from sitepick.sheet.words import AT_THE_START_M, clock, count_words, grid_reference, kilometres
 from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
 
@@ -28,11 +29,14 @@ class Entry:
         As told to people.
     is_intent : bool
         Something that the unit does, not the sky.
+    where : str
+        Bearing of the stretch that ends then, and grid reference of its end; empty where it has none.
     """
 
     at: datetime
     what: str
     is_intent: bool = True
+    where: str = ""
 
 
 def timetable(answer: Tonight) -> tuple[Entry, ...]:
@@ -58,8 +62,10 @@ def timetable(answer: Tonight) -> tuple[Entry, ...]:
         pick = answer.sites.sites[0]
         up = pick.arrive + timedelta(minutes=pitching_time_min(answer.plan))
         if leaves_on_the_way(pick):
-            entries.append(Entry(at=leave_route_at(answer), what=f"leave the route for site {pick.rank}"))
-        entries.append(Entry(at=pick.arrive, what=f"arrive at site {pick.rank}, {pick.name}"))
+            what = f"leave the route for site {pick.rank}"
+            entries.append(Entry(at=leave_route_at(answer), what=what, where=_leave_heading(answer, pick).words))
+        reference = grid_reference(answer.ground.grid, pick.east_m, pick.north_m)
+        entries.append(Entry(at=pick.arrive, what=f"arrive at site {pick.rank}, {pick.name}", where=f"at {reference}"))
         entries.append(Entry(at=up, what="shelters up"))
     # Sorting is stable: what is told first stays first within a minute.
     return tuple(sorted(entries, key=lambda entry: entry.at))
@@ -68,6 +74,13 @@ def timetable(answer: Tonight) -> tuple[Entry, ...]:
 def leaves_on_the_way(site: Site) -> bool:
     """Whether the way to a site leaves the route, and not at its very start."""
     return site.detour_min >= 1.0 and site.leave_distance_m >= AT_THE_START_M
+
+
+def _leave_heading(answer: Tonight, pick: Site) -> Heading:
+    """From the end of the last whole leg to where the way leaves the route."""
+    ends_m = (0.0, *accumulate(leg.distance_m for leg in answer.march.legs))
+    before_m = max(end_m for end_m in ends_m if end_m <= pick.leave_distance_m)
+    return heading(answer, before_m, pick.leave_distance_m)
 
 
 def leave_route_at(answer: Tonight) -> datetime:
@@ -124,7 +137,7 @@ def _turn_back_entries(answer: Tonight) -> list[Entry]:
     if turn is None or turn.is_whole_day or turn.distance_m > leave_m:
         return []
     what = f"turn-back at {kilometres(turn.distance_m)}: from farther on, base isn't reached in time"
-    return [Entry(at=turn.at, what=what)]
+    return [Entry(at=turn.at, what=what, where=f"at {heading(answer, turn.distance_m, turn.distance_m).end_reference}")]
 
 
 def halts_words(answer: Tonight) -> str:
@@ -147,8 +160,8 @@ def _leg_entries(answer: Tonight) -> list[Entry]:
     ends_m = accumulate(leg.distance_m for leg in march.legs)
     return [
         Entry(at=leg.arrive, what=f"{leg.end_name}: {kilometres(leg.distance_m)}, {leg.climb_m:.0f} m up, "
-                                  f"{leg.descent_m:.0f} m down")
-        for leg, end_m in zip(march.legs, ends_m, strict=True)
+                                  f"{leg.descent_m:.0f} m down", where=its.words)
+        for leg, end_m, its in zip(march.legs, ends_m, leg_headings(answer), strict=True)
         if end_m <= leave_m
     ]  # fmt: skip
 
