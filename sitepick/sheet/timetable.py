@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from itertools import accumulate
 
 from sitepick.march.clock import FIRST_HALT, HALT
-from sitepick.march.model import March
+from sitepick.march.model import Leg, March
 from sitepick.plan.pitching import pitching_time_min
 from sitepick.sheet.pace import lead_party_departs
 from sitepick.sheet.words import AT_THE_START_M, clock, count_words, kilometres
@@ -26,12 +26,15 @@ class Entry:
     at : datetime
     what : str
         As told to people.
+    said : str
+        The same as a leader reads it out, where that takes more words than a table has room for.
     is_intent : bool
         Something that the unit does, not the sky.
     """
 
     at: datetime
     what: str
+    said: str = ""
     is_intent: bool = True
 
 
@@ -58,7 +61,9 @@ def timetable(answer: Tonight) -> tuple[Entry, ...]:
         pick = answer.sites.sites[0]
         up = pick.arrive + timedelta(minutes=pitching_time_min(answer.plan))
         if leaves_on_the_way(pick):
-            entries.append(Entry(at=leave_route_at(answer), what=f"leave the route for site {pick.rank}"))
+            what = f"leave the route for site {pick.rank}"
+            said = f"{what}, {kilometres(pick.leave_distance_m)} from the start"
+            entries.append(Entry(at=leave_route_at(answer), what=what, said=said))
         entries.append(Entry(at=pick.arrive, what=f"arrive at site {pick.rank}, {pick.name}"))
         entries.append(Entry(at=up, what="shelters up"))
     # Sorting is stable: what is told first stays first within a minute.
@@ -124,7 +129,9 @@ def _turn_back_entries(answer: Tonight) -> list[Entry]:
     if turn is None or turn.is_whole_day or turn.distance_m > leave_m:
         return []
     what = f"turn-back at {kilometres(turn.distance_m)}: from farther on, base isn't reached in time"
-    return [Entry(at=turn.at, what=what)]
+    by = "in useful light" if march.useful_light_end is not None else "by the hour of camp-by"
+    said = f"pass the turn-back, {kilometres(turn.distance_m)} from the start: beyond it base isn't reached {by}"
+    return [Entry(at=turn.at, what=what, said=said)]
 
 
 def halts_words(answer: Tonight) -> str:
@@ -146,11 +153,15 @@ def _leg_entries(answer: Tonight) -> list[Entry]:
     leave_m = answer.sites.sites[0].leave_distance_m if answer.sites.sites else march.route_length_m
     ends_m = accumulate(leg.distance_m for leg in march.legs)
     return [
-        Entry(at=leg.arrive, what=f"{leg.end_name}: {kilometres(leg.distance_m)}, {leg.climb_m:.0f} m up, "
-                                  f"{leg.descent_m:.0f} m down")
+        Entry(at=leg.arrive, what=f"{leg.end_name}: {_leg_words(leg, ', ')}",
+              said=f"reach {leg.end_name} after {_leg_words(leg, ' and ')}")
         for leg, end_m in zip(march.legs, ends_m, strict=True)
         if end_m <= leave_m
     ]  # fmt: skip
+
+
+def _leg_words(leg: Leg, joint: str) -> str:
+    return f"{kilometres(leg.distance_m)}, {leg.climb_m:.0f} m up{joint}{leg.descent_m:.0f} m down"
 
 
 def _sky_entries(march: March) -> list[Entry]:
