@@ -144,7 +144,7 @@ class MarchPage(QWidget):
         column.addWidget(text_label("Weather for the night", "heading"))
         column.addWidget(
             Sentence("Wind from", wind_from.field, "at", wind.field, ", down to", temperature.field, ", snow",
-                     snow.field, "deep and of", density.field, ".")
+                     snow.field, "deep, its density", density.field, ".")
         )  # fmt: skip
         column.addWidget(
             Sentence("Avalanche bulletin:", level.field, "; fresh snow", fresh_day.field, "in one day and",
