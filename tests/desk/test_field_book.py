@@ -233,7 +233,7 @@ def test_pages_are_chosen_by_their_words(qtbot: QtBot, book: FieldBook):
 def test_the_camp_table_gives_reference_and_door_of_each_shelter(book: FieldBook, answer: Tonight):
     assert answer.camp is not None
     table = book.camp.table
-    assert table.rowCount() == len(answer.camp.shelters)
+    assert table.rowCount() == len(answer.camp.shelters) + len(answer.camp.facilities)
     placed = answer.camp.shelters[0]
     reference = answer.ground.grid.mgrs(placed.east_m, placed.north_m)
     assert table.item(0, 0).text() == placed.shelter.name
