@@ -153,15 +153,18 @@ def _leg_entries(answer: Tonight) -> list[Entry]:
     leave_m = answer.sites.sites[0].leave_distance_m if answer.sites.sites else march.route_length_m
     ends_m = accumulate(leg.distance_m for leg in march.legs)
     return [
-        Entry(at=leg.arrive, what=f"{leg.end_name}: {_leg_words(leg, ', ')}",
-              said=f"reach {leg.end_name} after {_leg_words(leg, ' and ')}")
+        Entry(at=leg.arrive, what=f"{leg.end_name}: {kilometres(leg.distance_m)}, {leg.climb_m:.0f} m up, "
+                                  f"{leg.descent_m:.0f} m down",
+              said=f"reach {leg.end_name}, {kilometres(leg.distance_m)} on{_heights_said(leg)}")
         for leg, end_m in zip(march.legs, ends_m, strict=True)
         if end_m <= leave_m
     ]  # fmt: skip
 
 
-def _leg_words(leg: Leg, joint: str) -> str:
-    return f"{kilometres(leg.distance_m)}, {leg.climb_m:.0f} m up{joint}{leg.descent_m:.0f} m down"
+def _heights_said(leg: Leg) -> str:
+    """Metres up and down of a leg, those that there are."""
+    told = [f"{metres:.0f} m {way}" for metres, way in ((leg.climb_m, "up"), (leg.descent_m, "down")) if metres >= 0.5]
+    return f", {' and '.join(told)}" if told else ", on the level"
 
 
 def _sky_entries(march: March) -> list[Entry]:

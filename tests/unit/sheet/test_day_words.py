@@ -82,10 +82,12 @@ def test_a_delay_at_the_start_is_told_with_the_departure(answer: Tonight) -> Non
 
 
 def test_a_leg_and_the_end_of_the_route_are_read_out_with_where_they_lie(answer: Tonight) -> None:
-    lines = day_lines(answer)
-    leg = answer.march.legs[0]
-    reached = next(line for line in lines if f"reach {leg.end_name} after" in line)
-    assert reached.endswith(f"{leg.climb_m:.0f} m up and {leg.descent_m:.0f} m down")
+    legs = answer.march.legs
+    heights = ((31.0, 12.0, ", 31 m up and 12 m down"), (31.0, 0.2, ", 31 m up"), (0.0, 0.0, ", on the level"))
+    for climb_m, descent_m, told in heights:
+        leg = replace(legs[0], climb_m=climb_m, descent_m=descent_m)
+        lines = day_lines(replace(answer, march=replace(answer.march, legs=(leg, *legs[1:]))))
+        assert any(f"reach {leg.end_name}, " in line and line.endswith(f" on{told}") for line in lines)
     assert any("leave the route for site 1, " in line and line.endswith("from the start") for line in lines)
 
 
