@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from itertools import accumulate
 
 from sitepick.march.clock import FIRST_HALT, HALT
-from sitepick.march.model import March
+from sitepick.march.model import Leg, March
 from sitepick.plan.pitching import pitching_time_min
 from sitepick.sheet.leg_words import Heading, heading, leg_headings
 from sitepick.sheet.pace import lead_party_departs
@@ -27,6 +27,8 @@ class Entry:
     at : datetime
     what : str
         As told to people.
+    said : str
+        The same as a leader reads it out, where that takes more words than a table has room for.
     is_intent : bool
         Something that the unit does, not the sky.
     where : str
@@ -35,6 +37,7 @@ class Entry:
 
     at: datetime
     what: str
+    said: str = ""
     is_intent: bool = True
     where: str = ""
 
@@ -63,7 +66,9 @@ def timetable(answer: Tonight) -> tuple[Entry, ...]:
         up = pick.arrive + timedelta(minutes=pitching_time_min(answer.plan))
         if leaves_on_the_way(pick):
             what = f"leave the route for site {pick.rank}"
-            entries.append(Entry(at=leave_route_at(answer), what=what, where=_leave_heading(answer, pick).words))
+            said = f"{what}, {kilometres(pick.leave_distance_m)} from the start"
+            bearing = _leave_heading(answer, pick).words
+            entries.append(Entry(at=leave_route_at(answer), what=what, said=said, where=bearing))
         reference = grid_reference(answer.ground.grid, pick.east_m, pick.north_m)
         entries.append(Entry(at=pick.arrive, what=f"arrive at site {pick.rank}, {pick.name}", where=f"at {reference}"))
         entries.append(Entry(at=up, what="shelters up"))
@@ -137,7 +142,10 @@ def _turn_back_entries(answer: Tonight) -> list[Entry]:
     if turn is None or turn.is_whole_day or turn.distance_m > leave_m:
         return []
     what = f"turn-back at {kilometres(turn.distance_m)}: from farther on, base isn't reached in time"
-    return [Entry(at=turn.at, what=what, where=f"at {heading(answer, turn.distance_m, turn.distance_m).end_reference}")]
+    by = "in useful light" if march.useful_light_end is not None else "by the hour of camp-by"
+    said = f"pass the turn-back, {kilometres(turn.distance_m)} from the start: beyond it base isn't reached {by}"
+    reference = heading(answer, turn.distance_m, turn.distance_m).end_reference
+    return [Entry(at=turn.at, what=what, said=said, where=f"at {reference}")]
 
 
 def halts_words(answer: Tonight) -> str:
@@ -160,10 +168,17 @@ def _leg_entries(answer: Tonight) -> list[Entry]:
     ends_m = accumulate(leg.distance_m for leg in march.legs)
     return [
         Entry(at=leg.arrive, what=f"{leg.end_name}: {kilometres(leg.distance_m)}, {leg.climb_m:.0f} m up, "
-                                  f"{leg.descent_m:.0f} m down", where=its.words)
+                                  f"{leg.descent_m:.0f} m down",
+              said=f"reach {leg.end_name}, {kilometres(leg.distance_m)} on{_heights_said(leg)}", where=its.words)
         for leg, end_m, its in zip(march.legs, ends_m, leg_headings(answer), strict=True)
         if end_m <= leave_m
     ]  # fmt: skip
+
+
+def _heights_said(leg: Leg) -> str:
+    """Metres up and down of a leg, those that there are."""
+    told = [f"{metres:.0f} m {way}" for metres, way in ((leg.climb_m, "up"), (leg.descent_m, "down")) if metres >= 0.5]
+    return f", {' and '.join(told)}" if told else ", on the level"
 
 
 def _sky_entries(march: March) -> list[Entry]:
