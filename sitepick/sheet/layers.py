@@ -55,7 +55,7 @@ _TOLD = {
     "is_water": ("", "1 on lakes, rivers and sea"),
     "is_wet": ("", "1 on bog, marsh and ground that floods"),
     "is_avalanche_release": ("", "1 on slopes that can release an avalanche"),
-    "is_avalanche_runout": ("", "1 on ground that an avalanche can reach"),
+    "is_avalanche_runout": ("", "1 on ground that an avalanche can reach, the releases themselves left out"),
     "avalanche_angle_deg": ("degree", "steepness of the line up to the release that a place lies below"),
     "avalanche_area_m2": ("m²", "area of the release that a place lies below"),
     "unsafe_unknown": ("", "1 where slope, water or avalanche hazard is not known"),

@@ -60,6 +60,8 @@ def assert_cloud_optimised(path: Path) -> None:
 def surface():
     """Ground told by the tops of its trees, wider than a tile."""
     z = made_relief(180, 620, seed=4, height_m=80.0, roughness=3.0)
+    z[:, 300:330] += 5.0 * np.arange(30, dtype=np.float32)  # too steep for any camp
+    z[:, 330:] += 145.0
     cover = np.where(made_relief(180, 620, seed=5) > 60.0, SPRUCE, OPEN)
     z = z + np.where(cover == SPRUCE, 14.0, 0.0).astype(np.float32)
     z[20:25, 30:40] = np.nan
