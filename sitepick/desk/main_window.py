@@ -124,6 +124,12 @@ class MainWindow(QMainWindow):
         for piece in (self.map, self.field_book):
             piece.edit_requested.connect(self.apply)
             piece.site_chosen.connect(self.choose_site)
+        camp = self.field_book.camp
+        self.map.thing_chosen.connect(camp.show_thing)
+        self.map.left_for_list.connect(camp.take_focus)
+        camp.thing_chosen.connect(self.map.show_thing)
+        camp.hand_requested.connect(self.map.take_thing)
+        camp.dead_ground_toggled.connect(self.map.show_dead_ground)
         self.map.ask_requested.connect(self.asker.ask_place)
         self.map.name_requested.connect(self._on_name)
         self.map.way_requested.connect(self._on_way)

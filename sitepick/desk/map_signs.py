@@ -1,4 +1,4 @@
-"""What the map draws over the ground: grid, reach, route, sites, shelters, scale bar and north."""
+"""What the map draws over the ground: grid, reach, route, sites, scale bar and north."""
 
 from __future__ import annotations
 
@@ -17,7 +17,6 @@ from sitepick.desk.route_sign import ReachLines, RouteSign
 from sitepick.grid import DoubleArray, Grid
 
 if TYPE_CHECKING:
-    from sitepick.camp.model import Camp
     from sitepick.sites.model import Site
 
 DISC_PX = 11.0
@@ -55,7 +54,7 @@ class SignPainter:
         """Grid lines at a round distance, their last two figures of kilometres at the edges."""
         step_m = round_step(120.0 * self.frame.m_per_px)
         painter, frame = self.painter, self.frame
-        painter.setPen(QPen(_faded(self.look.graphite, 0.16), 1.0))
+        painter.setPen(QPen(faded(self.look.graphite, 0.16), 1.0))
         east_m, south_m = frame.to_ground(frame.width_px, frame.height_px)
         lines = []
         for east in np.arange(math.ceil(frame.west_m / step_m) * step_m, east_m, step_m):
@@ -100,14 +99,14 @@ class SignPainter:
             )
             for index in inside[:: max(1, len(inside) // 12)]:
                 place = QPointF(float(points[index, 0]) + 4, float(points[index, 1]) - 4)
-                if self._label(text, place, colour=self.look.reach_deep, px=12):
+                if self.label(text, place, colour=self.look.reach_deep, px=12):
                     return
 
     def route(self, sign: RouteSign) -> None:
         """A solid line with cross-ticks at its points; lighter past the reach."""
         intent = self.look.intent
         for line, alpha in ((sign.beyond_m, 0.45), (sign.reached_m, 1.0)):
-            pen = QPen(_faded(intent, alpha), 2.6)
+            pen = QPen(faded(intent, alpha), 2.6)
             pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
             pen.setCapStyle(Qt.PenCapStyle.FlatCap)
             self.painter.setPen(pen)
@@ -135,7 +134,7 @@ class SignPainter:
         """What each point of the route is called, and when the unit is there."""
         for (x, y), text in zip(self.frame.line_to_px(sign.points_m).tolist(), sign.labels, strict=True):
             for up_px in (-8, 18) if text else ():
-                if self._label(text, QPointF(x + 9, y + up_px), colour=self.look.intent, px=12, is_bold=True):
+                if self.label(text, QPointF(x + 9, y + up_px), colour=self.look.intent, px=12, is_bold=True):
                     break
 
     def turn_back(self, sign: RouteSign) -> None:
@@ -146,7 +145,7 @@ class SignPainter:
         self.painter.setPen(QPen(self.look.intent, 2.2))
         self.painter.setBrush(QBrush(self.look.page))
         self.painter.drawEllipse(QPointF(x, y), TURN_BACK_PX, TURN_BACK_PX)
-        self._label(sign.turn_back_text, QPointF(x + 9, y + 16), colour=self.look.intent, px=12, is_bold=True)
+        self.label(sign.turn_back_text, QPointF(x + 9, y + 16), colour=self.look.intent, px=12, is_bold=True)
 
     def site_outlines(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
         """Graphite outlines, the chosen one's heavier."""
@@ -154,7 +153,7 @@ class SignPainter:
         for site in reversed(sites):
             outline = self.frame.line_to_px(np.asarray(site.outline_m.exterior.coords, dtype=np.float64)[:, :2])
             painter.setPen(QPen(look.graphite, 2.6 if site.rank == chosen_rank else 1.5))
-            painter.setBrush(QBrush(_faded(look.paper, 0.42)))
+            painter.setBrush(QBrush(faded(look.paper, 0.42)))
             painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in outline.tolist()]))
 
     def site_discs(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
@@ -175,7 +174,7 @@ class SignPainter:
                 x, y = places[site.rank]
                 name = site.name.partition(",")[0]
                 place = QPointF(x + DISC_PX + 6, y + 4)
-                self._label(name, place, colour=self.look.graphite, px=LABEL_PX, is_bold=True)
+                self.label(name, place, colour=self.look.graphite, px=LABEL_PX, is_bold=True)
 
     def _disc(self, rank: int, place: QPointF, *, is_chosen: bool) -> None:
         look, painter = self.look, self.painter
@@ -191,32 +190,6 @@ class SignPainter:
         box = QRectF(place.x() - DISC_PX, place.y() - DISC_PX, 2 * DISC_PX, 2 * DISC_PX)
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(rank))
         self.taken.append(box)
-
-    def camp(self, camp: Camp) -> None:
-        """Shelters at their true width where that can be seen, each with a tick at its door."""
-        if self.frame.m_per_px >= CAMP_FROM_M_PER_PX:
-            return
-        for placed in camp.shelters:
-            x, y = self.frame.to_px(placed.east_m, placed.north_m)
-            radius = max(placed.shelter.kind.footprint_m / 2 / self.frame.m_per_px, SHELTER_PX * 0.4)
-            door = math.radians(placed.door_bearing_deg - self.convergence_deg)
-            self.painter.setPen(QPen(self.look.graphite, 1.4))
-            fill = self.look.graphite if placed.shelter.is_leaders else self.look.page
-            self.painter.setBrush(QBrush(fill))
-            self.painter.drawPolygon(_hexagon(x, y, radius, door))
-            self.painter.setPen(QPen(self.look.graphite, 2.2))
-            self.painter.drawLine(
-                QPointF(x + radius * math.sin(door), y - radius * math.cos(door)),
-                QPointF(x + (radius + 5) * math.sin(door), y - (radius + 5) * math.cos(door)),
-            )
-            if self.frame.m_per_px < 0.8:
-                self._label(placed.shelter.name, QPointF(x + radius + 6, y + 4), colour=self.look.graphite, px=12)
-        for facility in camp.facilities:
-            x, y = self.frame.to_px(facility.east_m, facility.north_m)
-            self.painter.setPen(QPen(self.look.graphite, 1.4))
-            self.painter.setBrush(QBrush(self.look.page))
-            self.painter.drawRect(QRectF(x - 3, y - 3, 6, 6))
-            self._label(facility.name, QPointF(x + 7, y + 4), colour=self.look.graphite, px=12)
 
     def place_mark(self, east_m: float, north_m: float, *, is_on_route: bool) -> None:
         """A place pointed at: a ring in the colour of intent on the route, else a graphite cross."""
@@ -279,7 +252,7 @@ class SignPainter:
         points = self.frame.line_to_px(line_m)
         self.painter.drawPolyline(QPolygonF([QPointF(x, y) for x, y in points.tolist()]))
 
-    def _label(self, text: str, place: QPointF, *, colour: QColor, px: int, is_bold: bool = False) -> bool:
+    def label(self, text: str, place: QPointF, *, colour: QColor, px: int, is_bold: bool = False) -> bool:
         """Text with a halo, unless other text stands there."""
         font = sign_font(self.painter, px, is_bold=is_bold)
         metrics = QFontMetricsF(font)
@@ -290,17 +263,21 @@ class SignPainter:
         self._text(text, place, colour=colour, px=px, is_bold=is_bold)
         return True
 
+    def text_width(self, text: str, *, px: int, is_bold: bool = False) -> float:
+        """Width of a text in pixels."""
+        return QFontMetricsF(sign_font(self.painter, px, is_bold=is_bold)).horizontalAdvance(text)
+
     def _text(self, text: str, place: QPointF, *, colour: QColor, px: int, is_bold: bool = False) -> None:
         path = QPainterPath()
         path.addText(place, sign_font(self.painter, px, is_bold=is_bold), text)
-        pen = QPen(_faded(self.look.paper, 0.85), HALO_PX)
+        pen = QPen(faded(self.look.paper, 0.85), HALO_PX)
         pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
         self.painter.strokePath(path, pen)
         self.painter.fillPath(path, colour)
 
     def _backing(self, box: QRectF) -> None:
         self.painter.setPen(QPen(self.look.edge, 1.0))
-        self.painter.setBrush(QBrush(_faded(self.look.page, 0.9)))
+        self.painter.setBrush(QBrush(faded(self.look.page, 0.9)))
         self.painter.drawRoundedRect(box, 3, 3)
 
 
@@ -339,7 +316,8 @@ def sign_font(painter: QPainter, px: int, *, is_bold: bool = False) -> QFont:
     return font
 
 
-def _faded(colour: QColor, alpha: float) -> QColor:
+def faded(colour: QColor, alpha: float) -> QColor:
+    """A colour let through by so much."""
     faded = QColor(colour)
     faded.setAlphaF(alpha * colour.alphaF())
     return faded
@@ -357,8 +335,3 @@ def _across(points: DoubleArray, index: int) -> tuple[float, float]:
     dx, dy = after - before
     norm = math.hypot(dx, dy) or 1.0
     return -dy / norm, dx / norm
-
-
-def _hexagon(x: float, y: float, radius: float, turned_rad: float) -> QPolygonF:
-    angles = [turned_rad + math.radians(30 + 60 * corner) for corner in range(6)]
-    return QPolygonF([QPointF(x + radius * math.sin(a), y - radius * math.cos(a)) for a in angles])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import datetime
 from functools import partial
 from typing import TYPE_CHECKING
@@ -20,11 +21,13 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QMenu, QWidget
 
+from sitepick.desk.camp_tool import Key
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.ground_reading import reading_at, spaced_mgrs
 from sitepick.desk.look import Look
-from sitepick.desk.map_cards import ASK, MOVE, ROUTE, ReadingCard, VerbBar, WhyCard
+from sitepick.desk.map_cards import ASK, CAMP, MOVE, ROUTE, ReadingCard, VerbBar, WhyCard
 from sitepick.desk.map_frame import MapFrame, grid_around
+from sitepick.desk.map_hand import MapHand
 from sitepick.desk.map_picture import MapPicture
 from sitepick.desk.map_signs import SignPainter, disc_places
 from sitepick.desk.map_tiles import TileStore
@@ -58,6 +61,7 @@ _PANS = {
     Qt.Key.Key_Up: (0, -1),
     Qt.Key.Key_Down: (0, 1),
 }
+_VERB_KEYS = {Qt.Key.Key_M: MOVE, Qt.Key.Key_R: ROUTE, Qt.Key.Key_C: CAMP, Qt.Key.Key_A: ASK}
 _BY_KEYBOARD = (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason, Qt.FocusReason.ShortcutFocusReason)
 
 
@@ -70,6 +74,10 @@ class MapView(QWidget):
         The route was drawn on.
     site_chosen(int)
         A site's rank.
+    thing_chosen(object)
+        A shelter, post or facility: its kind and name.
+    left_for_list()
+        The keyboard is done with the thing in hand.
     ask_requested(float, float)
         "What speaks for and against this place?", grid coordinates.
     moment_pointed(datetime or None)
@@ -83,6 +91,8 @@ class MapView(QWidget):
 
     edit_requested = Signal(object)
     site_chosen = Signal(int)
+    thing_chosen = Signal(object)
+    left_for_list = Signal()
     ask_requested = Signal(float, float)
     moment_pointed = Signal(object)
     verb_changed = Signal(str)
@@ -97,8 +107,9 @@ class MapView(QWidget):
         self.setAccessibleName("Map")
         self.setAccessibleDescription(
             "Arrows move the map, plus and minus zoom, Home shows all, Enter asks about the middle. "
-            "M, R and A choose what the pointer does; with R, Page Down takes a point of the route in hand, N names it "
-            "and the menu key shows what can be done with it. The sites are told in full on the Sites page."
+            "M, R, C and A choose what the pointer does; with R, Page Down takes a point of the route in hand, N names "
+            "it and the menu key shows what can be done with it; with C, Page Down takes a thing of the camp in hand, "
+            "arrows move it, Enter puts it there. Sites and camp are told in full on their pages."
         )
         self._look = look
         self._frame = MapFrame(east_m=0.0, north_m=0.0, m_per_px=10.0, width_px=640.0, height_px=480.0)
@@ -122,10 +133,14 @@ class MapView(QWidget):
         self._is_by_keyboard = False
         self._verbs = VerbBar(self)
         self._reading = ReadingCard(self)
+        self._hand = MapHand(self)
         self._why = WhyCard(self)
         self._why.closed.connect(self._on_why_closed)
         self._why.site_wanted.connect(self._on_site_wanted)
         self._verbs.verb_chosen.connect(self.choose_verb)
+        self._hand.edit_requested.connect(self.edit_requested)
+        self._hand.thing_chosen.connect(self.thing_chosen)
+        self._hand.put_down.connect(self.left_for_list)
 
     # What it is shown
 
@@ -135,8 +150,10 @@ class MapView(QWidget):
         self._plan = plan
         if is_elsewhere:
             self._answer, self._picture, self._tiles, self._reach = None, None, None, ReachLines()
+            self._hand.show_answer(None, self._frame)
             self._grid = grid_around(plan.route)
             self._is_framed = False
+        self._hand.show_plan(plan, self._frame)
         self._draw_route()
         if not self._is_framed:
             self.show_all()
@@ -144,6 +161,7 @@ class MapView(QWidget):
     def show_answer(self, answer: Tonight) -> None:
         """Show what was worked out."""
         self._answer = answer
+        self._hand.show_answer(answer, self._frame)
         self._use_grid(answer.ground.grid)
         self._is_stale = False
         ranks = [site.rank for site in answer.sites.sites]
@@ -179,6 +197,25 @@ class MapView(QWidget):
             for site in self._answer.sites.sites:
                 if site.rank == rank:
                     self._frame = self._frame.centred(site.east_m, site.north_m)
+        self.update()
+
+    @Slot(object)
+    def show_thing(self, key: Key | None) -> None:
+        """Ring a thing of the camp, and bring it into view."""
+        self._frame = self._hand.frame_on(key, self._frame, self.rect())
+        self._hand.follow(self._frame)
+
+    @Slot(object)
+    def take_thing(self, key: Key) -> None:
+        """Put a thing of the camp under the arrow keys."""
+        self.show_thing(key)
+        self.choose_verb(CAMP)
+        self.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+    @Slot(bool)
+    def show_dead_ground(self, is_shown: bool) -> None:
+        """Hatch what no post sees, or no longer."""
+        self._hand.shows_dead_ground = is_shown
         self.update()
 
     def show_moment(self, moment: datetime | None) -> None:
@@ -231,14 +268,16 @@ class MapView(QWidget):
 
     @Slot(str)
     def choose_verb(self, verb: str) -> None:
-        """What the pointer does from now on: `MOVE`, `ROUTE` or `ASK`."""
+        """What the pointer does from now on: `MOVE`, `ROUTE`, `CAMP` or `ASK`."""
         self._verb = verb
         self._tool.clear()
+        self._hand.put_back(self._frame)
         self._verbs.show_verb(verb)
         self.setCursor(
             {
                 MOVE: Qt.CursorShape.OpenHandCursor,
                 ROUTE: Qt.CursorShape.CrossCursor,
+                CAMP: Qt.CursorShape.OpenHandCursor,
                 ASK: Qt.CursorShape.WhatsThisCursor,
             }[verb]
         )
@@ -255,11 +294,12 @@ class MapView(QWidget):
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self.setFocus(Qt.FocusReason.MouseFocusReason)
         place = event.position()
-        if event.button() == Qt.MouseButton.MiddleButton or (
-            event.button() == Qt.MouseButton.LeftButton and self._verb != ROUTE
-        ):
+        is_left = event.button() == Qt.MouseButton.LeftButton
+        if self._verb == CAMP and is_left and self._hand.press(self._frame, place):
+            return
+        if event.button() == Qt.MouseButton.MiddleButton or (is_left and self._verb != ROUTE):
             self._pan_from, self._pressed_at = place, place
-        elif event.button() == Qt.MouseButton.LeftButton and self._route is not None:
+        elif is_left and self._route is not None:
             points_px = self._frame.line_to_px(self._route.points_m)
             edit = self._tool.press(points_px, place.x(), place.y(), self._lonlat_at(place))
             self._draw_route()
@@ -278,6 +318,8 @@ class MapView(QWidget):
             edit = self._tool.drag(self._lonlat_at(place))
             if edit is not None:
                 self.edit_requested.emit(edit)
+        else:
+            self._hand.drag(self._frame, place)
         self._read_at(place)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
@@ -286,6 +328,8 @@ class MapView(QWidget):
         if self._verb == ROUTE:
             self._tool.release()
             return
+        if self._hand.release(self._frame):
+            return
         is_click = pressed is not None and (place - pressed).manhattanLength() < 5
         if not is_click or event.button() != Qt.MouseButton.LeftButton:
             return
@@ -293,7 +337,7 @@ class MapView(QWidget):
             self._ask(place)
             return
         rank = self._site_at(place)
-        if rank is not None:
+        if not self._hand.choose_at(self._frame, place) and rank is not None:
             self.site_chosen.emit(rank)
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
@@ -302,6 +346,10 @@ class MapView(QWidget):
         points_px = self._frame.line_to_px(self._route.points_m)
         index = self._tool.selected
         place = QPointF(event.pos())
+        things = self._hand.menu_entries(self._frame, place)
+        if things and event.reason() != QContextMenuEvent.Reason.Keyboard:
+            self._pop_up(things, place)
+            return
         if event.reason() != QContextMenuEvent.Reason.Keyboard:
             index = point_at(points_px, place.x(), place.y())
         elif index is not None:
@@ -313,6 +361,9 @@ class MapView(QWidget):
         else:
             stretch = stretch_at(points_px, place.x(), place.y())
             entries = place_entries(self._plan.route, stretch, self._lonlat_at(place))
+        self._pop_up(entries, place)
+
+    def _pop_up(self, entries: Iterable[tuple[str, PlanEdit | NameWish | WayWish]], place: QPointF) -> None:
         menu = QMenu(self)
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         for text, wish in entries:
@@ -346,6 +397,9 @@ class MapView(QWidget):
         key = Qt.Key(event.key())
         if self._verb == ROUTE and self._route_key(key):
             return
+        if self._verb == CAMP and self._hand.key(event, self._frame):
+            self.show_thing(self._hand.tool.chosen)
+            return
         if key in _PANS:
             right, down = _PANS[key]
             self._frame = self._frame.panned(right * PAN_STEP_PX, down * PAN_STEP_PX)
@@ -362,8 +416,8 @@ class MapView(QWidget):
             self._why.hide()
             self._on_why_closed()
             self.choose_verb(MOVE)
-        elif key in (Qt.Key.Key_M, Qt.Key.Key_R, Qt.Key.Key_A):
-            self.choose_verb({Qt.Key.Key_M: MOVE, Qt.Key.Key_R: ROUTE, Qt.Key.Key_A: ASK}[key])
+        elif key in _VERB_KEYS:
+            self.choose_verb(_VERB_KEYS[key])
         else:
             super().keyPressEvent(event)
 
@@ -436,7 +490,7 @@ class MapView(QWidget):
         signs.reach(self._reach)
         signs.site_outlines(sites, self._chosen_rank)
         if answer is not None and answer.camp is not None:
-            signs.camp(answer.camp)
+            self._hand.paint(signs)
         painter.setOpacity(1.0)  # the route is the person's own and never fades
         if self._route is not None:
             signs.route(self._route)
@@ -492,7 +546,7 @@ class MapView(QWidget):
 
     def _zoom(self, factor: float, x_px: float, y_px: float) -> None:
         self._frame = self._frame.zoomed(factor, x_px, y_px)
-        self.update()
+        self._hand.follow(self._frame)
 
     def _site_at(self, place: QPointF) -> int | None:
         if self._answer is None:

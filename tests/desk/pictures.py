@@ -12,12 +12,14 @@ from pathlib import Path
 
 os.environ.setdefault("QT_QPA_PLATFORM", f"offscreen:configfile={Path(__file__).parents[1].joinpath('offscreen.json')}")
 
-from PySide6.QtCore import QEventLoop, QTimer
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QEvent, QEventLoop, Qt, QTimer
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QApplication, QScrollArea
 
 from sitepick.desk.application import make_application
 from sitepick.desk.desk_work import DeskWork
 from sitepick.desk.field_book import PAGE_NAMES
+from sitepick.desk.fold import Fold
 from sitepick.desk.jobs import JobRunner
 from sitepick.desk.main_window import MainWindow
 from sitepick.plan.file import read_plan
@@ -65,6 +67,7 @@ def picture_all(plan: Plan, path: Path | None, folder: Path, work: DeskWork | No
         window.map.zoom_in()
     settle(300)
     take(window, folder, "6-near")
+    picture_camp(window, folder)
     window.map.show_all()
     window.show_look("dark")
     wait_for_drawing(window)
@@ -76,6 +79,40 @@ def picture_all(plan: Plan, path: Path | None, folder: Path, work: DeskWork | No
     take(window, folder, "8-small")
     window.history.mark_saved()
     window.close()
+
+
+def picture_camp(window: MainWindow, folder: Path) -> None:
+    """The camp near and nearer, with what no post sees, a shelter in hand, and in the other looks."""
+    window.field_book.choose_page(PAGE_NAMES.index("Camp"))
+    window.field_book.camp.fields.dead_ground_toggled.emit(True)
+    answer = window.asker.answer
+    if answer is None or answer.camp is None:
+        return
+    key = ("shelter", answer.camp.shelters[0].shelter.name)
+    window.map.take_thing(key)
+    window.field_book.camp.show_thing(key)
+    settle(300)
+    take(window, folder, "9-camp")
+    for _ in range(3):
+        window.map.keyPressEvent(QKeyEvent(QEvent.Type.KeyPress, Qt.Key.Key_Right, Qt.KeyboardModifier.ShiftModifier))
+    window.map.zoom_in()
+    take(window, folder, "9-camp-in-hand")
+    window.map.choose_verb("move")
+    window.field_book.camp.fields.dead_ground_toggled.emit(False)
+    for fold in window.field_book.camp.findChildren(Fold):
+        fold.button.setChecked(True)
+    scroll = window.field_book.camp.findChild(QScrollArea)
+    for number in range(1, 4):
+        settle()
+        scroll.verticalScrollBar().setValue(number * 560)
+        take(window, folder, f"9-camp-page-{number}")
+    scroll.verticalScrollBar().setValue(0)
+    for look in ("dark", "night"):
+        window.show_look(look)
+        wait_for_drawing(window)
+        take(window, folder, f"9-camp-{look}")
+    window.show_look("day")
+    wait_for_drawing(window)
 
 
 def main(arguments: list[str]) -> None:
