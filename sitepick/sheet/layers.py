@@ -24,6 +24,7 @@ from sitepick.sites.score_map import score_map
 from sitepick.terrain.model import WATER_KIND_NAMES, Terrain
 from sitepick.terrain.shape import read_shape
 from sitepick.terrain.sight import read_sight
+from sitepick.terrain.slope_error import chance_within
 from sitepick.terrain.sunshine import read_sun_hours
 from sitepick.tonight import Tonight
 from sitepick.work import Watch
@@ -35,12 +36,13 @@ _MASK_NOT_KNOWN = 255
 # Unit and meaning of each layer, as they stand in the GeoTIFF.
 MEANINGS = {
     "elevation_m": ("m", "height above sea level"),
-    "bare_elevation_m": ("m", "height above sea level with the trees taken off"),
+    "bare_elevation_m": ("m", "height above sea level with the trees taken off, which the rest was read from"),
     "cover_code": ("", "land cover, codes of the legend"),
     "canopy_height_m": ("m", "height of the trees, as measured"),
     "slope_deg": ("degree", "steepest fall of the cell"),
     "slope_30m_deg": ("degree", "slope of the mean ground over 30 m"),
     "slope_error_deg": ("degree", "error of the slope over 30 m, one standard deviation"),
+    "slope_chance_frac": ("1", "chance that the slope over 30 m lies within the plan's limit"),
     "aspect_deg": ("degree", "true bearing of the steepest fall"),
     "wind_share": ("1", "share of the open wind that reaches a shelter, mean of the rays around the wind"),
     "wind_share_worst": ("1", "share of the open wind that reaches a shelter, worst ray"),
@@ -55,7 +57,7 @@ MEANINGS = {
     "is_water": ("", "1 on lakes, rivers and sea"),
     "is_wet": ("", "1 on bog, marsh and ground that floods"),
     "is_avalanche_release": ("", "1 on slopes that can release an avalanche"),
-    "is_avalanche_runout": ("", "1 on ground that an avalanche can reach"),
+    "is_avalanche_runout": ("", "1 on ground that an avalanche can reach, the releases themselves left out"),
     "avalanche_angle_deg": ("degree", "steepness of the line up to the release that a place lies below"),
     "avalanche_area_m2": ("m²", "area of the release that a place lies below"),
     "unsafe_unknown": ("", "1 where slope, water or avalanche hazard is not known"),
@@ -80,7 +82,7 @@ def write_layers(
     Parameters
     ----------
     plan : Plan
-        Its day of arrival, and what it says of forest of unknown leaf type.
+        Its day of arrival, its limit of slope, its route and observers, what it says of forest of unknown leaf type.
     ground : Ground
     terrain : Terrain
         Of the same grid.
@@ -112,6 +114,10 @@ def write_layers(
     watch = watch or Watch()
     palette = read_palette("day")
     layers = _layers(ground, terrain)
+    limit_deg = plan.preferences.slope.limit_max
+    if limit_deg is not None:
+        chance = chance_within(terrain.slope_30m_deg, terrain.slope_error_deg, limit_deg)
+        layers["slope_chance_frac"] = chance.astype(np.float32)
     shape = read_shape(ground, watch=watch)
     layers.update({name: getattr(shape, name) for name in shape.__slots__})
     layers["sun_hours"] = read_sun_hours(plan, ground, watch=watch)
@@ -164,6 +170,8 @@ def _layers(ground: Ground, terrain: Terrain) -> dict[str, LayerArray]:
         values = getattr(terrain, name)
         if isinstance(values, np.ndarray):
             layers[name] = values.astype(np.uint8) if values.dtype == np.bool_ else values
+    if np.array_equal(layers.get("bare_elevation_m", ground.elevation_m), ground.elevation_m, equal_nan=True):
+        layers.pop("bare_elevation_m", None)  # no tree was taken off
     return layers
 
 
