@@ -18,6 +18,7 @@ from sitepick.desk.day_line import DayLine
 from sitepick.desk.desk_work import DeskWork, Drawing
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.field_book import USUAL_PX, FieldBook
+from sitepick.desk.handing_out import HandingOut
 from sitepick.desk.history import PlanHistory
 from sitepick.desk.jobs import JobRunner
 from sitepick.desk.look import look_named, wear
@@ -26,7 +27,7 @@ from sitepick.desk.menus import Menus
 from sitepick.desk.notices import NoticeBar
 from sitepick.desk.page import rule
 from sitepick.desk.route_menu import TURN
-from sitepick.desk.words import way_sentence
+from sitepick.desk.words import handed_out_sentence, way_sentence
 from sitepick.errors import SitepickError
 from sitepick.plan.edits import (
     with_alternative_chosen,
@@ -88,6 +89,7 @@ class MainWindow(QMainWindow):
         self.map = MapView(look)
         self.field_book = FieldBook(look)
         self.day_line = DayLine(look)
+        self.handing_out = HandingOut(runner, parent=self)
         self.menus = Menus(self.menuBar(), self.history.stack, look_name)
         self._lay_out()
         self._connect()
@@ -135,6 +137,8 @@ class MainWindow(QMainWindow):
         self.map.way_requested.connect(self._on_way)
         self.map.moment_pointed.connect(self.day_line.show_moment)
         self.day_line.moment_pointed.connect(self.map.show_moment)
+        self.handing_out.edit_requested.connect(self.apply)
+        self.handing_out.broken.connect(self.broken)
         self.answer_line.stop_requested.connect(self.asker.stop)
         self.asker.asked.connect(self._on_asked)
         self.asker.progressed.connect(self._on_progressed)
@@ -154,6 +158,7 @@ class MainWindow(QMainWindow):
         menus.save_requested.connect(self.save)
         menus.save_as_requested.connect(self._on_save_as)
         menus.handout_requested.connect(self._on_handout)
+        menus.preview_requested.connect(self._on_preview)
         menus.kit_open_requested.connect(self._on_kit_open)
         menus.kit_save_requested.connect(self._on_kit_save)
         menus.quit_requested.connect(self.close)
@@ -243,7 +248,16 @@ class MainWindow(QMainWindow):
         return path is not None and self.save_to(path)
 
     @Slot()
+    def _on_preview(self) -> None:
+        self.handing_out.folder = self._folder()
+        self.handing_out.show()
+        self.handing_out.raise_()
+
+    @Slot()
     def _on_handout(self) -> None:
+        if self._is_old:
+            self.notices.show_text("The plan has changed since this answer: wait for the new one before handing out.")
+            return
         folder = plan_files.ask_folder(self, self._folder())
         if folder is not None:
             self.asker.hand_out(folder)
@@ -311,6 +325,7 @@ class MainWindow(QMainWindow):
         QMessageBox.about(self, "About sitepick", ABOUT.format(version=__version__))
 
     def closeEvent(self, event: QCloseEvent) -> None:
+        self.handing_out.close()
         if not self._may_leave():
             event.ignore()
             return
@@ -325,7 +340,7 @@ class MainWindow(QMainWindow):
         self.asker.show_plan(plan)
 
     def _show_plan_only(self, plan: Plan) -> None:
-        for piece in (self.map, self.field_book, self.day_line, self.menus):
+        for piece in (self.map, self.field_book, self.day_line, self.menus, self.handing_out):
             piece.show_plan(plan)
 
     @Slot()
@@ -340,6 +355,7 @@ class MainWindow(QMainWindow):
 
     @Slot()
     def _on_asked(self) -> None:
+        self.handing_out.show_stale(True)
         self.answer_line.show_started(is_old=True)
 
     @Slot(str, int, int)
@@ -354,7 +370,7 @@ class MainWindow(QMainWindow):
         self._show_stale(False)
         self.notices.clear_error()
         self.menus.show_has_answer(True)
-        for piece in (self.map, self.field_book, self.day_line, self.answer_line):
+        for piece in (self.map, self.field_book, self.day_line, self.answer_line, self.handing_out):
             piece.show_answer(answer)
 
     @Slot(object)
@@ -369,8 +385,7 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_handed_out(self, paths: tuple[Path, ...]) -> None:
         self.answer_line.show_stopped("", is_old=self._is_old)
-        folder = paths[0].parent if paths else Path()
-        self.notices.show_text(f"Handout written to {folder}: {', '.join(path.name for path in paths)}.")
+        self.notices.show_text(handed_out_sentence(paths))
 
     @Slot(object, int, object)
     def _on_way_found(self, route: Route, index: int, way: Proposal) -> None:

@@ -258,7 +258,8 @@ class MapView(QWidget):
         west_m, south_m = points.min(axis=0)
         east_m, north_m = points.max(axis=0)
         if self._answer is not None:
-            for site in self._answer.sites.sites:
+            split = self._answer.sites.split
+            for site in (*self._answer.sites.sites, *(() if split is None else split.parts)):
                 box = site.outline_m.bounds
                 west_m, south_m = min(west_m, box[0]), min(south_m, box[1])
                 east_m, north_m = max(east_m, box[2]), max(north_m, box[3])
@@ -489,6 +490,9 @@ class MapView(QWidget):
         painter.setOpacity(opacity)
         signs.reach(self._reach)
         signs.site_outlines(sites, self._chosen_rank)
+        split = answer.sites.split if answer is not None else None
+        if split is not None:
+            signs.split_outlines(split)
         if answer is not None and answer.camp is not None:
             self._hand.paint(signs)
         painter.setOpacity(1.0)  # the route is the person's own and never fades
@@ -496,6 +500,8 @@ class MapView(QWidget):
             signs.route(self._route)
         painter.setOpacity(opacity)
         signs.site_discs(sites, self._chosen_rank)
+        if split is not None:
+            signs.split_names(split)
         if self._route is not None:
             signs.turn_back(self._route)
             signs.route_times(self._route)
