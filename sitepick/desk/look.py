@@ -208,6 +208,11 @@ QToolButton[role="cautions"] {{ background: {caution}; border: 1px solid {cautio
 QFrame[role="notice"] {{ background: {caution}; border-bottom: 1px solid {caution_bar}; border-left: 3px solid
     {caution_bar}; }}
 QFrame[role="notice"] QLabel {{ background: transparent; font-size: {reason_px}px; }}
+QFrame[role="guide"] {{ background: {tab}; border-left: 3px solid {reach_deep}; }}
+QFrame[role="guide"] QLabel {{ background: transparent; font-size: {reason_px}px; }}
+QListWidget, QTextBrowser {{ background: {page}; border: 1px solid {edge}; font-size: {reason_px}px; }}
+QListWidget::item {{ padding: 5px 8px; }}
+QListWidget::item:selected {{ background: {tab}; color: {graphite}; }}
 QProgressBar {{ background: {bar_ground}; border: none; max-height: 3px; min-height: 3px; }}
 QProgressBar::chunk {{ background: {bar}; }}
 QSlider::groove:horizontal {{ height: 3px; background: {bar_ground}; }}

@@ -11,10 +11,12 @@ import numpy as np
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QPolygonF
 
+from sitepick.desk.display import MILE_M, shown
 from sitepick.desk.look import LABEL_PX, Look
 from sitepick.desk.map_frame import MapFrame, round_step
 from sitepick.desk.route_sign import ReachLines, RouteSign
 from sitepick.grid import DoubleArray, Grid
+from sitepick.units import FEET_M
 
 if TYPE_CHECKING:
     from sitepick.camp.model import Camp
@@ -52,7 +54,10 @@ class SignPainter:
     taken: list[QRectF] = field(default_factory=list)
 
     def grid_lines(self, grid: Grid) -> None:
-        """Grid lines at a round distance, their last two figures of kilometres at the edges."""
+        """Grid lines at a round distance, their last two figures of kilometres at the edges; or degrees."""
+        if shown().form == "latlon":
+            self._degree_lines(grid)
+            return
         step_m = round_step(120.0 * self.frame.m_per_px)
         painter, frame = self.painter, self.frame
         painter.setPen(QPen(_faded(self.look.graphite, 0.16), 1.0))
@@ -66,6 +71,29 @@ class SignPainter:
             y_px = round(frame.to_px(0.0, float(north))[1]) + 0.5
             painter.drawLine(QPointF(0, y_px), QPointF(frame.width_px, y_px))
             lines.append((_grid_figure(float(north), step_m), QPointF(4, y_px - 3)))
+        for text, place in lines:
+            self._text(text, place, colour=self.look.soft, px=11)
+
+    def _degree_lines(self, grid: Grid) -> None:
+        """Lines of even longitude and latitude; straight within the view, which spans a small part of a degree."""
+        painter, frame = self.painter, self.frame
+        painter.setPen(QPen(_faded(self.look.graphite, 0.16), 1.0))
+        east_m, south_m = frame.to_ground(frame.width_px, frame.height_px)
+        lon, lat = grid.to_lonlat([frame.west_m, east_m], [south_m, frame.top_m])
+        span_deg = (lat[1] - lat[0]) * 120.0 / frame.height_px
+        step_lat = round_step(max(float(span_deg), 1e-5))
+        step_lon = round_step(max(float((lon[1] - lon[0]) * 120.0 / frame.width_px), 1e-5))
+        lines = []
+        for value in np.arange(math.ceil(lon[0] / step_lon) * step_lon, lon[1], step_lon):
+            ends = np.column_stack(grid.from_lonlat([value, value], lat))
+            self._line(ends)
+            x, _ = frame.to_px(*ends[0].tolist())
+            lines.append((f"{value:g}°", QPointF(x + 3, frame.height_px - 5)))
+        for value in np.arange(math.ceil(lat[0] / step_lat) * step_lat, lat[1], step_lat):
+            ends = np.column_stack(grid.from_lonlat(lon, [value, value]))
+            self._line(ends)
+            _, y = frame.to_px(*ends[0].tolist())
+            lines.append((f"{value:g}°", QPointF(4, y - 3)))
         for text, place in lines:
             self._text(text, place, colour=self.look.soft, px=11)
 
@@ -100,7 +128,7 @@ class SignPainter:
             )
             for index in inside[:: max(1, len(inside) // 12)]:
                 place = QPointF(float(points[index, 0]) + 4, float(points[index, 1]) - 4)
-                if self._label(text, place, colour=self.look.reach_deep, px=12):
+                if self.label(text, place, colour=self.look.reach_deep, px=12):
                     return
 
     def route(self, sign: RouteSign) -> None:
@@ -135,7 +163,7 @@ class SignPainter:
         """What each point of the route is called, and when the unit is there."""
         for (x, y), text in zip(self.frame.line_to_px(sign.points_m).tolist(), sign.labels, strict=True):
             for up_px in (-8, 18) if text else ():
-                if self._label(text, QPointF(x + 9, y + up_px), colour=self.look.intent, px=12, is_bold=True):
+                if self.label(text, QPointF(x + 9, y + up_px), colour=self.look.intent, px=12, is_bold=True):
                     break
 
     def turn_back(self, sign: RouteSign) -> None:
@@ -146,7 +174,7 @@ class SignPainter:
         self.painter.setPen(QPen(self.look.intent, 2.2))
         self.painter.setBrush(QBrush(self.look.page))
         self.painter.drawEllipse(QPointF(x, y), TURN_BACK_PX, TURN_BACK_PX)
-        self._label(sign.turn_back_text, QPointF(x + 9, y + 16), colour=self.look.intent, px=12, is_bold=True)
+        self.label(sign.turn_back_text, QPointF(x + 9, y + 16), colour=self.look.intent, px=12, is_bold=True)
 
     def site_outlines(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
         """Graphite outlines, the chosen one's heavier."""
@@ -175,7 +203,7 @@ class SignPainter:
                 x, y = places[site.rank]
                 name = site.name.partition(",")[0]
                 place = QPointF(x + DISC_PX + 6, y + 4)
-                self._label(name, place, colour=self.look.graphite, px=LABEL_PX, is_bold=True)
+                self.label(name, place, colour=self.look.graphite, px=LABEL_PX, is_bold=True)
 
     def _disc(self, rank: int, place: QPointF, *, is_chosen: bool) -> None:
         look, painter = self.look, self.painter
@@ -210,13 +238,13 @@ class SignPainter:
                 QPointF(x + (radius + 5) * math.sin(door), y - (radius + 5) * math.cos(door)),
             )
             if self.frame.m_per_px < 0.8:
-                self._label(placed.shelter.name, QPointF(x + radius + 6, y + 4), colour=self.look.graphite, px=12)
+                self.label(placed.shelter.name, QPointF(x + radius + 6, y + 4), colour=self.look.graphite, px=12)
         for facility in camp.facilities:
             x, y = self.frame.to_px(facility.east_m, facility.north_m)
             self.painter.setPen(QPen(self.look.graphite, 1.4))
             self.painter.setBrush(QBrush(self.look.page))
             self.painter.drawRect(QRectF(x - 3, y - 3, 6, 6))
-            self._label(facility.name, QPointF(x + 7, y + 4), colour=self.look.graphite, px=12)
+            self.label(facility.name, QPointF(x + 7, y + 4), colour=self.look.graphite, px=12)
 
     def place_mark(self, east_m: float, north_m: float, *, is_on_route: bool) -> None:
         """A place pointed at: a ring in the colour of intent on the route, else a graphite cross."""
@@ -232,10 +260,9 @@ class SignPainter:
 
     def scale_bar(self) -> None:
         """A bar of a round length at the lower right, on a backing."""
-        length_m = round_step(90.0 * self.frame.m_per_px)
+        length_m, text = _bar(90.0 * self.frame.m_per_px)
         width_px = length_m / self.frame.m_per_px
         right, bottom = self.frame.width_px - 24, self.frame.height_px - 26
-        text = f"{length_m / 1000:g} km" if length_m >= 1000 else f"{length_m:g} m"
         self._backing(self._scale_box())
         self.painter.setPen(QPen(self.look.graphite, 1.4))
         self.painter.drawLine(QPointF(right - width_px, bottom), QPointF(right, bottom))
@@ -269,7 +296,7 @@ class SignPainter:
         self.taken.extend((self._scale_box(), self._north_box()))
 
     def _scale_box(self) -> QRectF:
-        width_px = round_step(90.0 * self.frame.m_per_px) / self.frame.m_per_px
+        width_px = _bar(90.0 * self.frame.m_per_px)[0] / self.frame.m_per_px
         return QRectF(self.frame.width_px - width_px - 38, self.frame.height_px - 50, width_px + 28, 36)
 
     def _north_box(self) -> QRectF:
@@ -279,7 +306,26 @@ class SignPainter:
         points = self.frame.line_to_px(line_m)
         self.painter.drawPolyline(QPolygonF([QPointF(x, y) for x, y in points.tolist()]))
 
-    def _label(self, text: str, place: QPointF, *, colour: QColor, px: int, is_bold: bool = False) -> bool:
+    def height(self, height_m: float, place: QPointF, turn_deg: float) -> None:
+        """A contour's height, along the contour, where nothing else stands."""
+        text = shown().said(f"{height_m:.0f} m").partition(" ")[0]
+        if any(abs(box.center().x() - place.x()) < 60 and box.intersects(_around(place, 22)) for box in self.taken):
+            return
+        self.taken.append(_around(place, 14))
+        painter = self.painter
+        painter.save()
+        painter.translate(place)
+        painter.rotate(turn_deg)
+        font = sign_font(painter, 10)
+        box = QFontMetricsF(font).boundingRect(text)
+        painter.setFont(font)
+        # a patch of paper breaks the line; a halo round each figure would cost ten times as long
+        painter.fillRect(box.translated(-box.center()).adjusted(-2, 0, 2, 0), _faded(self.look.paper, 0.72))
+        painter.setPen(self.look.soft)
+        painter.drawText(QPointF(-box.center().x(), -box.center().y()), text)
+        painter.restore()
+
+    def label(self, text: str, place: QPointF, *, colour: QColor, px: int, is_bold: bool = False) -> bool:
         """Text with a halo, unless other text stands there."""
         font = sign_font(self.painter, px, is_bold=is_bold)
         metrics = QFontMetricsF(font)
@@ -339,10 +385,26 @@ def sign_font(painter: QPainter, px: int, *, is_bold: bool = False) -> QFont:
     return font
 
 
+def _around(place: QPointF, half_px: float) -> QRectF:
+    return QRectF(place.x() - half_px, place.y() - half_px, 2 * half_px, 2 * half_px)
+
+
 def _faded(colour: QColor, alpha: float) -> QColor:
     faded = QColor(colour)
     faded.setAlphaF(alpha * colour.alphaF())
     return faded
+
+
+def _bar(least_m: float) -> tuple[float, str]:
+    """A round length for the scale bar, at least so long, and what stands on it."""
+    if not shown().is_imperial:
+        length_m = round_step(least_m)
+        return length_m, f"{length_m / 1000:g} km" if length_m >= 1000 else f"{length_m:g} m"
+    if least_m > 0.2 * MILE_M:
+        miles = round_step(least_m / MILE_M)
+        return miles * MILE_M, f"{miles:g} mi"
+    feet = round_step(least_m / FEET_M)
+    return feet * FEET_M, f"{feet:g} ft"
 
 
 def _grid_figure(value_m: float, step_m: float) -> str:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 
 from sitepick.caution import joined_by_place
 from sitepick.desk.delay_rows import DelayRows
+from sitepick.desk.display import shown
 from sitepick.desk.fields import MomentField
 from sitepick.desk.hour_field import HourField
 from sitepick.desk.load_fields import SUPPLY_CAUTIONS
@@ -147,7 +148,7 @@ class MarchPage(QWidget):
         self._breaking.setVisible(not march.trail_broken)
         self._towed.setVisible(march.mode == "vehicle")
         self._load.setVisible(march.mode != "vehicle")
-        self._load.setText(loads_sentence(plan))
+        self._load.setText(shown().said(loads_sentence(plan)))
         for field in self._fields:
             field.show_plan(plan)
         self._finer.show_plan(plan)

@@ -16,7 +16,7 @@ from sitepick.desk.desk_work import DeskWork, Drawing, find_way
 from sitepick.desk.jobs import JobRunner
 from sitepick.desk.look import Look, look_named, wear
 from sitepick.desk.main_window import MainWindow
-from sitepick.desk.map_picture import LineSet, MapPicture, picture_levels
+from sitepick.desk.map_picture import HeightLabels, LineSet, MapPicture, picture_levels
 from sitepick.desk.route_sign import ReachLines
 from sitepick.ground import RouteFile, read_routes
 from sitepick.march import Proposal
@@ -81,7 +81,7 @@ class QuickWork:
         lines = LineSet((), grid)
         picture = MapPicture(
             grid=grid, levels=picture_levels(grey), contours=lines, index_contours=lines, streams=lines,
-            tracks=lines, interval_m=10.0,
+            tracks=lines, interval_m=10.0, heights=HeightLabels(()),
         )  # fmt: skip
         return Drawing(answer=answer, palette=palette, picture=picture, reach=ReachLines())
 
