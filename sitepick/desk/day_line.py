@@ -143,6 +143,7 @@ class DayLine(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setOpacity(FADED if self._is_stale else 1.0)
         self._paint_sky(painter, self._strip)
+        self._paint_moon(painter, self._strip)
         self._paint_acts(painter, self._strip)
         self._paint_moments(painter, self._strip)
         self._paint_pointed(painter, self._strip)
@@ -174,6 +175,19 @@ class DayLine(QWidget):
                 painter.setPen(self._look.soft)
                 painter.drawText(QRectF(x - 24, 4, 48, 18), Qt.AlignmentFlag.AlignCenter, f"{hour:%H}")
             hour += timedelta(hours=1)
+
+    def _paint_moon(self, painter: QPainter, strip: DayStrip) -> None:
+        """A pale line along the top while the moon is up, as thick as its lit share; the word in the first stretch."""
+        for number, span in enumerate(strip.moon):
+            left, right = self._x_of(strip, span.begin), self._x_of(strip, span.end)
+            painter.setPen(QPen(self._look.moon, 1.0 + 3.0 * strip.moon_lit_frac, Qt.PenStyle.SolidLine,
+                                Qt.PenCapStyle.FlatCap))  # fmt: skip
+            painter.drawLine(QPointF(left, HOURS_PX + 5), QPointF(right, HOURS_PX + 5))
+            text = f"moon, {100 * strip.moon_lit_frac:.0f} % lit"
+            painter.setFont(sign_font(painter, 11))
+            if number == 0 and QFontMetricsF(painter.font()).horizontalAdvance(text) < right - left:
+                box = QRectF(left + 3, HOURS_PX + 7, right - left - 3, 14)
+                painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, text)
 
     def _sky_brush(self, strip: DayStrip, left: float, right: float) -> QBrush:
         """Twilight runs from dark to light; the rest is even."""

@@ -11,11 +11,11 @@ from sitepick.sheet.palette import Palette, mixed, read_palette
 
 SCORE_PX, TITLE_PX, ANSWER_PX, SENTENCE_PX, REASON_PX, LABEL_PX = 22, 19, 16, 15, 14, 13
 
-# Dark, twilight and light on the day line; night is bluish in both looks so that it reads as night.
+# Dark, twilight, light and the moon on the day line; night is bluish in both looks so that it reads as night.
 _SKY = {
-    "day": ("#3C464F", "#9FB0BF", "#F5EED8"),
-    "dark": ("#10161B", "#33485A", "#6E664E"),
-    "night": ("#000000", "#140000", "#2A0000"),
+    "day": ("#3C464F", "#9FB0BF", "#F5EED8", "#8C7A3C"),
+    "dark": ("#10161B", "#33485A", "#6E664E", "#D8CFA8"),
+    "night": ("#000000", "#140000", "#2A0000", "#8A1A10"),
 }
 
 
@@ -26,7 +26,7 @@ class Look:
     Attributes
     ----------
     palette : Palette
-    dark_sky, twilight_sky, light_sky : QColor
+    dark_sky, twilight_sky, light_sky, moon : QColor
         Of the day line.
     """
 
@@ -54,6 +54,7 @@ class Look:
     dark_sky: QColor
     twilight_sky: QColor
     light_sky: QColor
+    moon: QColor
 
 
 def look_named(name: str) -> Look:
@@ -63,7 +64,7 @@ def look_named(name: str) -> Look:
     contour.setAlphaF(palette.contour_frac)
     index_contour.setAlphaF(palette.contour_fifth_frac)
     track.setAlphaF(0.65)
-    dark, twilight, light = (QColor(colour) for colour in _SKY[name])
+    dark, twilight, light, moon = (QColor(colour) for colour in _SKY[name])
     return Look(
         palette=palette,
         paper=QColor(palette.paper),
@@ -89,6 +90,7 @@ def look_named(name: str) -> Look:
         dark_sky=dark,
         twilight_sky=twilight,
         light_sky=light,
+        moon=moon,
     )
 
 

@@ -16,6 +16,7 @@ from sitepick.desk.load_fields import SUPPLY_CAUTIONS
 from sitepick.desk.pace_fields import FinerPoints, pace_choice
 from sitepick.desk.page import inner_column, page_column, rule, show_cautions, show_texts, text_label
 from sitepick.desk.plan_field import PlanField, plan_choice, plan_number
+from sitepick.desk.rose_rows import RoseRows
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.words import (
     MODE_PHRASES,
@@ -92,12 +93,13 @@ class MarchPage(QWidget):
         wind_from = plan_number("weather", "wind_from_deg", step=5.0, empty_text=_UNKNOWN)
         wind = plan_number("weather", "wind_kmh", step=5.0, empty_text=_UNKNOWN)
         temperature = plan_number("weather", "temperature_c", step=1.0, empty_text=_UNKNOWN)
+        density = plan_number("weather", "snow_density_kg_m3", step=10.0)
         level = plan_choice("avalanche", "bulletin_level", _LEVELS)
         fresh_day = plan_number("avalanche", "fresh_24h_cm", step=5.0, empty_text=_UNKNOWN)
         fresh_days = plan_number("avalanche", "fresh_72h_cm", step=5.0, empty_text=_UNKNOWN)
         self._fields = (
             depart, mode, sled, trail, breaking, towed, speed, halt_every, halt, delay, ice, snow,
-            wind_from, wind, temperature, first_halt, error, hour, in_dark, level, fresh_day, fresh_days,
+            wind_from, wind, temperature, density, first_halt, error, hour, in_dark, level, fresh_day, fresh_days,
         )  # fmt: skip
         self._route = text_label("", "sentence")
         column.addWidget(self._route)
@@ -123,10 +125,14 @@ class MarchPage(QWidget):
         column.addWidget(self._delays)
         column.addWidget(Sentence("Clear ice, measured on lakes and rivers:", ice.field, "."))
         column.addWidget(text_label("Weather for the night", "heading"))
+        self._one_wind = Sentence("Wind from", wind_from.field, "at", wind.field, ".")
+        column.addWidget(self._one_wind)
+        self._rose = RoseRows()
+        self._rose.edit_requested.connect(self.edit_requested)
+        column.addWidget(self._rose)
         column.addWidget(
-            Sentence("Wind from", wind_from.field, "at", wind.field, ", down to", temperature.field, ", snow",
-                     snow.field, "deep.")
-        )  # fmt: skip
+            Sentence("Down to", temperature.field, ", snow", snow.field, "deep and of", density.field, ".")
+        )
         column.addWidget(
             Sentence("Avalanche bulletin:", level.field, "; fresh snow", fresh_day.field, "in 24 h and",
                      fresh_days.field, "in 72 h.")
@@ -152,6 +158,8 @@ class MarchPage(QWidget):
         for field in self._fields:
             field.show_plan(plan)
         self._finer.show_plan(plan)
+        self._one_wind.setVisible(not plan.weather.wind_rose)
+        self._rose.show_plan(plan)
         self._delays.show_plan(plan)
 
     def show_answer(self, answer: Tonight) -> None:
