@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt, Slot
+from PySide6.QtGui import QTextCursor
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QListWidget, QPushButton, QTextBrowser, QVBoxLayout, QWidget
 
 from sitepick.resource import resource_path
@@ -94,6 +95,20 @@ class HelpWindow(QDialog):
             self._text.setMarkdown(path.read_text(encoding="utf-8"))
         else:
             self._text.setMarkdown(shortcuts_text(self._shortcuts))
+        self._loosen()
+
+    def _loosen(self) -> None:
+        """Room between paragraphs, which Markdown leaves to the reader of it."""
+        document = self._text.document()
+        document.setDocumentMargin(16)
+        document.setIndentWidth(18)
+        block = document.begin()
+        while block.isValid():
+            form = block.blockFormat()
+            form.setBottomMargin(5)
+            QTextCursor(block).setBlockFormat(form)
+            block = block.next()
+        self._text.moveCursor(QTextCursor.MoveOperation.Start)
 
 
 def shortcuts_text(shortcuts: Sequence[tuple[str, str]]) -> str:

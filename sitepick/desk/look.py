@@ -138,6 +138,9 @@ def style_sheet(look: Look) -> str:
         name: getattr(look, name).name()
         for name in ("paper", "page", "edge", "tab", "graphite", "soft", "faint", "reach_deep", "focus", "caution")
     }
+    is_night = look.palette.name == "night"  # nothing bright: what is chosen is told by weight, not by a lit patch
+    colours["chosen"] = colours["edge" if is_night else "graphite"]
+    colours["on_chosen"] = colours["graphite" if is_night else "page"]
     colours["caution_bar"] = look.caution_bar.name()
     colours["bar"], colours["bar_ground"] = look.bar.name(), look.bar_ground.name()
     sizes = {
@@ -195,7 +198,7 @@ QFrame[role="card"] {{ background: {page}; border: 1px solid {edge}; border-radi
 QFrame[role="card"] > QLabel {{ border: none; background: transparent; }}
 QToolButton[role="verb"] {{ border: none; background: transparent; padding: 8px 12px; text-align: left; }}
 QToolButton[role="verb"]:hover {{ background: {tab}; }}
-QToolButton[role="verb"]:checked {{ background: {graphite}; color: {page}; }}
+QToolButton[role="verb"]:checked {{ background: {chosen}; color: {on_chosen}; font-weight: 600; }}
 QToolButton[role="page_word"] {{ border: none; border-bottom: 2px solid transparent; background: transparent;
     padding: 8px 10px; font-size: {reason_px}px; color: {soft}; }}
 QToolButton[role="page_word"]:hover {{ background: {tab}; }}

@@ -34,7 +34,7 @@ from sitepick.desk.plan_keeper import Keepsakes, PlanKeeper
 from sitepick.desk.route_menu import TURN
 from sitepick.desk.window_place import window_place
 from sitepick.desk.words import way_sentence
-from sitepick.errors import SitepickError
+from sitepick.errors import GroundError, SitepickError
 from sitepick.plan.edits import (
     with_alternative_chosen,
     with_alternative_dropped,
@@ -521,7 +521,12 @@ class MainWindow(QMainWindow):
     def _on_refused(self, error: SitepickError) -> None:
         self._show_ended("No answer yet.")
         self._lost = missing_files(self.history.plan.ground)
-        self.notices.show_error(error, wish=f"Find {self._lost[0].name} …" if self._lost else "")
+        if not self._lost:
+            self.notices.show_error(error)
+            return
+        name, where = self._lost[0].name, str(self._lost[0].parent)
+        gone = GroundError(f"{name} isn't where the plan says", where=where, fix="tell where it is now")
+        self.notices.show_error(gone, wish=f"Find {name} …")
 
     @Slot(object)
     def _on_broken(self, fault: BaseException) -> None:

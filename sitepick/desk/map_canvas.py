@@ -114,6 +114,7 @@ class MapCanvas(QWidget):
         self._pressed_at: QPointF | None = None
         self._route_mark_m: tuple[float, float] | None = None
         self._asked_m: tuple[float, float] | None = None
+        self._why_text = ""
         self._is_keyboard_mark = False
         self._is_by_keyboard = False
         self._verbs = VerbBar(self)
@@ -194,6 +195,9 @@ class MapCanvas(QWidget):
     def show_display(self) -> None:
         """Tell places and lengths by another choice."""
         self._legend.show_layer(self._layer)
+        self._reading.hide()
+        if self._asked_m is not None:
+            self.show_why(*self._asked_m, self._why_text)
         self._place_cards()
         self.update()
 
@@ -203,7 +207,7 @@ class MapCanvas(QWidget):
         if self._answer is not None:
             for site in self._answer.sites.sites:
                 if site.rank == rank:
-                    self._frame = self._frame.centred(site.east_m, site.north_m)
+                    self._look_at(self._frame.centred(site.east_m, site.north_m))
         self.update()
 
     def show_moment(self, moment: datetime | None) -> None:
@@ -217,12 +221,9 @@ class MapCanvas(QWidget):
         """Show what speaks for and against a place, beside it."""
         if self._grid is None:
             return
-        self._asked_m = (east_m, north_m)
+        self._asked_m, self._why_text = (east_m, north_m), text
         self._why.show_text(shown().place(self._grid, east_m, north_m), shown().said(text))
-        x_px, y_px = self._frame.to_px(east_m, north_m)
-        left = min(max(int(x_px) + 14, 8), max(self.width() - self._why.width() - 8, 8))
-        top = min(max(int(y_px) + 14, 8), max(self.height() - self._why.height() - 8, 8))
-        self._why.move(left, top)
+        self._place_why()
         self.update()
 
     # What it can be told to do
@@ -250,7 +251,7 @@ class MapCanvas(QWidget):
                 box = site.outline_m.bounds
                 west_m, south_m = min(west_m, box[0]), min(south_m, box[1])
                 east_m, north_m = max(east_m, box[2]), max(north_m, box[3])
-        self._frame = self._frame.showing((west_m, south_m, east_m, north_m), margin_px=72.0)
+        self._look_at(self._frame.showing((west_m, south_m, east_m, north_m), margin_px=72.0))
         self._is_framed = True
         self.update()
 
@@ -282,7 +283,7 @@ class MapCanvas(QWidget):
     # How it is drawn
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        self._frame = self._frame.resized(self.width(), self.height())
+        self._look_at(self._frame.resized(self.width(), self.height()))
         self._place_cards()
         self._place_reading()
 
@@ -318,6 +319,7 @@ class MapCanvas(QWidget):
             answer=self._answer,
             is_stale=self._is_stale,
             chosen_rank=self._chosen_rank,
+            has_layer=self._layer is not None,
             route=self._route,
             reach=self._reach,
             heights=self._picture.heights if self._picture is not None else None,
@@ -338,7 +340,7 @@ class MapCanvas(QWidget):
         if self._grid is not None and self._grid.crs != grid.crs:
             lon, lat = self._grid.to_lonlat(self._frame.east_m, self._frame.north_m)
             east_m, north_m = grid.from_lonlat(lon, lat)
-            self._frame = self._frame.centred(float(east_m), float(north_m))
+            self._look_at(self._frame.centred(float(east_m), float(north_m)))
         self._grid = grid
 
     def _draw_route(self) -> None:
@@ -364,8 +366,23 @@ class MapCanvas(QWidget):
         self.update()
 
     def _zoom(self, factor: float, x_px: float, y_px: float) -> None:
-        self._frame = self._frame.zoomed(factor, x_px, y_px)
+        self._look_at(self._frame.zoomed(factor, x_px, y_px))
         self.update()
+
+    def _look_at(self, frame: MapFrame) -> None:
+        """Show other ground; what stands beside a place goes along."""
+        self._frame = frame
+        self._place_why()
+        self.update()
+
+    def _place_why(self) -> None:
+        """The answer beside the place that was asked about, within the view."""
+        if self._asked_m is None:
+            return
+        x_px, y_px = self._frame.to_px(*self._asked_m)
+        left = min(max(int(x_px) + 14, 8), max(self.width() - self._why.width() - 8, 8))
+        top = min(max(int(y_px) + 14, 8), max(self.height() - self._why.height() - 8, 8))
+        self._why.move(left, top)
 
     def _place_cards(self) -> None:
         self._verbs.adjustSize()

@@ -13,7 +13,7 @@ from sitepick.desk.map_frame import MapFrame
 from sitepick.desk.map_picture import HeightLabels
 from sitepick.desk.map_signs import SignPainter
 from sitepick.desk.map_tiles import paint_levels
-from sitepick.desk.mark_sign import MarkSign, paint_marks
+from sitepick.desk.mark_sign import MarkSign, paint_mark_names, paint_marks
 from sitepick.desk.route_sign import ReachLines, RouteSign
 from sitepick.grid import Grid
 
@@ -37,6 +37,8 @@ class MapShown:
     is_stale : bool
         The answer is older than the plan.
     chosen_rank : int or None
+    has_layer : bool
+        Whether a factor is looked through.
     route : RouteSign or None
     reach : ReachLines
     heights : HeightLabels or None
@@ -48,6 +50,7 @@ class MapShown:
     answer: Tonight | None
     is_stale: bool
     chosen_rank: int | None
+    has_layer: bool
     route: RouteSign | None
     reach: ReachLines
     heights: HeightLabels | None
@@ -67,7 +70,7 @@ def paint_signs(signs: SignPainter, grid: Grid, shown: MapShown) -> None:
     if shown.marks is not None:
         paint_marks(signs, shown.marks)
     painter.setOpacity(opacity)
-    signs.reach(shown.reach)
+    signs.reach(shown.reach, is_over_colours=shown.has_layer)
     signs.site_outlines(sites, shown.chosen_rank)
     if answer is not None and answer.camp is not None:
         signs.camp(answer.camp)
@@ -82,6 +85,8 @@ def paint_signs(signs: SignPainter, grid: Grid, shown: MapShown) -> None:
     signs.site_names(sites, shown.chosen_rank)
     signs.reach_names(shown.reach)
     painter.setOpacity(1.0)
+    if shown.marks is not None:
+        paint_mark_names(signs, shown.marks)
     if shown.heights is not None:
         _paint_heights(signs, shown.heights)
     if shown.route_mark_m is not None:

@@ -97,9 +97,13 @@ class SignPainter:
         for text, place in lines:
             self._text(text, place, colour=self.look.soft, px=11)
 
-    def reach(self, lines: ReachLines) -> None:
-        """Blue lines: likely solid, early dashed, late dotted."""
+    def reach(self, lines: ReachLines, *, is_over_colours: bool) -> None:
+        """Blue lines: likely solid, early dashed, late dotted; over a factor's colours on a pale bed."""
         blue = self.look.reach
+        if is_over_colours:
+            self.painter.setPen(QPen(_faded(self.look.paper, 0.75), 4.5))
+            for line in (*lines.early, *lines.late, *lines.likely):
+                self._line(line)
         for group, width_px, style in (
             (lines.early, 1.4, Qt.PenStyle.DashLine),
             (lines.late, 1.4, Qt.PenStyle.DotLine),

@@ -74,7 +74,7 @@ class MapView(MapCanvas):
         if self._pan_from is not None:
             moved = place - self._pan_from
             self._pan_from = place
-            self._frame = self._frame.panned(-moved.x(), -moved.y())
+            self._look_at(self._frame.panned(-moved.x(), -moved.y()))
             self.update()
         elif self._verb == ROUTE and event.buttons() & Qt.MouseButton.LeftButton:
             edit = self._tool.drag(self._route_lonlat(place))
@@ -173,7 +173,7 @@ class MapView(MapCanvas):
         is_touch_pad = event.phase() != Qt.ScrollPhase.NoScrollPhase and not fingers.isNull()
         notches = event.angleDelta().y() / 120.0
         if is_touch_pad and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
-            self._frame = self._frame.panned(-fingers.x(), -fingers.y())
+            self._look_at(self._frame.panned(-fingers.x(), -fingers.y()))
             self.update()
         elif notches:
             self._zoom(ZOOM_STEP**notches, event.position().x(), event.position().y())
@@ -187,7 +187,7 @@ class MapView(MapCanvas):
             return
         if key in _PANS:
             right, down = _PANS[key]
-            self._frame = self._frame.panned(right * PAN_STEP_PX, down * PAN_STEP_PX)
+            self._look_at(self._frame.panned(right * PAN_STEP_PX, down * PAN_STEP_PX))
             self._mark_middle()
         elif key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
             self.zoom_in()

@@ -61,7 +61,7 @@ def mark_sign(plan: Plan, grid: Grid, tool: MarkTool, *, is_edited: bool) -> Mar
 def paint_marks(signs: SignPainter, marks: MarkSign) -> None:
     """Paint areas, observers and the area being drawn."""
     painter, look, frame = signs.painter, signs.look, signs.frame
-    for role, name, ring_m in marks.areas:
+    for role, _, ring_m in marks.areas:
         points = _polygon(frame.line_to_px(ring_m))
         if role == NO_GO:
             painter.setPen(QPen(look.graphite, 1.6))
@@ -72,18 +72,31 @@ def paint_marks(signs: SignPainter, marks: MarkSign) -> None:
             painter.setPen(QPen(look.reach_deep, 1.8, Qt.PenStyle.DashLine))
             painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawPolygon(points)
-        if role == NO_GO:  # a site of one's own is named with its rank, or told to be past a limit
-            middle = points.boundingRect().center()
-            signs.label(name, QPointF(middle.x() - 3.5 * len(name), middle.y() + 4), colour=look.graphite, px=12)
     painter.setBrush(QBrush(look.page))
-    for name, east_m, north_m in marks.observers:
+    for _, east_m, north_m in marks.observers:
         x, y = frame.to_px(east_m, north_m)
         painter.setPen(QPen(look.graphite, 2.0))
         painter.drawLine(QPointF(x, y), QPointF(x, y - 2.6 * OBSERVER_PX))
         painter.drawEllipse(QPointF(x, y - 2.6 * OBSERVER_PX), OBSERVER_PX, OBSERVER_PX)
         painter.drawEllipse(QPointF(x, y), 2.0, 2.0)
-        signs.label(name, QPointF(x + 10, y - 10), colour=look.graphite, px=12, is_bold=True)
     _paint_handles(signs, marks)
+
+
+def paint_mark_names(signs: SignPainter, marks: MarkSign) -> None:
+    """Name no-go areas and observers, where nothing else is written; own sites are named with their rank."""
+    frame, colour = signs.frame, signs.look.graphite
+    for role, name, ring_m in marks.areas:
+        if role == NO_GO:
+            box = _polygon(frame.line_to_px(ring_m)).boundingRect()
+            width_px = 7.0 * len(name)
+            inside = QPointF(box.center().x() - width_px / 2, box.center().y() + 4)
+            beside = QPointF(box.right() + 5, box.center().y() + 4)
+            for place in (inside, beside) if width_px < box.width() else (beside, inside):
+                if signs.label(name, place, colour=colour, px=12):
+                    break
+    for name, east_m, north_m in marks.observers:
+        x, y = frame.to_px(east_m, north_m)
+        signs.label(name, QPointF(x + 10, y - 10), colour=colour, px=12, is_bold=True)
 
 
 def _paint_handles(signs: SignPainter, marks: MarkSign) -> None:
