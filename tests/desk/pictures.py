@@ -29,7 +29,7 @@ from sitepick.desk.jobs import JobRunner
 from sitepick.desk.look_through import FACTORS
 from sitepick.desk.main_window import MainWindow
 from sitepick.desk.map_cards import MARK, MOVE
-from sitepick.plan.edits import with_values
+from sitepick.plan.edits import with_people, with_values
 from sitepick.plan.file import read_plan
 from sitepick.plan.mark_edits import with_area_added, with_observer_added
 from sitepick.plan.model import Area, Plan
@@ -180,7 +180,7 @@ class Photographer:
         settle(900)
         self.take("progress")
         self.wait("drawn")
-        self.apply("Leave late", partial(with_values, part="camp", spacing_m=300.0))
+        self.apply("Ask too much", _too_much)
         window.field_book.choose_page(PAGE_NAMES.index("Sites"))
         self.take("empty-no-site")
         window.field_book.choose_page(PAGE_NAMES.index("Camp"))
@@ -215,6 +215,11 @@ def picture_large(plan: Plan, path: Path | None, folder: Path) -> None:
     one.wait("drawn")
     one.pages()
     one.close()
+
+
+def _too_much(plan: Plan) -> Plan:
+    """More people, farther apart, than the ground can hold."""
+    return with_values(with_people(plan, 400), "camp", spacing_m=300.0)
 
 
 def _left() -> object:
