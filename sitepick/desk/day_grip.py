@@ -9,7 +9,6 @@ from functools import partial
 
 from sitepick.desk.day_strip import DayStrip
 from sitepick.desk.edit import PlanEdit, new_gesture
-from sitepick.desk.words import clock
 from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 
@@ -41,10 +40,10 @@ class DayGrip:
         at = _midnight(moment) + timedelta(minutes=minute)
         if self.what == DEPART:
             change = partial(with_values, part="march", depart=at)
-            return PlanEdit(text=f"Depart at {clock(at)}", change=change, gesture=self.gesture)
+            return PlanEdit(text="Move the departure", change=change, gesture=self.gesture)
         hour = time(at.hour, at.minute)
         change = partial(with_values, part="march", camp_by_hour=hour)
-        return PlanEdit(text=f"Camp by {clock(at)}", change=change, gesture=self.gesture)
+        return PlanEdit(text="Move camp-by", change=change, gesture=self.gesture)
 
 
 def grip_at(strip: DayStrip, plan: Plan, x_of: Callable[[datetime], float], x_px: float) -> DayGrip | None:

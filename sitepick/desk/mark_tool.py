@@ -11,6 +11,7 @@ from sitepick.desk.edit import PlanEdit, new_gesture
 from sitepick.desk.route_tool import REACH_PX, point_at, stretch_at
 from sitepick.grid import DoubleArray
 from sitepick.plan.mark_edits import (
+    closed_ring,
     free_name,
     open_ring,
     with_area_added,
@@ -162,7 +163,7 @@ class MarkTool:
         """End the area being drawn; one of fewer than three corners goes on."""
         if len(set(self.corners)) < CORNERS_LEAST:
             return None
-        ring, self.corners = tuple(self.corners), []
+        ring, self.corners = closed_ring(self.corners), []
         area = partial(Area, name=free_name(plan, STEMS[self.kind]), role=self.kind, ring=ring)
         return PlanEdit(text=f"Mark {area.keywords['name']}", change=partial(_with_area_made, make=area))
 

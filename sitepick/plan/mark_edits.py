@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from sitepick.errors import SettingsError
@@ -12,6 +13,11 @@ from sitepick.plan.observer import Observer
 def open_ring(ring: tuple[LonLat, ...]) -> tuple[LonLat, ...]:
     """An area's corners, each once."""
     return ring[:-1] if len(ring) > 1 and ring[0] == ring[-1] else ring
+
+
+def closed_ring(corners: Sequence[LonLat]) -> tuple[LonLat, ...]:
+    """An area's ring as the plan's file has it: the first corner again at its end."""
+    return (*corners, corners[0])
 
 
 def with_area_added(plan: Plan, area: Area) -> Plan:
@@ -34,14 +40,14 @@ def with_corner_moved(plan: Plan, index: int, corner: int, place: LonLat) -> Pla
     """The plan with one corner of an area moved."""
     ring = list(open_ring(plan.areas[index].ring))
     ring[corner] = place
-    return with_area_values(plan, index, ring=tuple(ring))
+    return with_area_values(plan, index, ring=closed_ring(ring))
 
 
 def with_corner_added(plan: Plan, index: int, corner: int, place: LonLat) -> Plan:
     """The plan with a corner put into an area before another one."""
     ring = list(open_ring(plan.areas[index].ring))
     ring.insert(corner, place)
-    return with_area_values(plan, index, ring=tuple(ring))
+    return with_area_values(plan, index, ring=closed_ring(ring))
 
 
 def without_corner(plan: Plan, index: int, corner: int) -> Plan:
@@ -50,7 +56,7 @@ def without_corner(plan: Plan, index: int, corner: int) -> Plan:
     if len(ring) <= 3:
         raise SettingsError("an area needs three corners", fix="move the corner, or remove the area")
     del ring[corner]
-    return with_area_values(plan, index, ring=tuple(ring))
+    return with_area_values(plan, index, ring=closed_ring(ring))
 
 
 def with_observer_added(plan: Plan, observer: Observer) -> Plan:
