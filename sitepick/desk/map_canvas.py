@@ -10,12 +10,14 @@ from PySide6.QtGui import (
     QPainter,
     QPaintEvent,
     QPen,
+    QPixmap,
     QResizeEvent,
 )
 from PySide6.QtWidgets import QWidget
 
 from sitepick.desk.display import shown
 from sitepick.desk.legend_card import LegendCard
+from sitepick.desk.long_line import LongLines
 from sitepick.desk.look import Look
 from sitepick.desk.map_cards import ASK, MARK, MOVE, ROUTE, MarkBar, ReadingCard, VerbBar, WhyCard
 from sitepick.desk.map_frame import MapFrame, grid_around
@@ -115,6 +117,8 @@ class MapCanvas(QWidget):
         self._route_mark_m: tuple[float, float] | None = None
         self._asked_m: tuple[float, float] | None = None
         self._why_text = ""
+        self._labels: dict[object, QPixmap] = {}
+        self._lines = LongLines()
         self._is_keyboard_mark = False
         self._is_by_keyboard = False
         self._verbs = VerbBar(self)
@@ -303,6 +307,8 @@ class MapCanvas(QWidget):
                 frame=self._frame,
                 look=self._look,
                 convergence_deg=self._grid.convergence_deg(self._frame.east_m, self._frame.north_m),
+                labels=self._labels,
+                lines=self._lines,
             )
             paint_signs(signs, self._grid, self._shown())
         if self.hasFocus() and self._is_by_keyboard:

@@ -8,10 +8,11 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QPolygonF
+from PySide6.QtCore import QPointF, QRect, QRectF, Qt
+from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QPixmap, QPolygonF
 
 from sitepick.desk.display import MILE_M, shown
+from sitepick.desk.long_line import LongLines
 from sitepick.desk.look import LABEL_PX, Look
 from sitepick.desk.map_frame import MapFrame, round_step
 from sitepick.desk.route_sign import ReachLines, RouteSign
@@ -28,6 +29,9 @@ TICK_PX = 6.0
 SHELTER_PX = 7.0
 TURN_BACK_PX = 5.0
 HALO_PX = 3.0
+LABEL_RISE = 1.3  # room over and under a label's line, in sizes of its type
+LABELS_KEPT = 600
+SHORT_LINE_POINTS = 200  # as many points are drawn as they are
 NAMED_SITES = 3
 CAMP_FROM_M_PER_PX = 2.5  # coarser than this, shelters would run together under the disc
 
@@ -45,6 +49,10 @@ class SignPainter:
         True bearing of grid north in the middle of the view.
     taken : list of QRectF
         Where text stands already; a label that would cover another is left out.
+    labels : dict
+        Texts drawn before; handed on from frame to frame.
+    lines : LongLines
+        The same for long lines.
     """
 
     painter: QPainter
@@ -52,6 +60,8 @@ class SignPainter:
     look: Look
     convergence_deg: float = 0.0
     taken: list[QRectF] = field(default_factory=list)
+    labels: dict[object, QPixmap] = field(default_factory=dict)
+    lines: LongLines = field(default_factory=LongLines)
 
     def grid_lines(self, grid: Grid) -> None:
         """Grid lines at a round distance, their last two figures of kilometres at the edges; or degrees."""
@@ -60,16 +70,16 @@ class SignPainter:
             return
         step_m = round_step(120.0 * self.frame.m_per_px)
         painter, frame = self.painter, self.frame
-        painter.setPen(QPen(_faded(self.look.graphite, 0.16), 1.0))
+        faint = _faded(self.look.graphite, 0.16)
         east_m, south_m = frame.to_ground(frame.width_px, frame.height_px)
         lines = []
         for east in np.arange(math.ceil(frame.west_m / step_m) * step_m, east_m, step_m):
-            x_px = round(frame.to_px(float(east), 0.0)[0]) + 0.5
-            painter.drawLine(QPointF(x_px, 0), QPointF(x_px, frame.height_px))
+            x_px = round(frame.to_px(float(east), 0.0)[0])
+            painter.fillRect(QRect(x_px, 0, 1, round(frame.height_px)), faint)
             lines.append((_grid_figure(float(east), step_m), QPointF(x_px + 3, frame.height_px - 5)))
         for north in np.arange(math.ceil(south_m / step_m) * step_m, frame.top_m, step_m):
-            y_px = round(frame.to_px(0.0, float(north))[1]) + 0.5
-            painter.drawLine(QPointF(0, y_px), QPointF(frame.width_px, y_px))
+            y_px = round(frame.to_px(0.0, float(north))[1])
+            painter.fillRect(QRect(0, y_px, round(frame.width_px), 1), faint)
             lines.append((_grid_figure(float(north), step_m), QPointF(4, y_px - 3)))
         for text, place in lines:
             self._text(text, place, colour=self.look.soft, px=11)
@@ -307,8 +317,11 @@ class SignPainter:
         return QRectF(self.frame.width_px - 50, self.frame.height_px - 118, 32, 52)
 
     def _line(self, line_m: DoubleArray) -> None:
-        points = self.frame.line_to_px(line_m)
-        self.painter.drawPolyline(QPolygonF([QPointF(x, y) for x, y in points.tolist()]))
+        """A line in the pen in use."""
+        if len(line_m) < SHORT_LINE_POINTS:
+            self.painter.drawPolyline(_polygon(self.frame.line_to_px(line_m)))
+        else:
+            self.lines.paint(self.painter, self.frame, line_m)
 
     def height(self, height_m: float, place: QPointF, turn_deg: float) -> None:
         """A contour's height, along the contour, where nothing else stands."""
@@ -341,12 +354,36 @@ class SignPainter:
         return True
 
     def _text(self, text: str, place: QPointF, *, colour: QColor, px: int, is_bold: bool = False) -> None:
+        """Text with a halo; drawn once and kept, since stroking letters takes longer than all else in a frame."""
+        ratio = self.painter.device().devicePixelRatioF()
+        key = (text, px, is_bold, colour.rgba(), self.look.palette.name, ratio)
+        picture = self.labels.get(key)
+        if picture is None:
+            if len(self.labels) >= LABELS_KEPT:
+                self.labels.clear()
+            picture = self.labels[key] = self._drawn_text(
+                text, colour, sign_font(self.painter, px, is_bold=is_bold), ratio
+            )
+        left, top = place.x() - 2 * HALO_PX, place.y() - LABEL_RISE * px
+        # on whole device pixels, so that letters stay sharp
+        self.painter.drawPixmap(QPointF(round(left * ratio) / ratio, round(top * ratio) / ratio), picture)
+
+    def _drawn_text(self, text: str, colour: QColor, font: QFont, ratio: float) -> QPixmap:
+        px = font.pixelSize()
+        width_px, height_px = QFontMetricsF(font).horizontalAdvance(text) + 4 * HALO_PX, 2.0 * LABEL_RISE * px
+        picture = QPixmap(math.ceil(width_px * ratio), math.ceil(height_px * ratio))
+        picture.setDevicePixelRatio(ratio)
+        picture.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(picture)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         path = QPainterPath()
-        path.addText(place, sign_font(self.painter, px, is_bold=is_bold), text)
+        path.addText(QPointF(2 * HALO_PX, LABEL_RISE * px), font, text)
         pen = QPen(_faded(self.look.paper, 0.85), HALO_PX)
         pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
-        self.painter.strokePath(path, pen)
-        self.painter.fillPath(path, colour)
+        painter.strokePath(path, pen)
+        painter.fillPath(path, colour)
+        painter.end()
+        return picture
 
     def _backing(self, box: QRectF) -> None:
         self.painter.setPen(QPen(self.look.edge, 1.0))
@@ -387,6 +424,10 @@ def sign_font(painter: QPainter, px: int, *, is_bold: bool = False) -> QFont:
     font.setPixelSize(px)
     font.setWeight(QFont.Weight.DemiBold if is_bold else QFont.Weight.Normal)
     return font
+
+
+def _polygon(points_px: DoubleArray) -> QPolygonF:
+    return QPolygonF([QPointF(x, y) for x, y in points_px.tolist()])
 
 
 def _around(place: QPointF, half_px: float) -> QRectF:

@@ -61,7 +61,7 @@ def large_picture(answer_grid: Grid) -> tuple[MapPicture, ReachLines]:
     xs = grid.west_m + (np.arange(1000) + 0.5) * 100.0
     ys = grid.north_m - (np.arange(1000) + 0.5) * 100.0
     maker = contourpy.contour_generator(xs, ys, coarse, line_type=contourpy.LineType.Separate)
-    levels = np.arange(float(coarse.min()), float(coarse.max()), 10.0)
+    levels = np.arange(float(coarse.min()), float(coarse.max()), 20.0)
     lines = [[dense(line) for line in maker.lines(float(level))] for level in levels]
     fifths = [(float(level), line) for level, group in zip(levels[::5], lines[::5], strict=True) for line in group]
     picture = MapPicture(
@@ -71,7 +71,7 @@ def large_picture(answer_grid: Grid) -> tuple[MapPicture, ReachLines]:
         index_contours=LineSet((line for _, line in fifths), grid),
         streams=LineSet((line for _, line in fifths[::3]), grid),
         tracks=LineSet((line for _, line in fifths[1::7]), grid),
-        interval_m=10.0,
+        interval_m=20.0,
         heights=HeightLabels(fifths),
     )
     longest = sorted((line for _, line in fifths), key=len)[-6:]
@@ -79,9 +79,9 @@ def large_picture(answer_grid: Grid) -> tuple[MapPicture, ReachLines]:
 
 
 def dense(line: DoubleArray) -> DoubleArray:
-    """The line with a point each tenth of a step, as contours of the fine cells have."""
+    """The line with a point each 25 m or so, as contours of the fine cells have."""
     at = np.arange(len(line))
-    fine = np.linspace(0, len(line) - 1, 10 * len(line))
+    fine = np.linspace(0, len(line) - 1, 4 * len(line))
     return np.column_stack([np.interp(fine, at, line[:, axis]) for axis in (0, 1)])
 
 
@@ -111,7 +111,7 @@ def test_frames_while_a_large_map_is_panned(qapp: QApplication, qtbot):
         told(f"frame at {scale:g}x, {view.frame.m_per_px:.0f} m a pixel, while panning", frames, limits)
 
 
-def panned_frames(view: MapView, canvas: QPixmap, count: int = 120) -> list[float]:
+def panned_frames(view: MapView, canvas: QPixmap, count: int = 60) -> list[float]:
     """Seconds for each frame of a drag over the map and back, tiles drawn on the way."""
     frames = []
     place = QPointF(WIDTH_PX / 2, HEIGHT_PX / 2)
