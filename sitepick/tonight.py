@@ -8,15 +8,23 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from sitepick.camp import Camp, lay_out_camp
+from sitepick.camp.site_ground import drawn_round
 from sitepick.caution import Caution
 from sitepick.ground import Ground, ground_window, read_ground
 from sitepick.march import March, Needs, Stop, plan_march, read_needs
 from sitepick.march.sled_load import march_with_loads
 from sitepick.plan.doubt import plan_cautions
-from sitepick.plan.model import Plan
+from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.layout import LayoutSettings
+from sitepick.plan.model import CampSettings, Plan
 from sitepick.plan.pitching import pitching_time_min
+from sitepick.plan.security import SecuritySettings
+from sitepick.plan.work_order import WorkSettings
 from sitepick.sites import Sites, find_sites, rank_again
+from sitepick.sites.model import Site
 from sitepick.terrain import Terrain, read_terrain
 from sitepick.work import Watch
 
@@ -113,10 +121,11 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
 
     if not sites.sites:
         camp = None
-    elif old is not None and sites is old.sites and plan.camp == old.plan.camp:
+    elif old is not None and sites is old.sites and _camp_inputs(old.plan) == _camp_inputs(plan):
         camp = old.camp
     else:
         camp = lay_out_camp(plan, ground, terrain, march, sites, watch=watch)
+        sites = drawn_round(sites, camp, ground.grid)
     watch.tick("done", 1, 1)
     return Tonight(plan=plan, ground=ground, terrain=terrain, march=march, sites=sites, camp=camp, needs=needs)
 
@@ -139,11 +148,18 @@ def tonight_at_once(plan: Plan, previous: Tonight) -> Tonight | None:
     if sites is None:
         return None
     before = previous.sites.sites[:1]
-    is_same_pick = bool(before and sites.sites) and before[0].outline_m == sites.sites[0].outline_m
+    is_same_pick = bool(before and sites.sites) and _is_same_ground(before[0], sites.sites[0])
     camp, needs = (previous.camp, previous.needs) if is_same_pick else (None, None)
+    if camp is not None:
+        sites = drawn_round(sites, camp, previous.ground.grid)
     if needs is None:
         needs = read_needs(plan, previous.ground, previous.terrain, previous.march, stop=_stop(sites))
     return replace(previous, plan=plan, sites=sites, camp=camp, needs=needs)
+
+
+def _is_same_ground(one: Site, other: Site) -> bool:
+    """Whether two sites take the same cells, however they are drawn."""
+    return one.cells is not None and other.cells is not None and np.array_equal(one.cells, other.cells)
 
 
 def _ground_inputs(plan: Plan) -> object:
@@ -160,7 +176,16 @@ def _march_inputs(plan: Plan) -> object:
 
 def _site_inputs(plan: Plan) -> object:
     own = tuple(area for area in plan.areas if area.role == "site")
-    return plan.preferences, plan.unit, plan.camp, plan.site_marks, own
+    camp = replace(
+        plan.camp, pins=(), facilities=FacilitySettings(), security=SecuritySettings(), work=WorkSettings(),
+        layout=LayoutSettings(),
+    )  # fmt: skip # a site is found without knowing where the latrine will be
+    return plan.preferences, plan.unit, camp, plan.site_marks, own
+
+
+def _camp_inputs(plan: Plan) -> CampSettings:
+    """What the camp is laid out by: everything but what was found on the spot."""
+    return replace(plan.camp, work=replace(plan.camp.work, ticks=()))
 
 
 def _stop(sites: Sites) -> Stop | None:

@@ -43,13 +43,13 @@ def place_facilities(
     by_hand = {place.kind for place in pinned}
     places = pinned
     told: list[str] = []
-    if not by_hand & {"drinking_water", "snow_for_water"}:
-        places += tuple(place for place in water_points(around) if place.kind not in by_hand)
+    drawn = next((place for place in pinned if place.kind == "drinking_water"), None)
+    places += tuple(place for place in water_points(around, drawn) if place.kind not in by_hand)
     if rules.has_common_cooking:
         places = _added("cooking", cooking_place, around, places, told)
-    if "latrine" not in by_hand:
-        found, sentences = latrines(around, places)
-        places, told = places + found, told + list(sentences)
+    others = tuple(place for place in places if place.kind != "latrine")
+    found, sentences = latrines(around, others, tuple(place for place in pinned if place.kind == "latrine"))
+    places, told = others + found, told + list(sentences)
     placers: list[tuple[str, Placer]] = [("waste", waste_point)]
     if rules.has_open_fire:
         placers.append(("fire", fire_place))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
@@ -20,7 +21,9 @@ _LATRINE_COUNT_MAX = 8
 _WASTE_FROM_LATRINE_M = 12.0
 
 
-def latrines(around: Surroundings, points: tuple[Facility, ...]) -> tuple[tuple[Facility, ...], tuple[str, ...]]:
+def latrines(
+    around: Surroundings, points: tuple[Facility, ...], pinned: tuple[Facility, ...] = ()
+) -> tuple[tuple[Facility, ...], tuple[str, ...]]:
     """As many latrines as bring every shelter within the walk, each with its seats.
 
     Parameters
@@ -28,6 +31,8 @@ def latrines(around: Surroundings, points: tuple[Facility, ...]) -> tuple[tuple[
     around : Surroundings
     points : tuple of Facility
         Water points and the common cooking place, where there are any.
+    pinned : tuple of Facility
+        Latrines that the user put somewhere: whoever is within a walk of one uses it.
 
     Returns
     -------
@@ -35,11 +40,15 @@ def latrines(around: Surroundings, points: tuple[Facility, ...]) -> tuple[tuple[
         And a sentence for each rule that no ground keeps.
     """
     rules = around.plan.camp.facilities
-    shelters = [placed.shelter for placed in around.shelters]
     walks_m = np.stack([around.from_m(east_m, north_m) for east_m, north_m in around.shelters_m.tolist()])
-    left = list(range(len(shelters)))
+    left = list(range(len(around.shelters)))
     found: list[Facility] = []
     told: list[str] = []
+    for place in pinned:
+        walk_m = np.hypot(*(around.shelters_m - (place.east_m, place.north_m)).T) / around.scale
+        served = [k for k in left if walk_m[k] <= rules.latrine_walk_max_m]
+        found.append(_with_seats(around, place, served))
+        left = [k for k in left if k not in served]
     while left and len(found) < _LATRINE_COUNT_MAX:
         within = (walks_m[left] <= rules.latrine_walk_max_m).sum(axis=0)
         choice = _place(around, points, walks_m[left], within, taken=found)
@@ -47,19 +56,10 @@ def latrines(around: Surroundings, points: tuple[Facility, ...]) -> tuple[tuple[
             told.append("No ground round the camp serves for a latrine: all waste is carried out.")
             break
         served = [k for k in left if walks_m[k, choice.row, choice.col] <= rules.latrine_walk_max_m] or left
-        people = sum(shelters[k].people for k in served)
-        seats = max(1, math.ceil(people / rules.people_per_seat))
-        number = f" {len(found) + 1}" if found or len(served) < len(left) else ""
-        found.append(
-            Facility(
-                kind="latrine",
-                name=f"Latrine{number}, {seats} seat{'s' * (seats != 1)}",
-                east_m=choice.east_m,
-                north_m=choice.north_m,
-                reason=_reason(around, choice, walks_m[served, choice.row, choice.col]),
-                serves=tuple(shelters[k].name for k in served),
-            )
-        )
+        name = _free_name(found) if found or len(served) < len(left) else "Latrine"
+        reason = _reason(around, choice, walks_m[served, choice.row, choice.col])
+        bare = Facility(kind="latrine", name=name, east_m=choice.east_m, north_m=choice.north_m, reason=reason)
+        found.append(_with_seats(around, bare, served))
         told += [f"The latrine can't keep its distance {broken}: no ground serves better." for broken in choice.broken]
         left = [k for k in left if k not in served]
     return tuple(found), tuple(dict.fromkeys(told))
@@ -83,6 +83,24 @@ def waste_point(around: Surroundings, places: tuple[Facility, ...]) -> tuple[Fac
     reason = "Near the latrine and away from water; everything gathered here leaves with the unit."
     place = Facility(kind="waste", name="Waste", east_m=choice.east_m, north_m=choice.north_m, reason=reason)
     return place, told
+
+
+def _with_seats(around: Surroundings, place: Facility, served: list[int]) -> Facility:
+    """A latrine with those who use it and its seats in its name."""
+    shelters = [around.shelters[k].shelter for k in served]
+    people = sum(shelter.people for shelter in shelters)
+    seats = max(1, math.ceil(people / around.plan.camp.facilities.people_per_seat))
+    name = f"{place.name}, {seats} seat{'s' * (seats != 1)}"
+    return replace(place, name=name, serves=tuple(shelter.name for shelter in shelters))
+
+
+def _free_name(taken: list[Facility]) -> str:
+    """The first number that no other latrine carries."""
+    names = {place.name.partition(",")[0] for place in taken}
+    number = next(k for k in range(1, len(taken) + 2) if f"Latrine {k}" not in names)
+    if "Latrine" in names and number == 1:
+        number = 2
+    return f"Latrine {number}"
 
 
 def _place(

@@ -3,34 +3,35 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import combinations
+from math import cos, radians, sin
 
-import numpy as np
-from pyproj import Geod
-
+from sitepick.camp.by_hand import broken_by_hand, hand_of
 from sitepick.camp.door import Doors
 from sitepick.camp.entry import way_in
 from sitepick.camp.facilities import place_facilities
+from sitepick.camp.held import Held, held_by_hand
 from sitepick.camp.model import Camp, PlacedShelter
 from sitepick.camp.pick_up import pick_up_clearing
-from sitepick.camp.places import choose_places, site_mask
+from sitepick.camp.pinned import Pinned, pinned_on
+from sitepick.camp.places import Layout, choose_places, site_mask
 from sitepick.camp.rules import camp_cautions
 from sitepick.camp.security import secure
+from sitepick.camp.shelter_needs import has_trees, need_cautions
+from sitepick.camp.site_ground import ground_outline
+from sitepick.camp.spacing import least_distance_m
+from sitepick.camp.stands import Stand
 from sitepick.camp.sub_areas import sub_areas_of
 from sitepick.camp.surroundings import surroundings_of
+from sitepick.camp.what_gives import what_gives
+from sitepick.camp.who_goes_where import Sharing, who_goes_where
 from sitepick.camp.work_order import with_work
 from sitepick.caution import Caution
-from sitepick.grid import DoubleArray, Grid
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
 from sitepick.plan.model import Plan
-from sitepick.plan.shelter import Shelter
 from sitepick.sites.model import Sites
 from sitepick.terrain.model import Terrain
-from sitepick.units import bearing_deg
 from sitepick.work import Watch
-
-_GLOBE = Geod(ellps="WGS84")
 
 
 def lay_out_camp(
@@ -65,23 +66,20 @@ def lay_out_camp(
     watch = watch or Watch()
     if not sites.sites:
         raise ValueError("a camp needs a site")
-    site, grid, shelters = sites.sites[0], ground.grid, plan.unit.shelters
+    site, grid = sites.sites[0], ground.grid
     watch.tick("places for the shelters")
     mask, top, left = site_mask(site, sites, grid)
-    places_m = choose_places(mask, (top, left), plan, terrain)
-    entry_m = way_in(site, march)
-    ordered, missing = _who_goes_where(shelters, places_m, entry_m)
-    doors = Doors(plan=plan, grid=grid, centre_m=tuple(places_m.mean(axis=0)) if len(places_m) else entry_m)
+    pinned, entry_m = pinned_on(plan, site, grid), way_in(site, march, ground_outline(site, grid))
+    doors = Doors(plan=plan, grid=grid, centre_m=(site.east_m, site.north_m))
+    held = held_by_hand(plan, pinned.shelters, mask, (top, left), doors)
+    layout = choose_places(mask, (top, left), plan, terrain, held.places_m)
     placed = tuple(
-        PlacedShelter(
-            shelter=shelter,
-            east_m=float(east_m),
-            north_m=float(north_m),
-            door_bearing_deg=doors.bearing_deg(float(east_m), float(north_m)),
-            slope_deg=slope_under(terrain, float(east_m), float(north_m), shelter.kind.footprint_m),
-        )
-        for shelter, (east_m, north_m) in ordered
+        replace(one, is_pinned=one.shelter.name in pinned.shelters)
+        for one in _placed(plan, terrain, layout, held, entry_m)
     )
+    names = {one.shelter.name for one in placed}
+    missing = tuple(shelter for shelter in plan.unit.shelters if shelter.name not in names)
+    gives = what_gives(plan, ground, terrain, march, sites) if missing else ()
     camp = Camp(
         site_rank=site.rank,
         site_name=site.name,
@@ -92,24 +90,37 @@ def lay_out_camp(
         facilities=(),
         entry_east_m=entry_m[0],
         entry_north_m=entry_m[1],
-        cautions=camp_cautions(plan, missing),
+        what_gives=gives,
+        cautions=(
+            *camp_cautions(plan, missing, gives),
+            *pinned.cautions,
+            *need_cautions(plan, terrain, placed),
+        ),
     )
     if not placed:
         return camp
-    return with_work(plan, _with_the_rest(camp, plan, ground, terrain, march, watch), site, march)
+    whole = _with_the_rest(camp, plan, (ground, terrain, march), pinned, watch)
+    if plan.camp.pins:
+        whole = replace(
+            whole, cautions=(*whole.cautions, *broken_by_hand(hand_of(plan, ground, terrain, sites, whole)))
+        )
+    return with_work(plan, whole, site, march)
 
 
-def _with_the_rest(camp: Camp, plan: Plan, ground: Ground, terrain: Terrain, march: March, watch: Watch) -> Camp:
+def _with_the_rest(
+    camp: Camp, plan: Plan, on: tuple[Ground, Terrain, March], pinned: Pinned, watch: Watch
+) -> Camp:  # fmt: skip
     """The camp with everything in it besides its shelters."""
+    ground, terrain, march = on
     watch.tick("water, latrines, stores")
     entry_m = (camp.entry_east_m, camp.entry_north_m)
     around = surroundings_of(plan, ground, terrain, camp.shelters, entry_m, watch=watch)
-    places, told = place_facilities(around)
-    if plan.camp.facilities.has_pick_up:
+    places, told = place_facilities(around, pinned.facilities)
+    if plan.camp.facilities.has_pick_up and not any(place.kind == "pick_up" for place in places):
         clearing, sentences = pick_up_clearing(plan, ground, terrain, around.centre_m)
         places += () if clearing is None else (clearing,)
         told += tuple(Caution(kind="camp", text=text) for text in sentences)
-    security = secure(around, places, ground, march, watch=watch)
+    security = secure(around, places, ground, march, watch=watch, pinned=pinned.posts)
     return replace(
         camp,
         facilities=places,
@@ -119,31 +130,45 @@ def _with_the_rest(camp: Camp, plan: Plan, ground: Ground, terrain: Terrain, mar
     )
 
 
-def _who_goes_where(
-    shelters: tuple[Shelter, ...], places_m: DoubleArray, entry_m: tuple[float, float]
-) -> tuple[list[tuple[Shelter, tuple[float, float]]], tuple[Shelter, ...]]:
-    """Leaders in the middle, the others round them in the order of the unit, clockwise from the way in."""
-    leaders = [shelter for shelter in shelters if shelter.is_leaders]
-    others = [shelter for shelter in shelters if not shelter.is_leaders]
-    told = leaders + others
-    if not len(places_m):
-        return [], shelters
-    middle = places_m.mean(axis=0)
-    inner = np.argsort(np.hypot(*(places_m - middle).T), kind="stable")
-    for_leaders = inner[: len(leaders)]
-    rest = np.sort(inner[len(leaders) :])
-    turn = [
-        bearing_deg(float(_bearing(middle, places_m[k]) - _bearing(middle, np.array(entry_m)))) for k in rest.tolist()
-    ]
-    order = np.concatenate([for_leaders, rest[np.argsort(turn, kind="stable")]]).astype(int)
-    held = [(shelter, (float(places_m[k, 0]), float(places_m[k, 1]))) for shelter, k in zip(told, order, strict=False)]
-    at = {shelter.name: place for shelter, place in held}
-    placed = [(shelter, at[shelter.name]) for shelter in shelters if shelter.name in at]
-    return placed, tuple(shelter for shelter in shelters if shelter.name not in at)
+def _placed(
+    plan: Plan, terrain: Terrain, layout: Layout, held: Held, entry_m: tuple[float, float]
+) -> tuple[PlacedShelter, ...]:  # fmt: skip
+    """The shelters at their places with their doors, in the order of the unit."""
+    if not layout.stands:
+        return ()
+    sharing = Sharing(
+        layout=layout, spacing_m=plan.camp.spacing_m, entry_m=entry_m, has_trees=has_trees(terrain, layout.places_m)
+    )
+    doors = Doors(plan=plan, grid=terrain.grid, centre_m=tuple(layout.places_m.mean(axis=0)))
+    shared = who_goes_where(sharing)
+    at = {one.shelter.name: one for stand, place_m in shared for one in _stand_at(stand, place_m, doors, terrain)}
+    for name, door_deg in held.doors_deg.items():
+        partner = at[name].shelter.joined_to
+        at[name] = replace(at[name], door_bearing_deg=door_deg, touches=partner if partner in held.doors_deg else "")
+    return tuple(at[shelter.name] for shelter in plan.unit.shelters if shelter.name in at)
 
 
-def _bearing(start: DoubleArray, end: DoubleArray) -> float:
-    return float(np.degrees(np.arctan2(end[0] - start[0], end[1] - start[1])))
+def _stand_at(stand: Stand, place_m: tuple[float, float], doors: Doors, terrain: Terrain) -> list[PlacedShelter]:
+    """One shelter, or two that touch side by side with their doors to the same side."""
+    grid = terrain.grid
+    door_deg = doors.bearing_deg(*place_m)
+    scale = grid.point_scale(*place_m)
+    along = radians(door_deg + 90.0 - grid.convergence_deg(*place_m))
+    placed = []
+    for shelter, offset_m in zip(stand.shelters, stand.offsets_m, strict=True):
+        east_m = place_m[0] + offset_m * scale * sin(along)
+        north_m = place_m[1] + offset_m * scale * cos(along)
+        placed.append(
+            PlacedShelter(
+                shelter=shelter,
+                east_m=east_m,
+                north_m=north_m,
+                door_bearing_deg=door_deg,
+                slope_deg=slope_under(terrain, east_m, north_m, shelter.kind.footprint_m),
+                touches="" if shelter is stand.shelters[0] else stand.shelters[0].name,
+            )
+        )
+    return placed
 
 
 def slope_under(terrain: Terrain, east_m: float, north_m: float, footprint_m: float) -> float:
@@ -162,13 +187,3 @@ def slope_under(terrain: Terrain, east_m: float, north_m: float, footprint_m: fl
             if is_home or away_east**2 + away_north**2 < radius**2:
                 steepest = max(steepest, float(terrain.slope_deg[row, col]))
     return steepest
-
-
-def least_distance_m(placed: tuple[PlacedShelter, ...], grid: Grid) -> float:
-    """Least distance on the ground (geodesic, WGS 84) between two shelters; 0 for fewer than two."""
-    if len(placed) < 2:
-        return 0.0
-    lon, lat = grid.to_lonlat([one.east_m for one in placed], [one.north_m for one in placed])
-    one, other = (list(side) for side in zip(*combinations(range(len(placed)), 2), strict=True))
-    _, _, distance_m = _GLOBE.inv(lon[one], lat[one], lon[other], lat[other])
-    return float(np.min(distance_m))

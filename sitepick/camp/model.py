@@ -43,6 +43,10 @@ class PlacedShelter:
         True bearing that the door looks to.
     slope_deg : float
         Steepest cell under the footprint.
+    touches : str
+        Name of the shelter that it is joined to; empty: none.
+    is_pinned : bool
+        The user put it there.
     """
 
     shelter: Shelter
@@ -50,6 +54,8 @@ class PlacedShelter:
     north_m: float
     door_bearing_deg: float
     slope_deg: float
+    touches: str = ""
+    is_pinned: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +98,8 @@ class Post:
         True bearings of the sector's edges, clockwise from left to right.
     seen_frac : float
         Share of the sector's approaches, out to the distance that is watched, that is seen from here.
+    is_pinned : bool
+        The user put it there.
     """
 
     name: str
@@ -100,6 +108,7 @@ class Post:
     left_bearing_deg: float
     right_bearing_deg: float
     seen_frac: float
+    is_pinned: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

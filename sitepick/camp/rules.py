@@ -11,19 +11,13 @@ LATRINE_FROM_WATER_M = 61
 LATRINE_FROM_SHELTERS_M = 30
 
 
-def camp_cautions(plan: Plan, missing: tuple[Shelter, ...]) -> tuple[Caution, ...]:
+def camp_cautions(
+    plan: Plan, missing: tuple[Shelter, ...], what_gives: tuple[str, ...] = ()
+) -> tuple[Caution, ...]:  # fmt: skip
     """What everyone in the camp must know, the gravest first."""
     told = []
     if missing:
-        names = ", ".join(shelter.name for shelter in missing)
-        verb = "finds" if len(missing) == 1 else "find"
-        told.append(
-            Caution(
-                kind="room",
-                text=f"{names} {verb} no place at {plan.camp.spacing_m:.0f} m: set a smaller spacing or take another "
-                "site.",
-            )
-        )
+        told.append(Caution(kind="room", text=_missing_words(plan, missing, what_gives)))
     told += [
         Caution(
             kind="fire",
@@ -51,3 +45,12 @@ def camp_cautions(plan: Plan, missing: tuple[Shelter, ...]) -> tuple[Caution, ..
         )
     )
     return tuple(told)
+
+
+def _missing_words(plan: Plan, missing: tuple[Shelter, ...], what_gives: tuple[str, ...]) -> str:
+    names, people = ", ".join(shelter.name for shelter in missing), sum(shelter.people for shelter in missing)
+    total = len(plan.unit.shelters)
+    finds, them = ("finds", "it") if len(missing) == 1 else ("find", "them")
+    told = f"{total - len(missing)} of {total} shelters fit at {plan.camp.spacing_m:.0f} m; {names} {finds} no place"
+    told += f", {people} {'person' if people == 1 else 'people'} with {them}."
+    return " ".join((told, *(what_gives or ("Take another site, or fewer shelters.",))))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -35,11 +36,13 @@ class _Lookout:
     east_m: float
     north_m: float
     seen_frac: DoubleArray
+    name: str = ""  # of one that the user put there
 
 
 def secure(
-    around: Surroundings, places: tuple[Facility, ...], ground: Ground, march: March, *, watch: Watch
-) -> Security:
+    around: Surroundings, places: tuple[Facility, ...], ground: Ground, march: March, *, watch: Watch,
+    pinned: Mapping[str, tuple[float, float]] | None = None,
+) -> Security:  # fmt: skip
     """Lay out how the camp is watched.
 
     Parameters
@@ -49,6 +52,8 @@ def secure(
     ground : Ground
     march : March
     watch : Watch
+    pinned : mapping of str to (east_m, north_m), optional
+        Posts that the user put somewhere, by name: the others add to what they see.
 
     Returns
     -------
@@ -57,8 +62,10 @@ def secure(
     rules = around.plan.camp.security
     perimeter_m = perimeter_of(around, places)
     is_approach = approaches(around, perimeter_m)
-    lookouts = _lookouts(around, perimeter_m, is_approach, ground, watch)
-    chosen = choose_posts(np.array([one.seen_frac for one in lookouts]), rules.post_count) if lookouts else []
+    lookouts = _lookouts(around, perimeter_m, is_approach, ground, watch, pinned or {})
+    held = sum(bool(one.name) for one in lookouts)
+    seen_frac = np.array([one.seen_frac for one in lookouts])
+    chosen = choose_posts(seen_frac, rules.post_count, held) if lookouts else []
     posts = _posts(around, [lookouts[k] for k in chosen], is_approach)
     hidden = np.ones(int(is_approach.sum()))
     for k in chosen:
@@ -102,7 +109,7 @@ def approaches(around: Surroundings, perimeter_m: Polygon) -> MaskArray:
     return outside
 
 
-def choose_posts(seen_frac: DoubleArray, wanted: int) -> list[int]:
+def choose_posts(seen_frac: DoubleArray, wanted: int, held: int = 0) -> list[int]:
     """Which lookouts to man: each time the one that adds most ground seen.
 
     Parameters
@@ -111,6 +118,8 @@ def choose_posts(seen_frac: DoubleArray, wanted: int) -> list[int]:
         Share of the sight that gets through from each lookout to each cell.
     wanted : int
         How many; 0: as long as one more adds `GAIN_LEAST_FRAC`, at least two and at most six.
+    held : int
+        The first so many are manned whatever they see.
 
     Returns
     -------
@@ -118,8 +127,8 @@ def choose_posts(seen_frac: DoubleArray, wanted: int) -> list[int]:
         In the order they were chosen. What is seen grows by less with each post, so that this never
         falls short of the best set by more than 37 % (Nemhauser, Wolsey & Fisher 1978).
     """
-    hidden = np.ones(seen_frac.shape[1])
-    chosen: list[int] = []
+    chosen = list(range(held))
+    hidden = np.prod(1.0 - seen_frac[:held], axis=0) if held else np.ones(seen_frac.shape[1])
     most = min(wanted or POSTS_MOST, len(seen_frac))
     while len(chosen) < most:
         gain = (seen_frac * hidden).mean(axis=1) if hidden.size else np.zeros(len(seen_frac))
@@ -133,13 +142,19 @@ def choose_posts(seen_frac: DoubleArray, wanted: int) -> list[int]:
 
 
 def _lookouts(
-    around: Surroundings, perimeter_m: Polygon, is_approach: MaskArray, ground: Ground, watch: Watch
-) -> list[_Lookout]:
-    """Places round the perimeter, each with what is seen of the approaches."""
+    around: Surroundings, perimeter_m: Polygon, is_approach: MaskArray, ground: Ground, watch: Watch,
+    pinned: Mapping[str, tuple[float, float]],
+) -> list[_Lookout]:  # fmt: skip
+    """Posts put by hand, then places round the perimeter, each with what is seen of the approaches."""
     ring = perimeter_m.exterior
     near_m = around.plan.camp.security.watch_out_to_m + ring.length / around.scale / math.pi
     rule = SightRule(eye_m=EYE_M, target_m=TARGET_M, reach_m=min(near_m, 800.0))
     window = _window_ground(around, ground)
+    by_hand = []
+    for name, (east_m, north_m) in pinned.items():
+        seen = read_sight(around.plan, window, np.array([[east_m, north_m]]), rule=rule)
+        share = np.nan_to_num(seen[is_approach]).astype(float)
+        by_hand.append(_Lookout(east_m=east_m, north_m=north_m, seen_frac=share, name=name))
     found: dict[tuple[int, int], _Lookout] = {}
     for part in np.arange(CANDIDATE_COUNT) / CANDIDATE_COUNT:
         watch.tick("posts", int(part * CANDIDATE_COUNT), CANDIDATE_COUNT)
@@ -150,7 +165,7 @@ def _lookouts(
         east_m, north_m = around.grid.cell_centre_m(*cell)
         seen = read_sight(around.plan, window, np.array([[east_m, north_m]]), rule=rule)
         found[cell] = _Lookout(east_m=east_m, north_m=north_m, seen_frac=np.nan_to_num(seen[is_approach]).astype(float))
-    return list(found.values())
+    return [*by_hand, *found.values()]
 
 
 def _nearest_standing(around: Surroundings, east_m: float, north_m: float) -> tuple[int, int] | None:
@@ -188,6 +203,8 @@ def _posts(around: Surroundings, lookouts: list[_Lookout], is_approach: MaskArra
     out_m = around.plan.camp.security.watch_out_to_m * around.scale
     cell_turn = np.degrees(np.arctan2(around.east_m - centre_east, around.north_m - centre_north))[is_approach] % 360.0
     posts = []
+    taken = {one.name for one in lookouts}
+    free_names = iter(name for number in range(1, 2 * len(order) + 1) if (name := f"Post {number}") not in taken)
     for number, k in enumerate(order, start=1):
         one = lookouts[k]
         if len(order) == 1:
@@ -201,12 +218,13 @@ def _posts(around: Surroundings, lookouts: list[_Lookout], is_approach: MaskArra
         edges = [_bearing_from(around, one, left + side * width, reach_m) for side in (0.0, 1.0)]
         posts.append(
             Post(
-                name=f"Post {number}",
+                name=one.name or next(free_names),
                 east_m=one.east_m,
                 north_m=one.north_m,
                 left_bearing_deg=edges[0],
                 right_bearing_deg=edges[1],
                 seen_frac=float(one.seen_frac[inside].mean()) if inside.any() else 0.0,
+                is_pinned=bool(one.name),
             )
         )
     return tuple(posts)

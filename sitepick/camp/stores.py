@@ -26,6 +26,7 @@ def cooking_place(around: Surroundings, places: tuple[Facility, ...]) -> Found:
     distances = (
         Rule(text="from shelters", distance_m=around.from_shelters_m(), least_m=rules.fire_from_shelters_m),
         Rule(text="from water", distance_m=around.from_water_m, least_m=rules.waste_from_water_m),
+        *_from_kinds(around, places, ("latrine",), rules.latrine_from_cooking_m),
     )
     cost = around.from_m(*around.centre_m) + 10.0 * around.against_wind()
     return _placed(around, "cooking", places, distances, cost, "In the middle, its smoke away from the shelters.")

@@ -15,15 +15,17 @@ CLIMB_COST = 6.0  # a metre of climb back with full cans counts for so many on t
 _NAMES = dict(FACILITY_KINDS)
 
 
-def water_points(around: Surroundings) -> tuple[Facility, ...]:
+def water_points(around: Surroundings, drawn_at: Facility | None = None) -> tuple[Facility, ...]:
     """Drinking water uppermost, then water for cooking, then washing; clean snow where there is no water.
 
     Parameters
     ----------
     around : Surroundings
         Water of any kind in its window is thought of as within reach.
+    drawn_at : Facility, optional
+        Where the user draws drinking water: the rest goes by it.
     """
-    drawn = _drawing_cell(around)
+    drawn = _drawing_cell(around) if drawn_at is None else _nearest_water(around, drawn_at)
     if drawn is None:
         return _snow(around)
     points = [drawn, *_down_the_bank(around, drawn)]
@@ -61,6 +63,15 @@ def _drawing_cell(around: Surroundings) -> tuple[int, int] | None:
     clean = is_water & ~is_below_camp
     cost = np.where(clean if clean.any() else is_water, cost, np.inf)
     row, col = divmod(int(np.argmin(cost)), around.grid.cols)
+    return row, col
+
+
+def _nearest_water(around: Surroundings, at: Facility) -> tuple[int, int] | None:
+    is_water = is_to_fetch(around.water_kind)
+    if not is_water.any():
+        return None
+    away_m = np.where(is_water, around.from_m(at.east_m, at.north_m), np.inf)
+    row, col = divmod(int(np.argmin(away_m)), around.grid.cols)
     return row, col
 
 

@@ -146,6 +146,25 @@ class ChoiceField(QComboBox):
         describe(self, name, f"{name.capitalize()}. {help_text}".strip())
         self.currentIndexChanged.connect(self._on_index_changed)
 
+    @property
+    def value(self) -> object:
+        """The value of the phrase shown."""
+        return self._values[self.currentIndex()]
+
+    def show_choices(self, choices: Sequence[tuple[object, str]]) -> None:
+        """Offer other phrases, without telling one as chosen; the value shown stays where it is among them."""
+        if self._values == [value for value, _ in choices] and all(
+            self.itemText(k) == phrase for k, (_, phrase) in enumerate(choices)
+        ):
+            return
+        shown = self.value if self._values else None
+        with QSignalBlocker(self):
+            self.clear()
+            self._values = [value for value, _ in choices]
+            self.addItems([phrase for _, phrase in choices])
+            self.setCurrentIndex(self._values.index(shown) if shown in self._values else 0)
+        self.updateGeometry()
+
     def show_value(self, value: object) -> None:
         """Show a value without telling it as chosen."""
         with QSignalBlocker(self):

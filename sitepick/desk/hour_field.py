@@ -17,15 +17,14 @@ class HourField(ChoiceField):
     Parameters
     ----------
     name, help_text : str
-    none_phrase : str
-        What stands where no time is given.
+    none_phrase : str, optional
+        What stands where no time is given; left out where one always is.
     """
 
-    def __init__(self, name: str, help_text: str, none_phrase: str) -> None:
+    def __init__(self, name: str, help_text: str, none_phrase: str | None = None) -> None:
         quarters = [time(minutes // 60, minutes % 60) for minutes in range(0, 24 * 60, STEP_MIN)]
-        super().__init__(
-            name, [(None, none_phrase), *((quarter, f"{quarter:%H:%M}") for quarter in quarters)], help_text
-        )
+        none: list[tuple[object, str]] = [] if none_phrase is None else [(None, none_phrase)]
+        super().__init__(name, [*none, *((quarter, f"{quarter:%H:%M}") for quarter in quarters)], help_text)
 
     def show_value(self, value: object) -> None:
         """Show a time without telling it as chosen."""

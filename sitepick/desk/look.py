@@ -195,6 +195,8 @@ QCheckBox::indicator {{ width: 12px; height: 12px; border: 1px solid {soft}; bor
 QCheckBox::indicator:checked {{ width: 6px; height: 6px; border: 4px solid {reach_deep}; background: {page}; }}
 QCheckBox:focus {{ color: {focus}; font-weight: 600; }}
 QFrame[role="card"] {{ background: {page}; border: 1px solid {edge}; border-radius: 3px; }}
+QLabel[role="tag"] {{ background: {page}; border: 1px solid {edge}; border-radius: 3px; padding: 4px 8px;
+    font-size: {reason_px}px; }}
 QFrame[role="card"] > QLabel {{ border: none; background: transparent; }}
 QToolButton[role="verb"] {{ border: none; background: transparent; padding: 8px 12px; text-align: left; }}
 QToolButton[role="verb"]:hover {{ background: {tab}; }}
@@ -225,6 +227,7 @@ QSlider::sub-page:horizontal {{ background: {bar}; }}
 QSlider::handle:horizontal {{ width: 9px; height: 17px; margin: -7px 0; background: {graphite}; border-radius: 2px; }}
 QSlider:focus {{ border: 2px solid {focus}; }}
 QTableWidget {{ background: {page}; border: none; gridline-color: {edge}; }}
+QTableWidget:focus {{ border: 2px solid {focus}; }}
 QTableWidget::item:selected {{ background: {tab}; color: {graphite}; }}
 QHeaderView::section {{ background: {page}; color: {soft}; border: none; border-bottom: 1px solid {edge};
     padding: 4px 6px; text-align: left; }}

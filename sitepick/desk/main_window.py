@@ -159,6 +159,12 @@ class MainWindow(QMainWindow):
         self.map.mark_name_requested.connect(self._on_mark_name)
         self.guide.page_wanted.connect(self._on_page_wanted)
         self.guide.ended.connect(self._on_guide_ended)
+        camp = self.field_book.camp
+        self.map.thing_chosen.connect(camp.show_thing)
+        self.map.left_for_list.connect(camp.take_focus)
+        camp.thing_chosen.connect(self.map.show_thing)
+        camp.hand_requested.connect(self.map.take_thing)
+        camp.dead_ground_toggled.connect(self.map.show_dead_ground)
         self.map.ask_requested.connect(self.asker.ask_place)
         self.map.name_requested.connect(self._on_name)
         self.map.way_requested.connect(self._on_way)

@@ -15,12 +15,14 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
+from sitepick.desk.camp_tool import Key
 from sitepick.desk.display import shown
 from sitepick.desk.legend_card import LegendCard
 from sitepick.desk.long_line import LongLines
 from sitepick.desk.look import Look
-from sitepick.desk.map_cards import ASK, MARK, MOVE, ROUTE, MarkBar, ReadingCard, VerbBar, WhyCard
+from sitepick.desk.map_cards import ASK, CAMP, MARK, MOVE, ROUTE, MarkBar, ReadingCard, VerbBar, WhyCard
 from sitepick.desk.map_frame import MapFrame, grid_around
+from sitepick.desk.map_hand import MapHand
 from sitepick.desk.map_paint import MapShown, paint_layer, paint_signs
 from sitepick.desk.map_picture import MapPicture
 from sitepick.desk.map_signs import SignPainter
@@ -57,6 +59,10 @@ class MapCanvas(QWidget):
         The route was drawn on.
     site_chosen(int)
         A site's rank.
+    thing_chosen((kind, name))
+        A thing of the camp.
+    left_for_list()
+        The keyboard is done with a thing of the camp.
     ask_requested(float, float)
         "What speaks for and against this place?", grid coordinates.
     moment_pointed(datetime or None)
@@ -72,6 +78,8 @@ class MapCanvas(QWidget):
 
     edit_requested = Signal(object)
     site_chosen = Signal(int)
+    thing_chosen = Signal(object)
+    left_for_list = Signal()
     ask_requested = Signal(float, float)
     moment_pointed = Signal(object)
     verb_changed = Signal(str)
@@ -87,9 +95,10 @@ class MapCanvas(QWidget):
         self.setAccessibleName("Map")
         self.setAccessibleDescription(
             "Arrows move the map, plus and minus zoom, Home shows all, Enter asks about the middle. "
-            "M, R, K and A choose what the pointer does; with R, Page Down takes a point of the route in hand, N names "
-            "it and the menu key shows what can be done with it. With K, Enter sets a corner or an observer in the "
-            "middle, End closes the area, Page Down takes a corner in hand. The Sites page tells the sites."
+            "M, R, K, C and A choose what the pointer does; with R, Page Down takes a point of the route in hand, N "
+            "names it and the menu key shows what can be done with it. With K, Enter sets a corner or an observer in the "
+            "middle, End closes the area, Page Down takes a corner in hand. With C, Page Down takes a thing of "
+            "the camp in hand, arrows move it, Enter puts it there. Sites and camp are told in full on their pages."
         )
         self._look = look
         self._frame = MapFrame(east_m=0.0, north_m=0.0, m_per_px=10.0, width_px=640.0, height_px=480.0)
@@ -123,6 +132,7 @@ class MapCanvas(QWidget):
         self._is_by_keyboard = False
         self._verbs = VerbBar(self)
         self._reading = ReadingCard(self)
+        self._hand = MapHand(self)
         self._legend = LegendCard(look, self)
         self._mark_bar = MarkBar(self)
         self._mark_bar.kind_chosen.connect(self._on_mark_kind)
@@ -130,6 +140,9 @@ class MapCanvas(QWidget):
         self._why.closed.connect(self._on_why_closed)
         self._why.site_wanted.connect(self._on_site_wanted)
         self._verbs.verb_chosen.connect(self.choose_verb)
+        self._hand.edit_requested.connect(self.edit_requested)
+        self._hand.thing_chosen.connect(self.thing_chosen)
+        self._hand.put_down.connect(self.left_for_list)
 
     # What it is shown
 
@@ -140,8 +153,10 @@ class MapCanvas(QWidget):
         if is_elsewhere:
             self.show_layer(None)
             self._answer, self._picture, self._tiles, self._reach = None, None, None, ReachLines()
+            self._hand.show_answer(None, self._frame)
             self._grid = grid_around(plan.route)
             self._is_framed = False
+        self._hand.show_plan(plan, self._frame)
         self._draw_route()
         if not self._is_framed:
             self.show_all()
@@ -151,6 +166,7 @@ class MapCanvas(QWidget):
         if self._answer is None or self._answer.ground is not answer.ground:
             self._snap = TrackSnap(answer.ground.track_lines)
         self._answer = answer
+        self._hand.show_answer(answer, self._frame)
         self._use_grid(answer.ground.grid)
         self._is_stale = False
         ranks = [site.rank for site in answer.sites.sites]
@@ -214,6 +230,24 @@ class MapCanvas(QWidget):
                     self._look_at(self._frame.centred(site.east_m, site.north_m))
         self.update()
 
+    @Slot(object)
+    def show_thing(self, key: Key | None) -> None:
+        """Ring a thing of the camp, and bring it into view."""
+        self._look_at(self._hand.frame_on(key, self._frame, self.rect()))
+
+    @Slot(object)
+    def take_thing(self, key: Key) -> None:
+        """Put a thing of the camp under the arrow keys."""
+        self.show_thing(key)
+        self.choose_verb(CAMP)
+        self.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+    @Slot(bool)
+    def show_dead_ground(self, is_shown: bool) -> None:
+        """Hatch what no post sees, or no longer."""
+        self._hand.shows_dead_ground = is_shown
+        self.update()
+
     def show_moment(self, moment: datetime | None) -> None:
         """Mark where on the route the unit is at a time."""
         self._route_mark_m = None
@@ -261,10 +295,11 @@ class MapCanvas(QWidget):
 
     @Slot(str)
     def choose_verb(self, verb: str) -> None:
-        """What the pointer does from now on: `MOVE`, `ROUTE`, `MARK` or `ASK`."""
+        """What the pointer does from now on: `MOVE`, `ROUTE`, `MARK`, `CAMP` or `ASK`."""
         self._verb = verb
         self._tool.clear()
         self._marking.clear()
+        self._hand.put_back(self._frame)
         self._verbs.show_verb(verb)
         self._mark_bar.setVisible(verb == MARK)
         self._place_cards()
@@ -273,6 +308,7 @@ class MapCanvas(QWidget):
                 MOVE: Qt.CursorShape.OpenHandCursor,
                 ROUTE: Qt.CursorShape.CrossCursor,
                 MARK: Qt.CursorShape.CrossCursor,
+                CAMP: Qt.CursorShape.OpenHandCursor,
                 ASK: Qt.CursorShape.WhatsThisCursor,
             }[verb]
         )
@@ -330,6 +366,7 @@ class MapCanvas(QWidget):
             reach=self._reach,
             heights=self._picture.heights if self._picture is not None else None,
             marks=self._marks,
+            paint_camp=self._hand.paint,
             route_mark_m=self._route_mark_m,
             cross_m=self._asked_m or (middle if self._is_keyboard_mark else None),
         )
@@ -379,7 +416,7 @@ class MapCanvas(QWidget):
         """Show other ground; what stands beside a place goes along."""
         self._frame = frame
         self._place_why()
-        self.update()
+        self._hand.follow(frame)
 
     def _place_why(self) -> None:
         """The answer beside the place that was asked about, within the view."""

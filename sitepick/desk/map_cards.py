@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QButtonGroup, QFrame, QGridLayout, QHBoxLayout, QL
 
 from sitepick.desk.mark_tool import NO_GO, OBSERVER, SITE
 
-MOVE, ROUTE, MARK, ASK = "move", "route", "mark", "ask"
+MOVE, ROUTE, MARK, CAMP, ASK = "move", "route", "mark", "camp", "ask"
 VERBS = (
     (MOVE, "&Move", "Drag the map, choose a site (M)"),
     (ROUTE, "&Route", "Click adds a point, a drag moves it, Delete removes it, a right click shows more, Esc ends (R)"),
@@ -17,6 +17,12 @@ VERBS = (
         MARK,
         "Mar&k",
         "Click the corners of an area, a double click ends; drag moves, Delete removes, a right click shows more (K)",
+    ),
+    (
+        CAMP,
+        "&Camp",
+        "Drag a shelter, a post or a facility to its place; arrows move the chosen one by 1 m, with Shift by 10 m, "
+        "Enter puts it there, Esc puts it back, Delete lets go of it (C)",
     ),
     (ASK, "&Ask here", "Click a place to hear what speaks for and against it (A)"),
 )
@@ -34,7 +40,7 @@ class VerbBar(QFrame):
     Signals
     -------
     verb_chosen(str)
-        `MOVE`, `ROUTE`, `MARK` or `ASK`.
+        `MOVE`, `ROUTE`, `MARK`, `CAMP` or `ASK`.
     """
 
     verb_chosen = Signal(str)
@@ -151,6 +157,32 @@ class ReadingCard(QFrame):
             self._grid.addWidget(label, row, 0)
             self._grid.addWidget(value, row, 1, Qt.AlignmentFlag.AlignRight)
         self._rows.append((label, value))
+
+
+class ReasonCard(QLabel):
+    """What speaks against the place of a thing that is moved, beside it."""
+
+    def __init__(self, view: QWidget) -> None:
+        super().__init__(view)
+        self._view = view
+        self.setProperty("role", "tag")
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setAccessibleName("What speaks against this place")
+        self.hide()
+
+    def show_beside(self, text: str, x_px: float, y_px: float) -> None:
+        """Show a text beside a pixel, where there is room."""
+        if text != self.text():
+            self.setText(text)
+            self.setAccessibleDescription(text)
+        self.adjustSize()
+        room = self._view.size()
+        right = x_px + 18 + self.width() <= room.width()
+        left = x_px + 18 if right else max(0.0, x_px - 18 - self.width())
+        self.move(int(left), int(min(max(y_px + 14, 4), max(room.height() - self.height() - 4, 4))))
+        self.show()
+        self.raise_()
 
 
 class WhyCard(QFrame):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -43,6 +44,8 @@ class MapShown:
     reach : ReachLines
     heights : HeightLabels or None
     marks : MarkSign or None
+    paint_camp : callable
+        Paints the camp, where there is one.
     route_mark_m, cross_m : (east_m, north_m) or None
         The time pointed at on the route; the place asked about, or in the middle by keyboard.
     """
@@ -55,6 +58,7 @@ class MapShown:
     reach: ReachLines
     heights: HeightLabels | None
     marks: MarkSign | None
+    paint_camp: Callable[[SignPainter], None]
     route_mark_m: tuple[float, float] | None
     cross_m: tuple[float, float] | None
 
@@ -72,8 +76,7 @@ def paint_signs(signs: SignPainter, grid: Grid, shown: MapShown) -> None:
     painter.setOpacity(opacity)
     signs.reach(shown.reach, is_over_colours=shown.has_layer)
     signs.site_outlines(sites, shown.chosen_rank)
-    if answer is not None and answer.camp is not None:
-        signs.camp(answer.camp)
+    shown.paint_camp(signs)
     painter.setOpacity(1.0)  # the route is the person's own and never fades
     if shown.route is not None:
         signs.route(shown.route)

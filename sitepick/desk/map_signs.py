@@ -1,4 +1,4 @@
-"""What the map draws over the ground: grid, reach, route, sites, shelters, scale bar and north."""
+"""What the map draws over the ground: grid, reach, route, sites, scale bar and north."""
 
 from __future__ import annotations
 
@@ -20,7 +20,6 @@ from sitepick.grid import DoubleArray, Grid
 from sitepick.units import FEET_M
 
 if TYPE_CHECKING:
-    from sitepick.camp.model import Camp
     from sitepick.sites.model import Site
 
 DISC_PX = 11.0
@@ -70,7 +69,7 @@ class SignPainter:
             return
         step_m = round_step(120.0 * self.frame.m_per_px)
         painter, frame = self.painter, self.frame
-        faint = _faded(self.look.graphite, 0.16)
+        faint = faded(self.look.graphite, 0.16)
         east_m, south_m = frame.to_ground(frame.width_px, frame.height_px)
         lines = []
         for east in np.arange(math.ceil(frame.west_m / step_m) * step_m, east_m, step_m):
@@ -87,7 +86,7 @@ class SignPainter:
     def _degree_lines(self, grid: Grid) -> None:
         """Lines of even longitude and latitude; straight within the view, which spans a small part of a degree."""
         painter, frame = self.painter, self.frame
-        painter.setPen(QPen(_faded(self.look.graphite, 0.16), 1.0))
+        painter.setPen(QPen(faded(self.look.graphite, 0.16), 1.0))
         east_m, south_m = frame.to_ground(frame.width_px, frame.height_px)
         lon, lat = grid.to_lonlat([frame.west_m, east_m], [south_m, frame.top_m])
         span_deg = (lat[1] - lat[0]) * 120.0 / frame.height_px
@@ -111,7 +110,7 @@ class SignPainter:
         """Blue lines: likely solid, early dashed, late dotted; over a factor's colours on a pale bed."""
         blue = self.look.reach
         if is_over_colours:
-            self.painter.setPen(QPen(_faded(self.look.paper, 0.75), 4.5))
+            self.painter.setPen(QPen(faded(self.look.paper, 0.75), 4.5))
             for line in (*lines.early, *lines.late, *lines.likely):
                 self._line(line)
         for group, width_px, style in (
@@ -149,7 +148,7 @@ class SignPainter:
         """A solid line with cross-ticks at its points; lighter past the reach."""
         intent = self.look.intent
         for line, alpha in ((sign.beyond_m, 0.45), (sign.reached_m, 1.0)):
-            pen = QPen(_faded(intent, alpha), 2.6)
+            pen = QPen(faded(intent, alpha), 2.6)
             pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
             pen.setCapStyle(Qt.PenCapStyle.FlatCap)
             self.painter.setPen(pen)
@@ -196,7 +195,7 @@ class SignPainter:
         for site in reversed(sites):
             outline = self.frame.line_to_px(np.asarray(site.outline_m.exterior.coords, dtype=np.float64)[:, :2])
             painter.setPen(QPen(look.graphite, 2.6 if site.rank == chosen_rank else 1.5))
-            painter.setBrush(QBrush(_faded(look.paper, 0.42)))
+            painter.setBrush(QBrush(faded(look.paper, 0.42)))
             painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in outline.tolist()]))
 
     def site_discs(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
@@ -233,32 +232,6 @@ class SignPainter:
         box = QRectF(place.x() - DISC_PX, place.y() - DISC_PX, 2 * DISC_PX, 2 * DISC_PX)
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(rank))
         self.taken.append(box)
-
-    def camp(self, camp: Camp) -> None:
-        """Shelters at their true width where that can be seen, each with a tick at its door."""
-        if self.frame.m_per_px >= CAMP_FROM_M_PER_PX:
-            return
-        for placed in camp.shelters:
-            x, y = self.frame.to_px(placed.east_m, placed.north_m)
-            radius = max(placed.shelter.kind.footprint_m / 2 / self.frame.m_per_px, SHELTER_PX * 0.4)
-            door = math.radians(placed.door_bearing_deg - self.convergence_deg)
-            self.painter.setPen(QPen(self.look.graphite, 1.4))
-            fill = self.look.graphite if placed.shelter.is_leaders else self.look.page
-            self.painter.setBrush(QBrush(fill))
-            self.painter.drawPolygon(_hexagon(x, y, radius, door))
-            self.painter.setPen(QPen(self.look.graphite, 2.2))
-            self.painter.drawLine(
-                QPointF(x + radius * math.sin(door), y - radius * math.cos(door)),
-                QPointF(x + (radius + 5) * math.sin(door), y - (radius + 5) * math.cos(door)),
-            )
-            if self.frame.m_per_px < 0.8:
-                self.label(placed.shelter.name, QPointF(x + radius + 6, y + 4), colour=self.look.graphite, px=12)
-        for facility in camp.facilities:
-            x, y = self.frame.to_px(facility.east_m, facility.north_m)
-            self.painter.setPen(QPen(self.look.graphite, 1.4))
-            self.painter.setBrush(QBrush(self.look.page))
-            self.painter.drawRect(QRectF(x - 3, y - 3, 6, 6))
-            self.label(facility.name, QPointF(x + 7, y + 4), colour=self.look.graphite, px=12)
 
     def place_mark(self, east_m: float, north_m: float, *, is_on_route: bool) -> None:
         """A place pointed at: a ring in the colour of intent on the route, else a graphite cross."""
@@ -337,7 +310,7 @@ class SignPainter:
         box = QFontMetricsF(font).boundingRect(text)
         painter.setFont(font)
         # a patch of paper breaks the line; a halo round each figure would cost ten times as long
-        painter.fillRect(box.translated(-box.center()).adjusted(-2, 0, 2, 0), _faded(self.look.paper, 0.72))
+        painter.fillRect(box.translated(-box.center()).adjusted(-2, 0, 2, 0), faded(self.look.paper, 0.72))
         painter.setPen(self.look.soft)
         painter.drawText(QPointF(-box.center().x(), -box.center().y()), text)
         painter.restore()
@@ -352,6 +325,10 @@ class SignPainter:
         self.taken.append(box)
         self._text(text, place, colour=colour, px=px, is_bold=is_bold)
         return True
+
+    def text_width(self, text: str, *, px: int, is_bold: bool = False) -> float:
+        """Width of a text in pixels."""
+        return QFontMetricsF(sign_font(self.painter, px, is_bold=is_bold)).horizontalAdvance(text)
 
     def _text(self, text: str, place: QPointF, *, colour: QColor, px: int, is_bold: bool = False) -> None:
         """Text with a halo; drawn once and kept, since stroking letters takes longer than all else in a frame."""
@@ -378,7 +355,7 @@ class SignPainter:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         path = QPainterPath()
         path.addText(QPointF(2 * HALO_PX, LABEL_RISE * px), font, text)
-        pen = QPen(_faded(self.look.paper, 0.85), HALO_PX)
+        pen = QPen(faded(self.look.paper, 0.85), HALO_PX)
         pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
         painter.strokePath(path, pen)
         painter.fillPath(path, colour)
@@ -387,7 +364,7 @@ class SignPainter:
 
     def _backing(self, box: QRectF) -> None:
         self.painter.setPen(QPen(self.look.edge, 1.0))
-        self.painter.setBrush(QBrush(_faded(self.look.page, 0.9)))
+        self.painter.setBrush(QBrush(faded(self.look.page, 0.9)))
         self.painter.drawRoundedRect(box, 3, 3)
 
 
@@ -434,7 +411,8 @@ def _around(place: QPointF, half_px: float) -> QRectF:
     return QRectF(place.x() - half_px, place.y() - half_px, 2 * half_px, 2 * half_px)
 
 
-def _faded(colour: QColor, alpha: float) -> QColor:
+def faded(colour: QColor, alpha: float) -> QColor:
+    """A colour let through by so much."""
     faded = QColor(colour)
     faded.setAlphaF(alpha * colour.alphaF())
     return faded
@@ -464,8 +442,3 @@ def _across(points: DoubleArray, index: int) -> tuple[float, float]:
     dx, dy = after - before
     norm = math.hypot(dx, dy) or 1.0
     return -dy / norm, dx / norm
-
-
-def _hexagon(x: float, y: float, radius: float, turned_rad: float) -> QPolygonF:
-    angles = [turned_rad + math.radians(30 + 60 * corner) for corner in range(6)]
-    return QPolygonF([QPointF(x + radius * math.sin(a), y - radius * math.cos(a)) for a in angles])

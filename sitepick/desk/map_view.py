@@ -18,7 +18,7 @@ from PySide6.QtWidgets import QMenu
 
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.ground_reading import reading_at
-from sitepick.desk.map_cards import ASK, MARK, MOVE, ROUTE
+from sitepick.desk.map_cards import ASK, CAMP, MARK, MOVE, ROUTE
 from sitepick.desk.map_signs import disc_places
 from sitepick.desk.mark_tool import MarkInHand, MarkNameWish, mark_entries
 from sitepick.desk.route_menu import NameWish, WayWish, place_entries, point_entries
@@ -45,7 +45,7 @@ _PANS = {
     Qt.Key.Key_Up: (0, -1),
     Qt.Key.Key_Down: (0, 1),
 }
-_VERB_KEYS = {Qt.Key.Key_M: MOVE, Qt.Key.Key_R: ROUTE, Qt.Key.Key_K: MARK, Qt.Key.Key_A: ASK}
+_VERB_KEYS = {Qt.Key.Key_M: MOVE, Qt.Key.Key_R: ROUTE, Qt.Key.Key_K: MARK, Qt.Key.Key_C: CAMP, Qt.Key.Key_A: ASK}
 _BY_KEYBOARD = (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason, Qt.FocusReason.ShortcutFocusReason)
 
 
@@ -55,13 +55,14 @@ class MapView(MapCanvas):
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self.setFocus(Qt.FocusReason.MouseFocusReason)
         place = event.position()
-        if event.button() == Qt.MouseButton.MiddleButton or (
-            event.button() == Qt.MouseButton.LeftButton and self._verb not in (ROUTE, MARK)
-        ):
+        is_left = event.button() == Qt.MouseButton.LeftButton
+        if self._verb == CAMP and is_left and self._hand.press(self._frame, place):
+            return
+        if event.button() == Qt.MouseButton.MiddleButton or (is_left and self._verb not in (ROUTE, MARK)):
             self._pan_from, self._pressed_at = place, place
-        elif event.button() == Qt.MouseButton.LeftButton and self._verb == MARK:
+        elif is_left and self._verb == MARK:
             self._press_mark(place)
-        elif event.button() == Qt.MouseButton.LeftButton and self._route is not None:
+        elif is_left and self._route is not None:
             points_px = self._frame.line_to_px(self._route.points_m)
             edit = self._tool.press(points_px, place.x(), place.y(), self._route_lonlat(place))
             self._draw_route()
@@ -82,6 +83,8 @@ class MapView(MapCanvas):
                 self.edit_requested.emit(edit)
         elif self._verb == MARK and event.buttons() & Qt.MouseButton.LeftButton and self._plan is not None:
             self._tell(self._marking.drag(self._plan, self._lonlat_at(place)))
+        else:
+            self._hand.drag(self._frame, place)
         self._pointer = place
         if self._is_lens and self._layer is not None:
             self.update()
@@ -100,6 +103,8 @@ class MapView(MapCanvas):
             self._tool.release()
             self._marking.release()
             return
+        if self._hand.release(self._frame):
+            return
         is_click = pressed is not None and (place - pressed).manhattanLength() < 5
         if not is_click or event.button() != Qt.MouseButton.LeftButton:
             return
@@ -107,7 +112,7 @@ class MapView(MapCanvas):
             self._ask(place)
             return
         rank = self._site_at(place)
-        if rank is not None:
+        if not self._hand.choose_at(self._frame, place) and rank is not None:
             self.site_chosen.emit(rank)
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
@@ -115,6 +120,10 @@ class MapView(MapCanvas):
             return
         is_by_key = event.reason() == QContextMenuEvent.Reason.Keyboard
         place = QPointF(self.width() / 2, self.height() / 2) if is_by_key else QPointF(event.pos())
+        things = [] if is_by_key else self._hand.menu_entries(self._frame, place)
+        if things:
+            self._show_menu(things, place)
+            return
         mark = self._mark_at(place, is_by_key=is_by_key)
         if mark is not None:
             self._show_menu(mark_entries(self._plan, mark), place)
@@ -184,6 +193,9 @@ class MapView(MapCanvas):
         if self._verb == ROUTE and self._route_key(key):
             return
         if self._verb == MARK and self._mark_key(key):
+            return
+        if self._verb == CAMP and self._hand.key(event, self._frame):
+            self.show_thing(self._hand.tool.chosen)
             return
         if key in _PANS:
             right, down = _PANS[key]

@@ -1,27 +1,28 @@
-"""Camp: who sleeps where, and which way each door looks."""
+"""Camp: who sleeps where, what else it has and by which rules, the work and the watch."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QTableWidget, QWidget
 
-from sitepick.desk.ground_reading import spaced_mgrs
+from sitepick.desk.camp_fields import CampFields
+from sitepick.desk.camp_list import CampList
+from sitepick.desk.camp_tool import Key
+from sitepick.desk.camp_work import CampWork
 from sitepick.desk.page import inner_column, page_column, show_cautions, show_texts, text_label
 from sitepick.desk.plan_field import plan_choice, plan_number
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.words import counted
 from sitepick.plan.handout import PAPERS
 from sitepick.plan.model import Plan
-from sitepick.units import compass_word
 
 if TYPE_CHECKING:
     from sitepick.camp.model import Camp
-    from sitepick.grid import Grid
     from sitepick.tonight import Tonight
 
-COLUMNS = ("Shelter", "People", "Grid reference", "Door")
+MENDED_HERE = ("room", "camp")  # kinds of cautions that the list and the sentences of this page can mend
 
 
 class CampPage(QWidget):
@@ -30,9 +31,17 @@ class CampPage(QWidget):
     Signals
     -------
     edit_requested(PlanEdit)
+    thing_chosen(object)
+        Kind and name of a thing in the list.
+    hand_requested(object)
+        The arrow keys are to move this thing on the map.
+    dead_ground_toggled(bool)
     """
 
     edit_requested = Signal(object)
+    thing_chosen = Signal(object)
+    hand_requested = Signal(object)
+    dead_ground_toggled = Signal(bool)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -44,79 +53,57 @@ class CampPage(QWidget):
         column.addWidget(
             Sentence("Shelters stand at least", spacing.field, "apart, their doors", door.field, "off the wind.")
         )
+        self._gives = inner_column()
+        column.addLayout(self._gives)
         self._where = text_label("No camp is laid out yet.", "sentence")
         column.addWidget(self._where)
-        self._table = QTableWidget(0, len(COLUMNS), self)
-        self._table.setHorizontalHeaderLabels(COLUMNS)
-        self._table.setAccessibleName("Shelters")
-        self._table.verticalHeader().hide()
-        self._table.setShowGrid(False)
-        self._table.setTabKeyNavigation(False)
-        self._table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self._table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self._table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._table.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        header = self._table.horizontalHeader()
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        header.setHighlightSections(False)
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
-        column.addWidget(self._table)
-        self._others, self._cautions = inner_column(), inner_column()
-        column.addLayout(self._others)
+        self.list, self.fields, self.work = CampList(), CampFields(), CampWork()
+        self._broken, self._watch, self._cautions = inner_column(), inner_column(), inner_column()
+        column.addLayout(self._broken)
+        column.addWidget(self.list)
+        column.addWidget(self.fields)
+        column.addLayout(self._watch)
+        column.addWidget(self.work)
         column.addLayout(self._cautions)
         column.addWidget(Sentence("The sheet is printed on", paper.field, "paper."))
-        self._table.hide()
-        for field in self._fields:
-            field.edit_requested.connect(self.edit_requested)
+        self.list.hide()
+        self.work.hide()
+        for piece in (*self._fields, self.list, self.fields, self.work):
+            piece.edit_requested.connect(self.edit_requested)
+        self.list.thing_chosen.connect(self.thing_chosen)
+        self.list.hand_requested.connect(self.hand_requested)
+        self.fields.dead_ground_toggled.connect(self.dead_ground_toggled)
 
     def show_plan(self, plan: Plan) -> None:
-        """Show the plan's spacing and doors."""
-        for field in self._fields:
-            field.show_plan(plan)
+        """Show the plan's settings, pins and ticks."""
+        for piece in (*self._fields, self.list, self.fields, self.work):
+            piece.show_plan(plan)
 
     def show_answer(self, answer: Tonight) -> None:
-        """Show the camp shelter by shelter."""
+        """Show the camp thing by thing."""
         camp = answer.camp
-        self._table.setVisible(camp is not None)
-        if camp is None:
-            self._where.setText("No site found, so no camp is laid out.")
-            show_texts(self._others, (), "reason")
-            show_cautions(self._cautions, ())
-            return
-        self._where.setText(_where_text(camp))
-        self._show_shelters(camp, answer.ground.grid)
-        grid = answer.ground.grid
-        texts = [f"{one.name}: {spaced_mgrs(grid.mgrs(one.east_m, one.north_m))}" for one in camp.facilities]
-        show_texts(self._others, texts, "reason")
-        show_cautions(self._cautions, camp.cautions)
+        self.list.setVisible(camp is not None)
+        self.list.show_camp(camp, answer.ground.grid)
+        self.work.show_work(None if camp is None else camp.work)
+        self._where.setText("No site found, so no camp is laid out." if camp is None else _where_text(camp))
+        show_texts(self._gives, () if camp is None else camp.what_gives, "caution")
+        show_texts(self._watch, () if camp is None or camp.security is None else camp.security.sentences, "reason")
+        cautions = () if camp is None else camp.cautions
+        show_cautions(self._broken, (one for one in cautions if one.kind in MENDED_HERE))
+        show_cautions(self._cautions, (one for one in cautions if one.kind not in MENDED_HERE))
+
+    def show_thing(self, key: Key | None) -> None:
+        """Mark a thing that was chosen on the map."""
+        self.list.show_thing(key)
+
+    def take_focus(self) -> None:
+        """Give the keyboard back to the list."""
+        self.list.table.setFocus()
 
     @property
     def table(self) -> QTableWidget:
-        """The shelters, a row each."""
-        return self._table
-
-    def _show_shelters(self, camp: Camp, grid: Grid) -> None:
-        self._table.setRowCount(len(camp.shelters))
-        for row, placed in enumerate(camp.shelters):
-            shelter = placed.shelter
-            door = f"{placed.door_bearing_deg:.0f}° {compass_word(placed.door_bearing_deg)}"
-            texts = (
-                shelter.name,
-                str(shelter.people),
-                spaced_mgrs(grid.mgrs(placed.east_m, placed.north_m)),
-                door,
-            )
-            for col, text in enumerate(texts):
-                item = QTableWidgetItem(text)
-                item.setToolTip(
-                    f"{shelter.section}: {shelter.kind.label}, ground under it {placed.slope_deg:.1f}° at most"
-                )
-                self._table.setItem(row, col, item)
-        self._table.resizeRowsToContents()
-        height = self._table.horizontalHeader().sizeHint().height() + 4
-        height += sum(self._table.rowHeight(row) for row in range(self._table.rowCount()))
-        self._table.setFixedHeight(height)
+        """Everything in the camp, a row each."""
+        return self.list.table
 
 
 def _where_text(camp: Camp) -> str:

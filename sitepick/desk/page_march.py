@@ -88,24 +88,40 @@ class MarchPage(QWidget):
             read=lambda plan: plan.march.camp_by_hour,
             change=lambda plan, value: with_values(plan, "march", camp_by_hour=value),
         )
+        long_halt = plan_number("march", "long_halt_min", step=5.0)
+        long_halt_at = PlanField(
+            HourField("hour of the long halt", "To eat and melt water; it takes in the short halts that it meets.",
+                      "no set hour"),
+            text="Change the hour of the long halt",
+            read=lambda plan: plan.march.long_halt_at,
+            change=lambda plan, value: with_values(plan, "march", long_halt_at=value),
+        )  # fmt: skip
+        tracks = plan_choice(
+            "march",
+            "tracks_packed",
+            ((True, "packed, as quick as a broken trail"), (False, "not packed, as slow as an unbroken trail")),
+            label="mapped tracks",
+        )
         ice = plan_number("march", "ice_cm", step=1.0, empty_text="not checked")
         snow = plan_number("weather", "snow_cm", step=5.0, empty_text=_UNKNOWN)
+        density = plan_number("weather", "snow_density_kg_m3", step=50.0)
         wind_from = plan_number("weather", "wind_from_deg", step=5.0, empty_text=_UNKNOWN)
         wind = plan_number("weather", "wind_kmh", step=5.0, empty_text=_UNKNOWN)
         temperature = plan_number("weather", "temperature_c", step=1.0, empty_text=_UNKNOWN)
-        density = plan_number("weather", "snow_density_kg_m3", step=10.0)
         level = plan_choice("avalanche", "bulletin_level", _LEVELS)
         fresh_day = plan_number("avalanche", "fresh_24h_cm", step=5.0, empty_text=_UNKNOWN)
         fresh_days = plan_number("avalanche", "fresh_72h_cm", step=5.0, empty_text=_UNKNOWN)
         self._fields = (
             depart, mode, sled, trail, breaking, towed, speed, halt_every, halt, delay, ice, snow,
-            wind_from, wind, temperature, density, first_halt, error, hour, in_dark, level, fresh_day, fresh_days,
+            wind_from, wind, temperature, first_halt, error, hour, in_dark, level, fresh_day, fresh_days,
+            long_halt, long_halt_at, tracks, density,
         )  # fmt: skip
         self._route = text_label("", "sentence")
         column.addWidget(self._route)
         column.addWidget(
             Sentence("Leave on", depart.field, ", moving", mode.field, sled.field, ". The trail is", trail.field, ".")
         )
+        column.addWidget(Sentence("Mapped tracks are", tracks.field, "."))
         self._breaking = Sentence("It is broken by", breaking.field, ".")
         self._towed = Sentence("People", towed.field, ".")
         self._load = text_label("", "reason")
@@ -115,6 +131,7 @@ class MarchPage(QWidget):
             Sentence("On the level the unit makes", speed.field, "; it halts every", halt_every.field, "for",
                      halt.field, "and loses", delay.field, "for other reasons.")
         )  # fmt: skip
+        column.addWidget(Sentence("One long halt of", long_halt.field, "begins at", long_halt_at.field, "."))
         column.addWidget(
             Sentence("The first halt comes after", first_halt.field, ". The speed may be off by a share of",
                      error.field, ": early and late reach are drawn at that.")

@@ -10,10 +10,12 @@ from PySide6.QtWidgets import QWidget
 from sitepick.desk.display import shown
 from sitepick.desk.fields import NumberField
 from sitepick.desk.load_fields import LoadFields
-from sitepick.desk.page import inner_column, page_column, rule, show_texts, text_label
+from sitepick.desk.own_kinds import OwnKinds
+from sitepick.desk.page import page_column, rule, text_label
 from sitepick.desk.plan_field import PlanField, plan_number
 from sitepick.desk.sentence import Sentence
-from sitepick.desk.words import counted, shelters_phrase
+from sitepick.desk.shelter_list import ShelterList
+from sitepick.desk.words import shelters_phrase
 from sitepick.plan.edits import with_people, with_pitching
 from sitepick.plan.model import Plan, Unit
 from sitepick.plan.pitching import PitchingRule, pitching_words
@@ -53,28 +55,32 @@ class UnitPage(QWidget):
             change=lambda plan, value: with_people(plan, int(value)),  # type: ignore[call-overload]
         )
         pitching = plan_number("march", "pitching_min", step=5.0, empty_text="as long as the rule says")
-        tents, logs, undug, digging, size = (
+        tents, logs, trenches, caves, vehicles, undug, digging, size = (
             _rule_number(name)
             for name in (
-                "tent_min", "log_shelter_min", "digging_from_cm", "digging_min_per_10_cm", "size_min_per_10_people"
+                "tent_min", "log_shelter_min", "trench_min", "cave_min", "vehicle_min", "digging_from_cm",
+                "digging_min_per_10_cm", "size_min_per_10_people",
             )
         )  # fmt: skip
-        self._fields = (people, pitching, tents, logs, undug, digging, size)
+        self._fields = (people, pitching, tents, logs, trenches, caves, vehicles, undug, digging, size)
         column.addWidget(Sentence("Tonight", people.field, "people sleep out."))
         self._shelters = text_label("", "sentence")
         column.addWidget(self._shelters)
         column.addWidget(Sentence("From the last arrival to everyone under shelter takes", pitching.field, "."))
         column.addWidget(
-            Sentence("The rule:", tents.field, "for tents,", logs.field, "for log shelters; snow deeper than",
-                     undug.field, "is dug out at", digging.field, "for each 10 cm; each ten people more take",
+            Sentence("The rule:", tents.field, "for tents,", logs.field, "for log shelters,", trenches.field,
+                     "for snow trenches,", caves.field, "for snow caves,", vehicles.field, "for vehicles; snow deeper",
+                     "than", undug.field, "is dug out at", digging.field, "for each 10 cm; each ten people more take",
                      size.field, ".")
         )  # fmt: skip
         self._pitching = text_label("", "soft")
         column.addWidget(self._pitching)
         column.addWidget(text_label("Another number of people gets the usual tents again.", "soft"))
         column.addWidget(rule())
-        self._list = inner_column()
-        column.addLayout(self._list)
+        self._list, self._kinds = ShelterList(), OwnKinds()
+        for part in (self._list, self._kinds):
+            column.addWidget(part)
+            part.edit_requested.connect(self.edit_requested)
         column.addWidget(rule())
         self._load = LoadFields(column, self)
         self._load.edit_requested.connect(self.edit_requested)
@@ -87,12 +93,8 @@ class UnitPage(QWidget):
             field.show_plan(plan)
         self._pitching.setText(shown().said(f"Pitching takes {pitching_words(plan)}."))
         self._shelters.setText(f"They sleep in {shelters_phrase(plan)}.")
-        texts = [
-            f"{shelter.name} · {shelter.section} · "
-            f"{counted(shelter.people, 'person', 'people')} in a {shelter.kind.label}"
-            for shelter in plan.unit.shelters
-        ]
-        show_texts(self._list, texts, "reason")
+        self._list.show_plan(plan)
+        self._kinds.show_plan(plan)
         self._load.show_plan(plan)
 
     def show_answer(self, answer: Tonight) -> None:

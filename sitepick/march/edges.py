@@ -18,6 +18,9 @@ from sitepick.march import _kernels
 from sitepick.work import Watch, run_row_blocks
 
 TICKS_PER_CELL_S = 320.0  # 1/32 s on cells of 10 m
+TileArray = npt.NDArray[np.int64]
+
+_UNMADE, _IN_WORK, _MADE = range(3)
 TILE_ROWS, TILE_COLS = 1 << _kernels.TILE_ROW_SHIFT, 1 << _kernels.TILE_COL_SHIFT
 
 
@@ -108,6 +111,8 @@ class Edges:
     ticks : uint16 array of shape (rows, cols, 32)
         `_kernels.WALL` where there is no way; without meaning in a tile that isn't made.
     ticks_per_min : float
+    watch, step
+        As given.
     """
 
     def __init__(self, surface: Surface, *, watch: Watch, step: str) -> None:
@@ -115,10 +120,10 @@ class Edges:
         ticks_per_s = TICKS_PER_CELL_S / surface.cell_m
         self.ticks = np.empty((rows, cols, len(MOVES)), np.uint16)
         self.ticks_per_min = 60.0 * ticks_per_s
-        self._surface, self._watch, self._step = surface, watch, step
+        self._surface, self.watch, self.step = surface, watch, step
         self._metrics = np.array([surface.cell_m, ticks_per_s])
-        self._is_made = np.zeros((-(-rows // TILE_ROWS), -(-cols // TILE_COLS)), bool)
-        self._lock = threading.Lock()
+        self._state = np.full((-(-rows // TILE_ROWS), -(-cols // TILE_COLS)), _UNMADE, np.uint8)
+        self._changed = threading.Condition()
         self._paces = np.empty((2, rows, cols), np.float32)
         steepest = surface.cell_m * _steepest_tangent(surface.slope_table) * np.array([1.0, math.sqrt(2.0)])
 
@@ -131,32 +136,50 @@ class Edges:
 
     def made(self) -> MaskArray:
         """Which tiles are made; a copy, so that what it names was whole before."""
-        with self._lock:
-            return self._is_made.copy()
+        with self._changed:
+            return np.equal(self._state, _MADE)
 
-    def make(self, is_wanted: MaskArray) -> None:
-        """Make the tiles of a mask, side by side."""
-        with self._lock:
-            tiles = np.argwhere(is_wanted & ~self._is_made)
+    def make(self, tiles: TileArray) -> None:
+        """Make tiles, given as rows of tile row and column, side by side."""
 
-            def make_each(first: int, last: int) -> None:
-                for tile in tiles[first:last]:
-                    self._make(tile)
+        def make_each(first: int, last: int) -> None:
+            for tile in tiles[first:last]:
+                self._make_once(tile)
 
-            run_row_blocks(make_each, len(tiles), watch=self._watch, step=self._step, block_rows=1)
-            self._is_made |= is_wanted
+        run_row_blocks(make_each, len(tiles), watch=self.watch, step=self.step, block_rows=1)
+
+    def make_ahead(self, tiles: TileArray, *, until: threading.Event) -> None:
+        """Make tiles one after the other beside a spread over them, until it has ended."""
+        for tile in tiles:
+            if until.is_set() or self.watch.is_stopped:
+                return
+            self._make_once(tile)
 
     def make_at(self, cell: int) -> MaskArray:
         """Make the tile of a cell, by its place in the flat grid, and tell which are made."""
         row, col = divmod(cell, self.ticks.shape[1])
-        tile = np.array([row // TILE_ROWS, col // TILE_COLS])
-        with self._lock:
-            if not self._is_made[tuple(tile)]:
-                self._make(tile)
-                self._is_made[tuple(tile)] = True
-            return self._is_made.copy()
+        self._make_once(np.array([row // TILE_ROWS, col // TILE_COLS]))
+        return self.made()
 
-    def _make(self, tile: npt.NDArray[np.int64]) -> None:
+    def _make_once(self, tile: TileArray) -> None:
+        """Make a tile that isn't made; wait for it where another thread is at it."""
+        place = int(tile[0]), int(tile[1])
+        with self._changed:
+            while self._state[place] == _IN_WORK:
+                self._changed.wait()
+            if self._state[place] == _MADE:
+                return
+            self._state[place] = _IN_WORK
+        state = _UNMADE
+        try:
+            self._make(tile)
+            state = _MADE
+        finally:
+            with self._changed:
+                self._state[place] = state
+                self._changed.notify_all()
+
+    def _make(self, tile: TileArray) -> None:
         surface = self._surface
         _kernels.edge_tile(
             self._paces, surface.height_m, surface.is_way, MOVES, SHARES, surface.slope_table, self._metrics,
@@ -167,7 +190,7 @@ class Edges:
 def edge_ticks(surface: Surface, *, watch: Watch, step: str) -> npt.NDArray[np.uint16]:
     """Time from each cell to its 32 neighbours, in ticks, everywhere; ``_kernels.WALL`` where there is no way."""
     edges = Edges(surface, watch=watch, step=step)
-    edges.make(~edges.made())
+    edges.make(np.argwhere(~edges.made()))
     return edges.ticks
 
 

@@ -14,7 +14,7 @@ from sitepick.march.edges import MOVES, Edges, Surface
 from sitepick.march.going import NO_WALL, WALL_WORDS, Going, read_going
 from sitepick.march.pace import Pace, pace_of, slope_table
 from sitepick.march.route import follow, lay_stations, stations_along
-from sitepick.march.spread import Cell, Seeds, likely_tiles, spread_over
+from sitepick.march.spread import Cell, Seeds, likely_tiles, spread_beside
 from sitepick.plan.model import LonLat, MarchSettings, Route, Weather
 from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
@@ -136,8 +136,8 @@ def _trace(land: _Land, start: Cell, goal: Cell, watch: Watch) -> tuple[list[Cel
     seeds = Seeds(row=np.array([start[0]]), col=np.array([start[1]]), start_min=np.zeros(1))
     edges = Edges(surface, watch=watch, step=STEP)
     straight_m = np.hypot(goal[0] - start[0], goal[1] - start[1]) * surface.cell_m
-    edges.make(likely_tiles(surface, (seeds,), float(straight_m) * 0.06 / land.pace.unbroken_kmh))
-    minutes = spread_over(edges, seeds, limit_min=LIMIT_MIN, watch=watch, step=STEP, goals=[goal]).minutes
+    likely = likely_tiles(surface, (seeds,), float(straight_m) * 0.06 / land.pace.unbroken_kmh)
+    minutes = spread_beside(edges, (seeds,), likely, LIMIT_MIN, [goal])[0].minutes
     if np.isnan(minutes[goal]):
         raise MarchError(
             "there is no way between the two places on the ground that was read: walls such as open water, steep or "

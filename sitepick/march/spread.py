@@ -7,16 +7,17 @@ lengthen no way by more than 1.4 %.
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
-from sitepick.grid import FloatArray, MaskArray
+from sitepick.grid import FloatArray
 from sitepick.march import _kernels
-from sitepick.march.edges import MOVES, TILE_COLS, TILE_ROWS, Edges, Surface
-from sitepick.work import Watch, run_row_blocks
+from sitepick.march.edges import MOVES, TILE_COLS, TILE_ROWS, Edges, Surface, TileArray
+from sitepick.work import Watch, run_row_blocks, thread_count
 
 SLICE_COUNT = 40_000  # cells settled between two looks at the watch, some 10 ms
 LIKELY_TIMES = 0.7  # ours: tiles within such a share of the usual pace's way are made beforehand, side by side
@@ -109,18 +110,35 @@ def spread_each(
     edges = Edges(part, watch=watch, step=step)
     held = tuple(replace(seeds, row=seeds.row - window[0].start, col=seeds.col - window[1].start) for seeds in held)
     goals = [(row - window[0].start, col - window[1].start) for row, col in goals]
-    if part.pace_s_per_m.size and not goals:
-        edges.make(likely_tiles(part, held, limit_min))
-    spreads: list[Spread] = [_nowhere(rows, cols)] * len(held)
+    if not part.pace_s_per_m.size:
+        return (_nowhere(rows, cols),) * len(held)
+    found = spread_beside(edges, held, likely_tiles(part, held, limit_min), limit_min, goals)
+    return tuple(over if over.minutes.shape == (rows, cols) else _widened(over, window, rows, cols) for over in found)
+
+
+def spread_beside(
+    edges: Edges, starts: Sequence[Seeds], likely: TileArray, limit_min: float, goals: Sequence[Cell] = ()
+) -> list[Spread]:
+    """`spread_over` from several sets of seeds side by side, with likely tiles made before or beside them."""
+    ended = threading.Event()
+    spreads: list[Spread] = [_nowhere(*edges.ticks.shape[:2])] * len(starts)
+    has_hand_free = len(starts) < thread_count()
+    if not has_hand_free and not goals:
+        edges.make(likely)
 
     def run(first: int, last: int) -> None:
         for number in range(first, last):
-            if held[number].row.size:
-                over = spread_over(edges, held[number], limit_min=limit_min, watch=watch, step=step, goals=goals)
-                spreads[number] = over if over.minutes.shape == (rows, cols) else _widened(over, window, rows, cols)
+            if number == len(starts):
+                edges.make_ahead(likely, until=ended)
+                continue
+            try:
+                if starts[number].row.size:
+                    spreads[number] = spread_over(edges, starts[number], limit_min=limit_min, goals=goals)
+            finally:
+                ended.set()
 
-    run_row_blocks(run, len(held), watch=watch, step=step, block_rows=1)  # side by side
-    return tuple(spreads)
+    run_row_blocks(run, len(starts) + has_hand_free, watch=edges.watch, step=edges.step, block_rows=1)
+    return spreads
 
 
 def _nowhere(rows: int, cols: int) -> Spread:
@@ -159,8 +177,8 @@ def _reachable(surface: Surface, starts: Sequence[Seeds], limit_min: float) -> t
     )
 
 
-def likely_tiles(surface: Surface, starts: Sequence[Seeds], limit_min: float) -> MaskArray:
-    """Tiles that the spread gets to at the usual pace: what else it gets to is made on the way."""
+def likely_tiles(surface: Surface, starts: Sequence[Seeds], limit_min: float) -> TileArray:
+    """Tiles that the spread gets to at the usual pace, first ones first: what else it gets to is made on the way."""
     shape = surface.pace_s_per_m.shape
     tiles = -(-shape[0] // TILE_ROWS), -(-shape[1] // TILE_COLS)
     some = surface.pace_s_per_m[::8, ::8]
@@ -170,18 +188,19 @@ def likely_tiles(surface: Surface, starts: Sequence[Seeds], limit_min: float) ->
     for seeds in starts:
         np.minimum.at(start_min, (seeds.row // TILE_ROWS, seeds.col // TILE_COLS), seeds.start_min)
     from_row, from_col = np.nonzero(np.isfinite(start_min))
-    left_m = LIKELY_TIMES * 60.0 * (limit_min - start_min[from_row, from_col]) / usual_s_per_m
-    is_likely = np.zeros(tiles, bool)
     row_m = TILE_ROWS * surface.cell_m * np.arange(tiles[0])
     col_m = TILE_COLS * surface.cell_m * np.arange(tiles[1])
-    for row, col, radius_m in zip(from_row, from_col, left_m, strict=True):
-        is_likely |= np.hypot((row_m - row_m[row])[:, None], (col_m - col_m[col])[None, :]) <= radius_m
-    return is_likely
+    is_likely, there_min = np.zeros(tiles, bool), np.full(tiles, np.inf)
+    for row, col in zip(from_row, from_col, strict=True):
+        way_m = np.hypot((row_m - row_m[row])[:, None], (col_m - col_m[col])[None, :])
+        way_min = way_m * usual_s_per_m / 60.0
+        is_likely |= way_min <= LIKELY_TIMES * (limit_min - start_min[row, col])
+        np.minimum(there_min, start_min[row, col] + way_min, out=there_min)
+    found = np.argwhere(is_likely)
+    return found[np.argsort(there_min[is_likely], kind="stable")]
 
 
-def spread_over(
-    edges: Edges, seeds: Seeds, *, limit_min: float, watch: Watch, step: str, goals: Sequence[Cell] = ()
-) -> Spread:
+def spread_over(edges: Edges, seeds: Seeds, *, limit_min: float, goals: Sequence[Cell] = ()) -> Spread:
     """`spread_from` over given edges, from seeds that lie on open ground."""
     rows, cols = edges.ticks.shape[:2]
     start = np.rint(seeds.start_min * edges.ticks_per_min).astype(np.int64)
@@ -200,7 +219,7 @@ def spread_over(
     limit_ticks = int(limit_min * edges.ticks_per_min)
     status, is_made = _kernels.MORE, edges.made()
     while status != _kernels.DONE:
-        watch.tick(step, int(state[_kernels.SETTLED]), rows * cols)
+        edges.watch.tick(edges.step, int(state[_kernels.SETTLED]), rows * cols)
         status = _kernels.spread_slice(
             edges.ticks, is_made, offsets, table, reached, rings, pool, state, limit_ticks, SLICE_COUNT
         )  # fmt: skip

@@ -23,7 +23,7 @@ from typing import Any, get_type_hints
 
 import cattrs
 from cattrs import AttributeValidationNote, IterableValidationNote
-from cattrs.gen import make_dict_structure_fn
+from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn, override
 
 from sitepick.errors import PlanFileError, SettingsError
 from sitepick.output import whole_file
@@ -32,6 +32,7 @@ from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.handout import HandoutSettings, OrderNotes
 from sitepick.plan.kit import KitItem
+from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import (
     LEGENDS,
@@ -48,6 +49,7 @@ from sitepick.plan.model import (
 )
 from sitepick.plan.observer import Observer
 from sitepick.plan.pace import ModePace, PaceSettings
+from sitepick.plan.pins import Pin
 from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import Shelter, ShelterKind, shelter_kind
@@ -90,8 +92,10 @@ _GROUPS: tuple[type, ...] = (
     Preferences,
     FacilitySettings,
     SecuritySettings,
+    LayoutSettings,
     ArrivalTick,
     WorkSettings,
+    Pin,
     CampSettings,
     KitItem,
     LoadSettings,
@@ -148,7 +152,7 @@ def looks_like_plan(path: str | Path) -> bool:
 
 def _build_plan(document: dict[str, Any], settings: dict[str, Any], path: Path) -> Plan:
     faults: list[str] = []
-    converter = _converter(path.resolve().parent)
+    converter = _converter(path.resolve().parent, _own_kinds(settings))
     known = {"version", "name", "note", *(name for name, _ in _PARTS)}
     for key in settings:
         if key not in known:
@@ -375,7 +379,7 @@ def _flatten(fault: BaseException, place: str) -> list[str]:
     return [f"{place}: {fault}"]
 
 
-def _converter(folder: Path) -> cattrs.Converter:
+def _converter(folder: Path, own_kinds: tuple[ShelterKind, ...] = ()) -> cattrs.Converter:
     """Between the plan's classes and plain JSON values; strict about types."""
     converter = cattrs.Converter(forbid_extra_keys=True, detailed_validation=True)
     converter.register_structure_hook(float, _strict_number)
@@ -390,13 +394,38 @@ def _converter(folder: Path) -> cattrs.Converter:
     converter.register_unstructure_hook(Path, lambda value: _written_path(value, folder))
     converter.register_structure_hook(str | Path, lambda value, _: _structure_legend(value, folder))
     converter.register_unstructure_hook(str | Path, lambda value: _unstructure_legend(value, folder))
-    converter.register_structure_hook(ShelterKind, lambda value, _: shelter_kind(_strict_text(value, str)))
-    converter.register_unstructure_hook(ShelterKind, lambda value: value.key)
+    _kinds_by_key(converter, own_kinds)  # before the groups, whose readers are made with what is known by then
     for kind in _GROUPS:
         converter.register_structure_hook(
             kind, _mapping_only(make_dict_structure_fn(kind, converter, _cattrs_forbid_extra_keys=True))
         )
     return converter
+
+
+def _kinds_by_key(converter: cattrs.Converter, own: tuple[ShelterKind, ...]) -> None:
+    """A shelter names its kind by the key; the user's own kinds stand whole in the unit."""
+    whole = _mapping_only(make_dict_structure_fn(ShelterKind, converter, _cattrs_forbid_extra_keys=True))
+    converter.register_structure_hook(
+        ShelterKind, lambda value, kind: shelter_kind(value, own) if isinstance(value, str) else whole(value, kind)
+    )
+    by_key = make_dict_unstructure_fn(
+        Shelter, converter, kind=override(unstruct_hook=lambda kind: kind.key)
+    )  # fmt: skip
+    converter.register_unstructure_hook(Shelter, by_key)
+
+
+def _own_kinds(settings: dict[str, Any]) -> tuple[ShelterKind, ...]:
+    """The user's own kinds of shelter, as far as they will do; what is wrong is told when the unit is read."""
+    unit = settings.get("unit")
+    told = unit.get("shelter_kinds", ()) if isinstance(unit, dict) else ()
+    converter = _converter(Path())
+    kinds = []
+    for value in told if isinstance(told, list) else ():
+        try:
+            kinds.append(converter.structure(value, ShelterKind))
+        except (cattrs.BaseValidationError, SettingsError, TypeError, ValueError):
+            continue
+    return tuple(kinds)
 
 
 def _mapping_only(structure: Any) -> Any:

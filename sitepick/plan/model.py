@@ -17,13 +17,15 @@ from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.handout import HandoutSettings
+from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.observer import Observer
 from sitepick.plan.pace import PaceSettings
+from sitepick.plan.pins import Pin
 from sitepick.plan.pitching import PitchingRule
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import check_settings, setting
-from sitepick.plan.shelter import Shelter
+from sitepick.plan.shelter import Shelter, ShelterKind, check_shelters
 from sitepick.plan.weighting import SiteMark, Weighting, ring_crosses_itself
 from sitepick.plan.work_order import WorkSettings
 
@@ -109,24 +111,17 @@ class Unit:
         Heads, 1-400.
     shelters : tuple of Shelter
         Every shelter the unit puts up, the leader's marked; at least one.
+    shelter_kinds : tuple of ShelterKind
+        The user's own kinds, besides those that there always are.
     """
 
     people: int = setting(label="people", low=1, high=400, help="Everyone who sleeps in the camp.")
     shelters: tuple[Shelter, ...]
+    shelter_kinds: tuple[ShelterKind, ...] = ()
 
     def __post_init__(self) -> None:
         check_settings(self)
-        if not self.shelters:
-            raise SettingsError("the unit has no shelters", fix="list at least one shelter")
-        head_count = sum(shelter.people for shelter in self.shelters)
-        if head_count != self.people:
-            raise SettingsError(
-                f"the shelters hold {head_count} people and the unit has {self.people}",
-                fix="give every person a place in a shelter",
-            )
-        names = [shelter.name for shelter in self.shelters]
-        if len(set(names)) < len(names):
-            raise SettingsError("two shelters carry the same name", fix="give each shelter a name of its own")
+        check_shelters(self.shelters, self.people, self.shelter_kinds)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,7 +154,7 @@ class Weather:
     )
     snow_density_kg_m3: float = setting(
         200.0, label="density of the snow", unit="kg/m³", low=30.0, high=900.0,
-        help="Of the snow to melt: 50 fresh powder, 200 settled, 400 packed by the wind.",
+        help="Of the snow to wade and to melt: 50 fresh powder, 200 settled, 400 packed by the wind.",
     )  # fmt: skip
     wind_rose: tuple[tuple[float, float, float], ...] = ()
 
@@ -418,6 +413,10 @@ class CampSettings:
         Posts and how far out they watch.
     work : WorkSettings
         Work on arrival and duties through the night.
+    layout : LayoutSettings
+        What makes one place for a shelter better than another.
+    pins : tuple of Pin
+        What the user has put in its place by hand.
     """
 
     spacing_m: float = setting(
@@ -431,6 +430,8 @@ class CampSettings:
     facilities: FacilitySettings = field(default_factory=FacilitySettings)
     security: SecuritySettings = field(default_factory=SecuritySettings)
     work: WorkSettings = field(default_factory=WorkSettings)
+    layout: LayoutSettings = field(default_factory=LayoutSettings)
+    pins: tuple[Pin, ...] = ()
 
     def __post_init__(self) -> None:
         check_settings(self)

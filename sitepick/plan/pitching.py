@@ -10,8 +10,16 @@ from sitepick.plan.setting import check_settings, setting
 
 if TYPE_CHECKING:
     from sitepick.plan.model import Plan
+    from sitepick.plan.shelter import ShelterKind
 
-LOG_SHELTERS = ("lean_to",)
+# Figure of the rule and name in the plural, by the key of the kind; the user's own kinds without a time are as tents.
+_RULES = {
+    "lean_to": ("log_shelter_min", "log shelters"),
+    "snow_trench": ("trench_min", "snow trenches"),
+    "snow_cave": ("cave_min", "snow caves"),
+    "vehicle": ("vehicle_min", "vehicles"),
+}
+_AS_TENTS = ("tent_min", "tents")
 MOST_ROUNDS = 2  # ours: fewer hands than a shelter wants take up to twice as long, not more: small tents are small
 
 
@@ -24,8 +32,8 @@ class PitchingRule:
 
     Attributes
     ----------
-    tent_min, log_shelter_min : float
-        The slowest kind in the unit counts: shelters go up side by side.
+    tent_min, log_shelter_min, trench_min, cave_min, vehicle_min : float
+        The slowest kind in the unit counts: shelters go up side by side. Snow trenches and caves: from memory.
     digging_from_cm, digging_min_per_10_cm, digging_most_min : float
         Snow deeper than this is dug out, at so many minutes for each 10 cm more, up to so many.
     hands_per_shelter : float
@@ -36,6 +44,9 @@ class PitchingRule:
 
     tent_min: float = setting(75.0, label="time for tents", unit="min", low=5.0, high=300.0)
     log_shelter_min: float = setting(120.0, label="time for log shelters", unit="min", low=5.0, high=480.0)
+    trench_min: float = setting(90.0, label="time for snow trenches", unit="min", low=5.0, high=480.0)
+    cave_min: float = setting(180.0, label="time for snow caves", unit="min", low=5.0, high=480.0)
+    vehicle_min: float = setting(15.0, label="time for vehicles", unit="min", low=0.0, high=300.0)
     digging_from_cm: float = setting(40.0, label="snow left undug", unit="cm", low=0.0, high=300.0)
     digging_min_per_10_cm: float = setting(5.0, label="digging for each 10 cm more", unit="min", low=0.0, high=60.0)
     digging_most_min: float = setting(45.0, label="digging at most", unit="min", low=0.0, high=240.0)
@@ -54,16 +65,12 @@ def pitching_parts(plan: Plan) -> tuple[tuple[float, str], ...]:
     if plan.march.pitching_min is not None:
         return ((plan.march.pitching_min, "as the plan says"),)
     rule, unit = plan.march.pitching, plan.unit
-    has_logs = any(shelter.kind.key in LOG_SHELTERS for shelter in unit.shelters)
-    has_tents = any(shelter.kind.key not in LOG_SHELTERS for shelter in unit.shelters)
-    base_min, name = max(
-        (rule.tent_min if has_tents else 0.0, "tents"), (rule.log_shelter_min if has_logs else 0.0, "log shelters")
-    )
+    base_min, name = max((_kind_part(shelter.kind, rule) for shelter in unit.shelters), key=lambda part: part[0])
+    is_dug_out = any(_is_dug_out(shelter.kind) for shelter in unit.shelters)
     rounds = min(MOST_ROUNDS, math.ceil(len(unit.shelters) * rule.hands_per_shelter / unit.people))
     snow_cm = plan.weather.snow_cm or 0.0
-    digging_min = min(
-        rule.digging_most_min, rule.digging_min_per_10_cm * max(0.0, snow_cm - rule.digging_from_cm) / 10.0
-    )
+    deeper_cm = max(0.0, snow_cm - rule.digging_from_cm) if is_dug_out else 0.0
+    digging_min = min(rule.digging_most_min, rule.digging_min_per_10_cm * deeper_cm / 10.0)
     size_min = rule.size_min_per_10_people * max(0.0, unit.people - 10) / 10.0
     parts = (
         (base_min, f"for {name}"),
@@ -72,6 +79,19 @@ def pitching_parts(plan: Plan) -> tuple[tuple[float, str], ...]:
         (size_min, f"for {unit.people} people"),
     )
     return tuple(part for part in parts if part[0] > 0.0)
+
+
+def _kind_part(kind: ShelterKind, rule: PitchingRule) -> tuple[float, str]:
+    """The minutes that a kind takes, and what it is called."""
+    if kind.pitching_min is not None:
+        return kind.pitching_min, kind.label
+    name, words = _RULES.get(kind.key, _AS_TENTS)
+    return getattr(rule, name), words
+
+
+def _is_dug_out(kind: ShelterKind) -> bool:
+    """Whether the snow is taken away under it: not where it is made of snow, nor under a vehicle."""
+    return kind.needs_snow_cm == 0.0 and kind.key != "vehicle"
 
 
 def pitching_time_min(plan: Plan) -> float:

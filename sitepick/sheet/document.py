@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import json
 import math
+from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime
-from itertools import combinations
 from pathlib import Path
 from typing import Any
 
-from pyproj import Geod
-
-from sitepick.camp.model import Camp, WorkOrder
+from sitepick.camp.model import Camp, PlacedShelter, WorkOrder
+from sitepick.camp.spacing import least_distance_m
 from sitepick.caution import Caution
 from sitepick.grid import Grid
 from sitepick.march.model import Leg, March
@@ -25,8 +25,6 @@ from sitepick.sites.model import Hindrance, Measure, Site, Split, SplitPart, Top
 from sitepick.tonight import Tonight
 
 SCHEMA = 1
-
-_GLOBE = Geod(ellps="WGS84")
 
 
 def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()) -> dict[str, Any]:
@@ -220,8 +218,7 @@ def _measure(measure: Measure) -> dict[str, Any]:
 
 
 def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
-    places = [(shelter.east_m, shelter.north_m) for shelter in camp.shelters]
-    told, least_m = _told_places(places, camp, grid)
+    told, least_m = _told_places(camp, grid)
     return {
         "site": camp.site_rank,
         "site_name": camp.site_name,
@@ -238,10 +235,14 @@ def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
                 "northing_m": north_m,
                 "mgrs": grid.mgrs(east_m, north_m),
                 "door_bearing_deg": _number(placed.door_bearing_deg % 360.0, 1),
+                "slope_deg": _number(placed.slope_deg, 1),
+                "joined_to": placed.touches or None,
+                "is_by_hand": placed.is_pinned,
             }
             for placed, (east_m, north_m) in zip(camp.shelters, told, strict=True)
         ],
         "missing_shelters": [shelter.name for shelter in camp.missing],
+        "what_gives": list(camp.what_gives),
         "facilities": [
             {
                 "kind": facility.kind,
@@ -251,6 +252,7 @@ def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
                 "mgrs": grid.mgrs(round(facility.east_m, 2), round(facility.north_m, 2)),
                 "reason": facility.reason,
                 "serves": list(facility.serves),
+                "is_by_hand": facility.is_pinned,
             }
             for facility in camp.facilities
         ],
@@ -263,6 +265,7 @@ def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
                 "left_bearing_deg": _number(post.left_bearing_deg % 360.0, 1),
                 "right_bearing_deg": _number(post.right_bearing_deg % 360.0, 1),
                 "seen_frac": _number(post.seen_frac, 3),
+                "is_by_hand": post.is_pinned,
             }
             for post in (camp.security.posts if camp.security else ())
         ],
@@ -300,29 +303,21 @@ def _work(work: WorkOrder) -> dict[str, Any]:
     }
 
 
-def _told_places(places: list[tuple[float, float]], camp: Camp, grid: Grid) -> tuple[list[tuple[float, float]], float]:
+def _told_places(camp: Camp, grid: Grid) -> tuple[list[tuple[float, float]], float]:
     """Coordinates as short as the spacing allows, to 1 cm or finer, and the least distance between them."""
-    exact_m = least_distance_m(places, grid)
-    told, least_m = places, exact_m
+    exact_m = least_m = least_distance_m(camp.shelters, grid)
+    told: Sequence[PlacedShelter] = camp.shelters
     for digits in (2, 3, 4):
-        told = [(round(east_m, digits), round(north_m, digits)) for east_m, north_m in places]
+        told = [
+            replace(one, east_m=round(one.east_m, digits), north_m=round(one.north_m, digits)) for one in camp.shelters
+        ]
         least_m = least_distance_m(told, grid)
         if least_m >= min(camp.spacing_m, exact_m):
             break
     short_m = round(least_m, 3)
     # Never told below the spacing for the sake of a short number.
-    return told, short_m if short_m >= camp.spacing_m or least_m < camp.spacing_m else least_m
-
-
-def least_distance_m(places: list[tuple[float, float]], grid: Grid) -> float:
-    """Least distance on the ground (geodesic, WGS 84) between two of some points; 0 for fewer than two."""
-    if len(places) < 2:
-        return 0.0
-    lon, lat = grid.to_lonlat([east for east, _ in places], [north for _, north in places])
-    pairs = list(combinations(range(len(places)), 2))
-    one, other = [pair[0] for pair in pairs], [pair[1] for pair in pairs]
-    _, _, distance_m = _GLOBE.inv(lon[one], lat[one], lon[other], lat[other])
-    return float(min(distance_m))
+    least_m = short_m if short_m >= camp.spacing_m or least_m < camp.spacing_m else least_m
+    return [(one.east_m, one.north_m) for one in told], least_m
 
 
 def _reason(reason: Hindrance) -> dict[str, Any]:

@@ -27,7 +27,7 @@ LAYERS: dict[str, dict[str, str]] = {
     },
     "shelters": {
         "name": "str", "section": "str", "kind": "str", "people": "int64", "is_leaders": "bool",
-        "door_bearing_deg": "float64", "slope_deg": "float64", "mgrs": "str",
+        "door_bearing_deg": "float64", "slope_deg": "float64", "joined_to": "str", "mgrs": "str",
     },
     "facilities": {"kind": "str", "name": "str", "reason": "str", "mgrs": "str"},
     "subareas": {"section": "str", "area_m2": "float64"},
@@ -213,6 +213,7 @@ def _shelter_rows(answer: Tonight) -> list[Row]:
             "name": placed.shelter.name, "section": placed.shelter.section, "kind": placed.shelter.kind.label,
             "people": placed.shelter.people, "is_leaders": placed.shelter.is_leaders,
             "door_bearing_deg": placed.door_bearing_deg, "slope_deg": placed.slope_deg,
+            "joined_to": placed.touches,
             "mgrs": answer.ground.grid.mgrs(round(placed.east_m, 2), round(placed.north_m, 2)),
             "geometry": Point(placed.east_m, placed.north_m),
         }

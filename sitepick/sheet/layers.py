@@ -57,7 +57,7 @@ _TOLD = {
     "avalanche_area_m2": ("m²", "area of the release that a place lies below"),
     "unsafe_unknown": ("", "1 where slope, water or avalanche hazard is not known"),
     "sun_hours": ("h", "direct sun on the day of arrival over the relief; the shade of trees is not counted"),
-    "seen_share": ("1", "share of the places every 250 m along mapped tracks and roads that see a tent here"),
+    "seen_share": ("1", "share of those who may look that see a tent here: on tracks and roads, the route, observers"),
 }
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from sitepick.camp.model import Camp
 from sitepick.march.needs import Needs
+from sitepick.plan.camp_edits import tick_of
 from sitepick.plan.handout import OrderNotes
+from sitepick.plan.model import Plan
 from sitepick.sheet.cautions import standing_cautions, tonight_cautions
 from sitepick.sheet.day_words import dark_march_words, moon_words
 from sitepick.sheet.named_points import named_points
@@ -272,6 +274,7 @@ def _layout(answer: Tonight, camp: Camp) -> str:
     if camp.missing:
         names = ", ".join(_safe(shelter.name) for shelter in camp.missing)
         lines += ["", f"**No place found for {count_words(len(camp.missing), 'shelter')}: {names}.**"]
+        lines += [f"- {_safe(text)}" for text in camp.what_gives]
     if camp.facilities:
         lines += ["", "| place | grid reference | why there |", "|---|---|---|"]
         lines += [
@@ -323,7 +326,7 @@ def _work(answer: Tonight, camp: Camp) -> list[str]:
     needed = [f"{value:.1f} {words}" if value < 10.0 else f"{value:.0f} {words}" for value, words in told if value]
     if needed:
         lines += ["", f"To fetch: {', '.join(needed)}."]
-    lines += ["", "To look at on arrival:", "", *(f"- [ ] {_safe(tick)}: {OPEN}" for tick in work.ticks)]
+    lines += ["", "To look at on arrival:", "", *(_tick_line(answer.plan, tick) for tick in work.ticks)]
     parts = [_section("work", lines)]
     if work.turns:
         rows = [
@@ -332,6 +335,12 @@ def _work(answer: Tonight, camp: Camp) -> list[str]:
         ]
         parts.append(_section("duties", ["| from | to | duty | who |", "|---|---|---|---|", *rows]))
     return parts
+
+
+def _tick_line(plan: Plan, what: str) -> str:
+    """A thing to look at, with what was found there so far."""
+    tick = tick_of(plan, what)
+    return f"- [{'x' if tick.is_done else ' '}] {_safe(what)}: {_safe(tick.found) if tick.found else OPEN}"
 
 
 def _rules(camp: Camp) -> str:

@@ -157,6 +157,89 @@ def grow_piece(is_free, reluctance, row, col, stamps, stamp, cells):
 
 
 @_compiled
+def _stands_apart(places, k, row, col, spacing, reach):
+    """Whether a place for one stand keeps its distance from all the others."""
+    for i in range(places.shape[0]):
+        if i != k:
+            down, right, apart = places[i, 0] - row, places[i, 1] - col, spacing + reach[i] + reach[k]
+            if down * down + right * right < apart * apart:
+                return False
+    return True
+
+
+@_compiled
+def camp_toll(cost, spacing, is_held, places):
+    """What a camp costs: the ways of all to the first, in spacings, and the cost of every place that isn't held."""
+    toll = 0.0
+    for i in range(places.shape[0]):
+        toll += math.hypot(places[i, 0] - places[0, 0], places[i, 1] - places[0, 1]) / spacing
+        if not is_held[i]:
+            toll += cost[math.floor(places[i, 0]), math.floor(places[i, 1])]
+    return toll
+
+
+@_compiled
+def settle(allowed, cost, spacing, radius, reach, is_held, draws, places):
+    """Better places for stands that keep their distances already; returns what the best ones cost.
+
+    Every draw holds five shares: which stand, what is tried, two for where to, one for taking what costs more.
+    Tried are a step, a jump to somewhere round the first stand, the first stand's place for another's, and a step
+    of all together. What costs more is taken more and more rarely. What is held stays, wherever it is.
+    """
+    count, total = places.shape[0], draws.shape[0]
+    held, trial = places.copy(), places.copy()
+    now = camp_toll(cost, spacing, is_held, held)
+    best = now
+    wide = spacing * (1.0 + math.sqrt(count))
+    for t in range(total):
+        left = 1.0 - t / total
+        k, kind = int(draws[t, 0] * count), draws[t, 1]
+        turn, share = 2.0 * math.pi * draws[t, 2], draws[t, 3]
+        first, last = k, k + 1
+        if kind < 0.85 and is_held[k]:
+            continue
+        if kind < 0.5:
+            far = spacing * share * (0.01 + 0.5 * left * left)
+            trial[k, 0], trial[k, 1] = held[k, 0] + far * math.sin(turn), held[k, 1] + far * math.cos(turn)
+        elif kind < 0.75:
+            far = wide * math.sqrt(share)
+            trial[k, 0], trial[k, 1] = held[0, 0] + far * math.sin(turn), held[0, 1] + far * math.cos(turn)
+        elif kind < 0.85:
+            if k == 0 or is_held[0] or radius[k] != radius[0] or reach[k] != reach[0]:
+                continue
+            trial[0], trial[k] = held[k], held[0]
+            first, last = 0, 0  # the same places: they fit
+        else:
+            far = spacing * share * (0.01 + 1.5 * left * left)
+            first, last = 0, count
+            for i in range(count):
+                if not is_held[i]:
+                    trial[i, 0], trial[i, 1] = held[i, 0] + far * math.sin(turn), held[i, 1] + far * math.cos(turn)
+        fits = True
+        for i in range(first, last):
+            if is_held[i]:
+                continue
+            # All together keep the distances that they kept, but for those from what is held.
+            fits = footprint_fits(allowed, trial[i, 0], trial[i, 1], radius[i]) and (
+                (last > first + 1 and not is_held.any())
+                or _stands_apart(trial, i, trial[i, 0], trial[i, 1], spacing, reach)
+            )
+            if not fits:
+                break
+        then = camp_toll(cost, spacing, is_held, trial) if fits else np.inf
+        # Lower at the end, so that the camp comes to rest.
+        if then < now or (fits and draws[t, 4] < math.exp((now - then) / (0.002 + 0.3 * left * left))):
+            held[:] = trial
+            now = then
+            if now < best - TINY:
+                best = now
+                places[:] = held
+        else:
+            trial[:] = held
+    return best
+
+
+@_compiled
 def count_near(part_of, spacing, places, cells, reach, enough, counts):
     """How many places of the same part of the ground lie within reach of each cell's middle, counted to ``enough``.
 

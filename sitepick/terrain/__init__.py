@@ -1,9 +1,10 @@
 """Terrain: what the ground means to people who march over it and sleep on it."""
 
 from sitepick.terrain.chill import Frostbite, frostbite, wind_chill_c
+from sitepick.terrain.lookers import observers_on_route, observers_on_tracks, places_along
 from sitepick.terrain.model import Terrain
 from sitepick.terrain.shape import GroundShape, read_shape
-from sitepick.terrain.sight import observers_on_tracks, places_along, read_sight
+from sitepick.terrain.sight import read_sight
 from sitepick.terrain.slope_error import chance_within
 from sitepick.terrain.sunshine import DirectSun, read_sun_hours, sun_at
 from sitepick.terrain.survey import read_terrain
@@ -15,6 +16,7 @@ __all__ = [
     "Terrain",
     "chance_within",
     "frostbite",
+    "observers_on_route",
     "observers_on_tracks",
     "places_along",
     "read_shape",

@@ -21,7 +21,6 @@ TREE_UNITS = 1 << 18  # of a whole loss: sums of whole numbers are quick and han
 NOTHING_LEFT = 10 * TREE_UNITS  # of a share in ten thousand, after so many trees
 _SECOND, _THIRD, _FOURTH, _HULL_SIZE = (np.uint64(number) for number in range(1, 5))  # without sign: quicker to find
 _QUARTER, _NEXT_TO_NONE, _FAR_DOWN = np.float32(0.25), np.float32(1e-6), np.float32(-1e30)
-SEEN_WHOLE = 10_000  # of a place that is wholly seen
 
 
 @_inlined
@@ -294,10 +293,10 @@ def sight_rays(layers, eye, rule, reach, side, total, first, last):
 
     ``layers``: height of the ground, of the trees, share of sight lost by metre of trees, all of the grid's shape.
     ``eye``: row and column. ``rule``: ground width of a cell, height of the eye and of the target, drop by distance
-    squared, farthest sight, whether there are trees. ``reach``: cells to the rim, with ``2 reach`` rays a side.
-    ``total``, flat: each cell is given its share in `SEEN_WHOLE`. The rays step from ring to ring of cells together.
-    A cell is judged by the height of sight between the two rays beside it, and by the trees along the nearer.
-    Unknown ground hides nothing. ``trees`` holds for each ray how many trees stand as high as each slope.
+    squared, farthest sight, whether there are trees, what a look counts. ``reach``: cells to the rim, with ``2 reach``
+    rays a side. ``total``, flat: each cell is given its share of what a look counts. The rays step from ring to ring
+    of cells together. A cell is judged by the height of sight between the two rays beside it, and by the trees along
+    the nearer. Unknown ground hides nothing. ``trees`` holds for each ray how many trees stand as high as each slope.
     """
     rows, cols = layers[0].shape
     z, tree_layer, loss_layer = layers[0].reshape(-1), layers[1].reshape(-1), layers[2].reshape(-1)
@@ -320,7 +319,7 @@ def sight_rays(layers, eye, rule, reach, side, total, first, last):
     beside = np.empty(count + 3, np.int32)
     has_trees = np.zeros(count, np.bool_)
     trees = np.empty((count, SLOPE_BINS + SLOPE_BINS // BINS_TOGETHER), np.int32)
-    is_wooded = met_trees = False
+    is_wooded, met_trees, whole = False, False, int(rule[6])
     for k in range(1, min(reach, room, int(reach_cells + 1e-9)) + 1):
         wide = int(math.sqrt(reach_cells * reach_cells - k * k + 1e-6))  # cells aside that sight reaches
         west, east = max(least, -wide), min(most, wide)
@@ -359,7 +358,7 @@ def sight_rays(layers, eye, rule, reach, side, total, first, last):
                         lost = _lost_above(trees[ray], slope[n])
                     if is_wooded and tree_m[cell] > target_m:
                         lost += _HALF * loss[cell] * step_m[ray]
-                share = SEEN_WHOLE if lost == _ZERO else int(SEEN_WHOLE * math.exp(-lost) + 0.5)
+                share = whole if lost == _ZERO else int(whole * math.exp(-lost) + 0.5)
                 total[start + k * ahead + (begin + n) * aside] += share
         n, rays = past - low, slice(low - first, past - first)
         _place_rays(lean[rays], k, base - 1e-9, beside[:n], part)

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import math
 import threading
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -18,12 +17,13 @@ from sitepick.ground.model import NOT_KNOWN, Ground
 from sitepick.plan.model import Plan
 from sitepick.terrain import _kernels_sight
 from sitepick.terrain.horizon import DROP_PER_M2
+from sitepick.terrain.lookers import Lookers, lookers_at, who_looks
 from sitepick.terrain.stand import evergreen_frac, tree_height_m
 from sitepick.work import Watch, run_row_blocks
 
 LEAST_RIM = 250  # cells: on small ground rays lie closer than one a cell of its rim, and tell more
 RAYS_AT_ONCE = 256  # between two looks at whether to stop
-OBSERVER_STEP_M = 250.0  # ours: between two who look from a track
+SEEN_WHOLE = 1 << 31  # of a place that all see; shares of it are whole numbers, so that their sum hangs on no order
 
 # Sight among trees falls as exp(-distance / V). Common practice: V is 30-60 m in dense evergreens and
 # 80-150 m in open pine; bare leaf-shedding trees hide next to nothing. V = 38 m over the share of the ground
@@ -39,7 +39,7 @@ class SightRule:
     Attributes
     ----------
     eye_m : float
-        Height of the eyes over the ground; a person who stands.
+        Height of the eyes over the ground; a person who stands. The plan's observers have their own.
     target_m : float
         Height of what is looked for; the ridge of a tent.
     reach_m : float
@@ -58,7 +58,6 @@ class SightRule:
             raise ValueError(f"eyes and target stand on the ground, and sight reaches somewhere: {self}")
 
 
-CellsArray = npt.NDArray[np.int64]
 CountArray = npt.NDArray[np.uint32]
 
 
@@ -75,10 +74,11 @@ def read_sight(
     Parameters
     ----------
     plan : Plan
-        What it says of forest of unknown leaf type.
+        What it says of forest of unknown leaf type, its route and its observers.
     ground : Ground
     observers_m : float64 array of shape (n, 2), optional
-        Where they stand, ``(east_m, north_m)``; left out: along the mapped tracks and roads, `observers_on_tracks`.
+        Where they stand, ``(east_m, north_m)``, each counting alike; left out: along the mapped tracks and roads,
+        along the route, and the plan's marked observers, as `lookers.who_looks` tells and weighs them.
         Those outside the ground, or on ground of unknown height, see nothing and don't count.
     rule : SightRule, optional
     watch : Watch, optional
@@ -105,98 +105,60 @@ def read_sight(
     """
     watch, rule = watch or Watch(), rule or SightRule()
     grid = ground.grid
-    eyes = _observer_cells(ground, observers_on_tracks(ground) if observers_m is None else observers_m)
-    if not len(eyes):
+    lookers = (
+        who_looks(plan, ground, rule.eye_m) if observers_m is None else lookers_at(ground, observers_m, rule.eye_m)
+    )
+    if not len(lookers.cell):
         return np.full(grid.shape, np.nan, np.float32)
     reach = math.ceil(rule.reach_m / grid.ground_cell_m)
-    rows = range(max(0, int(eyes[:, 0].min()) - reach), min(grid.rows, int(eyes[:, 0].max()) + reach + 1))
+    eye_rows = lookers.cell[:, 0]
+    rows = range(max(0, int(eye_rows.min()) - reach), min(grid.rows, int(eye_rows.max()) + reach + 1))
     layers, has_trees = _sight_layers(plan, ground, rows, watch)
-    numbers = np.array(
-        [grid.ground_cell_m, rule.eye_m, rule.target_m, rule.drop_per_m2, rule.reach_m, float(has_trees)]
-    )
-    parts = _parts_of_looks(eyes, reach, grid.shape)
-    totals: dict[int, CountArray] = {}  # of each thread; whole numbers: the sum doesn't hang on the order
+    counts = _counts_of_looks(lookers)
+    numbers = np.empty((len(counts), 7))
+    numbers[:, 0], numbers[:, 1], numbers[:, 2] = grid.ground_cell_m, lookers.eye_m, rule.target_m
+    numbers[:, 3], numbers[:, 4], numbers[:, 5], numbers[:, 6] = rule.drop_per_m2, rule.reach_m, has_trees, counts
+    parts = _parts_of_looks(lookers, reach, grid.shape)
+    totals: dict[int, CountArray] = {}  # of each thread
 
     def block(first: int, last: int) -> None:
         thread = threading.get_ident()
         if thread not in totals:
             totals[thread] = np.zeros(grid.shape, np.uint32)
-        for eye, rim, side, ray in parts[first:last]:
-            past = min(ray + RAYS_AT_ONCE, 2 * rim)
-            _kernels_sight.sight_rays(layers, eyes[eye], numbers, rim, side, totals[thread].reshape(-1), ray, past)
+        for one, rim, side, ray in parts[first:last]:
+            past, total = min(ray + RAYS_AT_ONCE, 2 * rim), totals[thread].reshape(-1)
+            _kernels_sight.sight_rays(layers, lookers.cell[one], numbers[one], rim, side, total, ray, past)
 
-    run_row_blocks(block, len(parts), watch=watch, step="sight from tracks and roads", block_rows=1)
-    return _share_of_looks(list(totals.values()), eyes, ground, watch)
+    run_row_blocks(block, len(parts), watch=watch, step="sight from tracks, route and observers", block_rows=1)
+    np.add.at(next(iter(totals.values())), tuple(lookers.cell.T), counts)
+    return _share_of_looks(list(totals.values()), int(counts.sum()), ground, watch)
 
 
-def _parts_of_looks(eyes: CellsArray, reach: int, shape: tuple[int, int]) -> list[tuple[int, int, int, int]]:
-    """Eye, cells from it to the rim, side and first ray, of some rays at once; no rim lies needlessly far."""
+def _counts_of_looks(lookers: Lookers) -> CountArray:
+    """What each looker adds to a place that they see."""
+    return np.rint(lookers.share * SEEN_WHOLE).astype(np.uint32)
+
+
+def _parts_of_looks(lookers: Lookers, reach: int, shape: tuple[int, int]) -> list[tuple[int, int, int, int]]:
+    """Looker, cells from it to the rim, side and first ray, of some rays at once; no rim lies needlessly far."""
     parts = []
-    for number, (row, col) in enumerate(eyes.tolist()):
+    for number, (row, col) in enumerate(lookers.cell.tolist()):
         rim = max(LEAST_RIM, min(reach, max(row, shape[0] - 1 - row, col, shape[1] - 1 - col)))
         parts += [(number, rim, side, first) for side in range(4) for first in range(0, 2 * rim, RAYS_AT_ONCE)]
     return parts
 
 
-def _share_of_looks(totals: list[CountArray], eyes: CellsArray, ground: Ground, watch: Watch) -> FloatArray:
+def _share_of_looks(totals: list[CountArray], whole: int, ground: Ground, watch: Watch) -> FloatArray:
     share = np.empty(ground.grid.shape, np.float32)
-    whole = np.float32(len(eyes) * _kernels_sight.SEEN_WHOLE)
-    totals[0][eyes[:, 0], eyes[:, 1]] += _kernels_sight.SEEN_WHOLE
 
     def block(first: int, last: int) -> None:
         for other in totals[1:]:
             totals[0][first:last] += other[first:last]
-        np.divide(totals[0][first:last], whole, out=share[first:last], dtype=np.float32, casting="unsafe")
+        np.divide(totals[0][first:last], np.float32(whole), out=share[first:last], dtype=np.float32, casting="unsafe")
         share[first:last][np.isnan(ground.elevation_m[first:last])] = np.nan
 
-    run_row_blocks(block, ground.grid.rows, watch=watch, step="sight from tracks and roads")
+    run_row_blocks(block, ground.grid.rows, watch=watch, step="sight from tracks, route and observers")
     return share
-
-
-def observers_on_tracks(ground: Ground) -> DoubleArray:
-    """Places along the mapped tracks and roads, every 250 m, that somebody may look from.
-
-    Parameters
-    ----------
-    ground : Ground
-
-    Returns
-    -------
-    float64 array of shape (n, 2)
-        ``(east_m, north_m)``; none where no track is mapped.
-    """
-    scale = ground.grid.cell_m / ground.grid.ground_cell_m
-    return places_along(ground.track_lines, OBSERVER_STEP_M * scale)
-
-
-def places_along(lines: Iterable[DoubleArray], step_m: float) -> DoubleArray:
-    """Even places along lines, both ends included, no farther apart than a step.
-
-    Parameters
-    ----------
-    lines : iterable of float64 arrays of shape (n, 2)
-        ``(east_m, north_m)``.
-    step_m : float
-        In the lines' own metres, > 0.
-
-    Returns
-    -------
-    float64 array of shape (n, 2)
-    """
-    places = [np.empty((0, 2))]
-    for line in lines:
-        way_m = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))])
-        at_m = np.linspace(0.0, way_m[-1], 1 + math.ceil(way_m[-1] / step_m - 1e-9))
-        places.append(np.column_stack([np.interp(at_m, way_m, line[:, axis]) for axis in (0, 1)]))
-    return np.concatenate(places)
-
-
-def _observer_cells(ground: Ground, observers_m: DoubleArray) -> CellsArray:
-    """Cells that somebody looks from, each once: where tracks meet, nobody counts twice."""
-    grid = ground.grid
-    inside = [grid.cell_at(*place) for place in observers_m.tolist() if grid.contains(*place)]
-    known = [cell for cell in inside if not np.isnan(ground.elevation_m[cell])]
-    return np.array(sorted(set(known)), np.int64).reshape(-1, 2)
 
 
 def _sight_layers(

@@ -15,16 +15,17 @@ from pathlib import Path
 
 os.environ.setdefault("QT_QPA_PLATFORM", f"offscreen:configfile={Path(__file__).parents[1].joinpath('offscreen.json')}")
 
-from PySide6.QtCore import QEventLoop, QPoint, QPointF, QTimer
+from PySide6.QtCore import QEventLoop, QPoint, QPointF, Qt, QTimer
 from PySide6.QtGui import QCursor
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QScrollArea
 
 from sitepick.desk.application import make_application
 from sitepick.desk.desk_work import DeskWork
 from sitepick.desk.display import Display
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.field_book import PAGE_NAMES
+from sitepick.desk.fold import Fold
 from sitepick.desk.jobs import JobRunner
 from sitepick.desk.look_through import FACTORS
 from sitepick.desk.main_window import MainWindow
@@ -124,7 +125,7 @@ class Photographer:
         self.apply("Mark Cabin", partial(with_observer_added, observer=seer))
         window.map.choose_verb(MARK)
         for x, y in ((300, 500), (380, 480), (400, 560)):
-            QTest.mouseClick(window.map, _left(), pos=QPoint(x, y))
+            QTest.mouseClick(window.map, Qt.MouseButton.LeftButton, pos=QPoint(x, y))
         self.point(420, 600)
         self.take("marks")
         window.map.choose_verb(MOVE)
@@ -138,6 +139,32 @@ class Photographer:
         settle(400)
         self.point(600, 300)
         self.take("near")
+        window.map.show_all()
+
+    def camp(self) -> None:
+        """The camp near, with what no post sees, a shelter in hand, and the whole page."""
+        window, camp_page = self.window, self.window.field_book.camp
+        window.field_book.choose_page(PAGE_NAMES.index("Camp"))
+        camp_page.fields.dead_ground_toggled.emit(True)
+        key = ("shelter", window.asker.answer.camp.shelters[0].shelter.name)
+        window.map.take_thing(key)
+        camp_page.show_thing(key)
+        settle(300)
+        self.take("camp")
+        for _ in range(3):
+            QTest.keyClick(window.map, Qt.Key.Key_Right, Qt.KeyboardModifier.ShiftModifier)
+        window.map.zoom_in()
+        self.take("camp-in-hand")
+        window.map.choose_verb(MOVE)
+        camp_page.fields.dead_ground_toggled.emit(False)
+        for fold in camp_page.findChildren(Fold):
+            fold.button.setChecked(True)
+        scroll = camp_page.findChild(QScrollArea)
+        for number in range(1, 4):
+            settle()
+            scroll.verticalScrollBar().setValue(number * 560)
+            self.take(f"camp-page-{number}")
+        scroll.verticalScrollBar().setValue(0)
         window.map.show_all()
 
     def looks(self) -> None:
@@ -204,6 +231,7 @@ def picture_all(plan: Plan, path: Path | None, folder: Path, work: DeskWork | No
     one.pages()
     one.factors()
     one.marks()
+    one.camp()
     one.looks()
     one.states()
     one.close()
@@ -220,12 +248,6 @@ def picture_large(plan: Plan, path: Path | None, folder: Path) -> None:
 def _too_much(plan: Plan) -> Plan:
     """More people, farther apart, than the ground can hold."""
     return with_values(with_people(plan, 400), "camp", spacing_m=300.0)
-
-
-def _left() -> object:
-    from PySide6.QtCore import Qt
-
-    return Qt.MouseButton.LeftButton
 
 
 def main(arguments: list[str]) -> None:

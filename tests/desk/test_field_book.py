@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import timedelta
+from datetime import time, timedelta
 
 import pytest
 from PySide6.QtCore import Qt
@@ -73,6 +73,8 @@ def type_into(qtbot: QtBot, widget: QWidget, text: str) -> None:
         ("speed on the level", "3.5", lambda plan: plan.march.level_kmh == 3.5),
         ("speed on a broken trail", "4.2", lambda plan: plan.march.pace.ski.broken_kmh == 4.2),
         ("speed in the dark", "0.8", lambda plan: plan.march.pace.night_frac == 0.8),
+        ("long halt", "40", lambda plan: plan.march.long_halt_min == 40.0),
+        ("density of the snow", "90", lambda plan: plan.weather.snow_density_kg_m3 == 90.0),
         ("a boot sinks", "12", lambda plan: plan.march.pace.sinking_cm == 12.0),
     ],
 )
@@ -142,6 +144,20 @@ def test_a_choice_is_one_of_a_few_phrases(qtbot: QtBot, book: FieldBook, answer:
     assert mode.currentText() == "on skis"
     qtbot.keyClick(mode, Qt.Key.Key_Up)
     assert edits[0].change(answer.plan).march.mode == "snowshoe"
+
+
+def test_the_hour_of_the_long_halt_and_the_state_of_the_tracks_are_chosen_in_their_sentences(
+    qtbot: QtBot, book: FieldBook, answer: Tonight
+):
+    edits = edits_of(book)
+    hour, tracks = field(book, "hour of the long halt"), field(book, "mapped tracks")
+    assert isinstance(hour, ChoiceField)
+    assert isinstance(tracks, ChoiceField)
+    assert hour.currentText() == "no set hour"
+    qtbot.keyClicks(hour, "12:15")
+    assert edits[-1].change(answer.plan).march.long_halt_at == time(12, 15)
+    qtbot.keyClick(tracks, Qt.Key.Key_Down)
+    assert not edits[-1].change(answer.plan).march.tracks_packed
 
 
 def test_the_departure_keeps_its_zone(qtbot: QtBot, book: FieldBook, answer: Tonight):
@@ -217,7 +233,7 @@ def test_pages_are_chosen_by_their_words(qtbot: QtBot, book: FieldBook):
 def test_the_camp_table_gives_reference_and_door_of_each_shelter(book: FieldBook, answer: Tonight):
     assert answer.camp is not None
     table = book.camp.table
-    assert table.rowCount() == len(answer.camp.shelters)
+    assert table.rowCount() == len(answer.camp.shelters) + len(answer.camp.facilities)
     placed = answer.camp.shelters[0]
     reference = answer.ground.grid.mgrs(placed.east_m, placed.north_m)
     assert table.item(0, 0).text() == placed.shelter.name

@@ -254,9 +254,11 @@ def _camp(plan: Plan, ground: Ground, site: Site) -> Camp:
         missing=(),
         facilities=(
             Facility(kind="latrine", name="Latrine", east_m=site.east_m + 170.0, north_m=site.north_m - 60.0),
-            Facility(kind="water", name="Water point", east_m=site.east_m - 150.0, north_m=site.north_m - 100.0),
+            Facility(
+                kind="drinking_water", name="Water point", east_m=site.east_m - 150.0, north_m=site.north_m - 100.0
+            ),
             Facility(kind="fire", name="Fire", east_m=site.east_m + 14.0, north_m=site.north_m + 42.0),
-            Facility(kind="sleds", name="Sled park", east_m=site.east_m - 60.0, north_m=site.north_m - 96.0),
+            Facility(kind="sled_park", name="Sled park", east_m=site.east_m - 60.0, north_m=site.north_m - 96.0),
         ),
         entry_east_m=site.east_m,
         entry_north_m=site.north_m - 110.0,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from dataclasses import replace
 
 import numpy as np
@@ -9,7 +10,7 @@ import pytest
 
 from sitepick.march import _kernels
 from sitepick.march.edges import MOVES, TILE_COLS, TILE_ROWS, Edges, edge_ticks
-from sitepick.march.spread import Seeds, spread_over
+from sitepick.march.spread import Seeds, likely_tiles, spread_beside, spread_over
 from sitepick.work import Watch
 from tests.helpers.made import made_relief
 from tests.unit.march import slow
@@ -115,21 +116,55 @@ def test_tiles_made_when_a_spread_comes_to_them_change_nothing():
     start = tuple(np.argwhere(~np.isnan(surface.pace_s_per_m))[50])
     seeds = Seeds(row=np.array(start[:1]), col=np.array(start[1:]), start_min=np.zeros(1))
     whole, tiled = (Edges(surface, watch=Watch(), step="edges") for _ in range(2))
-    whole.make(~whole.made())
-    at_once, bit_by_bit = (
-        spread_over(edges, seeds, limit_min=1e4, watch=Watch(), step="spread") for edges in (whole, tiled)
-    )
+    whole.make(np.argwhere(~whole.made()))
+    at_once, bit_by_bit = (spread_over(edges, seeds, limit_min=1e4) for edges in (whole, tiled))
     assert np.isfinite(at_once.minutes).sum() > 1000
     np.testing.assert_array_equal(bit_by_bit.minutes, at_once.minutes)
+
+
+@pytest.mark.parametrize("hands", [1, 2])
+def test_tiles_made_beside_the_spread_change_nothing(monkeypatch, hands):
+    monkeypatch.setattr("sitepick.march.spread.thread_count", lambda: hands)
+    surface = random_surface(9, rows=3 * TILE_ROWS + 5, cols=2 * TILE_COLS + 7)
+    start = tuple(np.argwhere(~np.isnan(surface.pace_s_per_m))[50])
+    seeds = Seeds(row=np.array(start[:1]), col=np.array(start[1:]), start_min=np.zeros(1))
+    alone, beside = (Edges(surface, watch=Watch(), step="edges") for _ in range(2))
+    likely = np.argwhere(~beside.made())[::-1]  # the last ones first, so that the two meet
+    (told,) = spread_beside(beside, (seeds,), likely, 1e4)
+    np.testing.assert_array_equal(told.minutes, spread_over(alone, seeds, limit_min=1e4).minutes)
+
+
+def test_tiles_are_made_ahead_only_until_the_spread_has_ended():
+    edges = Edges(level_surface(3 * TILE_ROWS, 40), watch=Watch(), step="edges")
+    ended = threading.Event()
+    ended.set()
+    edges.make_ahead(np.argwhere(~edges.made()), until=ended)
+    assert not edges.made().any()
+
+
+def test_a_tile_whose_making_failed_is_made_by_the_next_who_asks(monkeypatch):
+    edges = Edges(level_surface(TILE_ROWS, 40), watch=Watch(), step="edges")
+    with monkeypatch.context() as patch:
+        patch.setattr(_kernels, "edge_tile", lambda *_: 1 / 0)
+        with pytest.raises(ZeroDivisionError):
+            edges.make_at(0)
+    assert edges.make_at(0).all()
 
 
 def test_a_spread_makes_no_tile_that_it_does_not_come_to():
     surface = level_surface(8 * TILE_ROWS, 40)
     edges = Edges(surface, watch=Watch(), step="edges")
     seeds = Seeds(row=np.array([4]), col=np.array([20]), start_min=np.zeros(1))
-    spread_over(edges, seeds, limit_min=10.0, watch=Watch(), step="spread")
+    spread_over(edges, seeds, limit_min=10.0)
     reach_rows = 4 + 60  # ten minutes at 1 m/s over cells of 10 m
     assert edges.made()[:, 0].tolist() == [number * TILE_ROWS <= reach_rows for number in range(8)]
+
+
+def test_likely_tiles_come_in_the_order_in_which_they_are_reached():
+    surface = level_surface(8 * TILE_ROWS, 40)
+    seeds = Seeds(row=np.array([4, 7 * TILE_ROWS]), col=np.array([20, 20]), start_min=np.array([0.0, 1.0]))
+    tiles = likely_tiles(surface, (seeds,), 30.0)
+    assert tiles[:, 0].tolist() == [0, 7, 1, 6, 2, 5, 3, 4]
 
 
 def test_a_spread_to_a_goal_ends_there_with_its_least_time():
@@ -137,8 +172,8 @@ def test_a_spread_to_a_goal_ends_there_with_its_least_time():
     start, goal = (tuple(np.argwhere(~np.isnan(surface.pace_s_per_m))[number]) for number in (200, 900))
     edges = Edges(surface, watch=Watch(), step="edges")
     seeds = Seeds(row=np.array(start[:1]), col=np.array(start[1:]), start_min=np.zeros(1))
-    whole = spread_over(edges, seeds, limit_min=1e4, watch=Watch(), step="spread")
-    ended = spread_over(edges, seeds, limit_min=1e4, watch=Watch(), step="spread", goals=[goal])
+    whole = spread_over(edges, seeds, limit_min=1e4)
+    ended = spread_over(edges, seeds, limit_min=1e4, goals=[goal])
     assert ended.minutes[goal] == whole.minutes[goal]
     near = whole.minutes <= whole.minutes[goal]
     np.testing.assert_array_equal(ended.minutes[near], whole.minutes[near])

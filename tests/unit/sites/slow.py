@@ -68,6 +68,63 @@ def grow_piece(is_free, reluctance, row, col, most):
     return np.array(piece)
 
 
+def camp_toll(cost, spacing, is_held, places):
+    """The ways of all to the first place, in spacings, and the cost of every cell stood on but for those held."""
+    ways = [math.dist(place, places[0]) / spacing for place in places]
+    free = [place for place, held in zip(places, is_held, strict=True) if not held]
+    return sum(ways) + sum(float(cost[math.floor(row), math.floor(col)]) for row, col in free)
+
+
+def settle(allowed, cost, spacing, radius, reach, is_held, draws, places):
+    """The best places met on the way that the draws lead, and their toll; every trial looked at whole."""
+    held = [tuple(place) for place in places.tolist()]
+    best, now = held, camp_toll(cost, spacing, is_held, held)
+    best_toll, count = now, len(held)
+    for t, (who, kind, angle, share, luck) in enumerate(draws.tolist()):
+        left, k = 1.0 - t / len(draws), int(who * count)
+        down, right = math.sin(2.0 * math.pi * angle), math.cos(2.0 * math.pi * angle)
+        trial = list(held)
+        if kind < 0.85 and is_held[k]:
+            continue
+        if kind < 0.5:
+            far = spacing * share * (0.01 + 0.5 * left * left)
+            trial[k] = (held[k][0] + far * down, held[k][1] + far * right)
+        elif kind < 0.75:
+            far = spacing * (1.0 + math.sqrt(count)) * math.sqrt(share)
+            trial[k] = (held[0][0] + far * down, held[0][1] + far * right)
+        elif kind < 0.85:
+            if k == 0 or is_held[0] or (radius[k], reach[k]) != (radius[0], reach[0]):
+                continue
+            trial[0], trial[k] = held[k], held[0]
+        else:
+            far = spacing * share * (0.01 + 1.5 * left * left)
+            shifted = [(row + far * down, col + far * right) for row, col in held]
+            trial = [held[i] if is_held[i] else shifted[i] for i in range(count)]
+        if not stands_fit(allowed, spacing, radius, reach, trial, is_held):
+            continue
+        then = camp_toll(cost, spacing, is_held, trial)
+        if then < now or luck < math.exp((now - then) / (0.002 + 0.3 * left * left)):
+            held, now = trial, then
+            if now < best_toll - 1e-9:
+                best, best_toll = held, now
+    return np.array(best), best_toll
+
+
+def stands_fit(allowed, spacing, radius, reach, places, is_held=None):
+    """Whether every footprint lies on allowed ground and every two keep their distance, but for what is held."""
+    rows, cols = allowed.shape
+    is_held = [False] * len(places) if is_held is None else is_held
+    on_ground = all(
+        is_held[k] or (0.0 <= row < rows and 0.0 <= col < cols and footprint_fits(allowed, row, col, radius[k]))
+        for k, (row, col) in enumerate(places)
+    )
+    return on_ground and all(
+        (is_held[i] and is_held[k]) or math.dist(places[i], places[k]) >= spacing + reach[i] + reach[k] - 1e-9
+        for i in range(len(places))
+        for k in range(i)
+    )
+
+
 def count_near(part_of, places, cells, reach, enough):
     """Places of the same part within reach of each cell's middle, counted to ``enough``."""
     return [

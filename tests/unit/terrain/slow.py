@@ -261,7 +261,7 @@ def sun_hours(horizons_deg, sun_deg, step_h):
 def sight(layers, eye, rule, reach):
     """What is seen from one place: each cell's own two rays walked from the eye anew; shares of the grid's shape."""
     z, tree_m, loss_by_m = layers
-    cell_m, eye_m, target_m, drop_per_m2, reach_m, _ = rule
+    cell_m, eye_m, target_m, drop_per_m2, reach_m, *_ = rule
     share = np.zeros(z.shape)
     share[eye] = 1.0
     for row, col in np.ndindex(z.shape):

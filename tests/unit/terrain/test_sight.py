@@ -8,7 +8,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sitepick.terrain import observers_on_tracks, places_along, read_sight
+from sitepick.plan.observer import Observer
+from sitepick.terrain import observers_on_route, observers_on_tracks, places_along, read_sight
 from sitepick.terrain.sight import BARE_HIDES_FRAC, EVERGREEN_SIGHT_M
 from sitepick.work import JobStopped, Watch
 from tests.helpers.made import (
@@ -122,9 +123,63 @@ def test_those_outside_or_on_unknown_ground_and_those_on_one_spot_do_not_count_a
 
 
 def test_with_nobody_to_look_nothing_is_known():
-    ground = make_ground(np.zeros((4, 5)))
+    ground, plan = make_ground(np.zeros((4, 5))), make_plan()
     assert len(observers_on_tracks(ground)) == 0
-    assert np.isnan(read_sight(make_plan(), ground)).all()
+    assert not any(ground.grid.contains(*place) for place in observers_on_route(plan, ground))
+    assert np.isnan(read_sight(plan, ground)).all()
+
+
+def walled_ground(**known):
+    """Two long strips of level ground with a wall between them; routes made on it run along the wall's top."""
+    z = np.zeros((41, 120))
+    z[20] = 50.0
+    return make_ground(z, **known)
+
+
+def track_along(row, cols=(2, 117)):
+    return np.array([[WEST_M + 10.0 * (col + 0.5), NORTH_M - 10.0 * (row + 0.5)] for col in cols])
+
+
+def observer_at(ground, row, col, **known):
+    lon, lat = ground.grid.to_lonlat(*ground.grid.cell_centre_m(row, col))
+    return Observer(place=(float(lon), float(lat)), **known)
+
+
+def test_whoever_follows_the_route_looks_from_it():
+    ground = make_ground(np.zeros((41, 120)))
+    plan = make_plan(ground)
+    places = observers_on_route(plan, ground)
+    np.testing.assert_allclose(np.hypot(*np.diff(places, axis=0).T), 1150.0 / 5, atol=1.0)
+    np.testing.assert_array_equal(read_sight(plan, ground), 1.0)
+
+
+def test_tracks_route_and_each_marked_observer_count_alike():
+    ground = walled_ground(track_lines=(track_along(5),))
+    plan = make_plan(ground)  # its route lies on the wall and sees both strips
+    south = (observer_at(ground, 35, 30), observer_at(ground, 36, 90))
+    seen = read_sight(replace(plan, observers=south), ground)
+    np.testing.assert_allclose(seen[3, 5:115], 2 / 4, atol=1e-6)  # the track and the route
+    np.testing.assert_allclose(seen[38, 5:115], 3 / 4, atol=1e-6)
+    np.testing.assert_allclose(read_sight(plan, ground)[38, 5:115], 1 / 2, atol=1e-6)
+
+
+def test_an_observer_looks_from_their_own_height():
+    z = np.zeros((21, 60))
+    z[:, 20] = 4.0
+    ground = make_ground(z)
+    plan = make_plan()  # its route lies elsewhere
+    standing, tower = observer_at(ground, 10, 10), observer_at(ground, 10, 10, eye_m=12.0)
+    # Over the rise a line from 1.7 m keeps rising; one from 12 m falls 0.8 m a cell, soon under a tent's 2.5 m.
+    assert (read_sight(replace(plan, observers=(standing,)), ground)[10, 25:] == 0.0).all()
+    assert (read_sight(replace(plan, observers=(tower,)), ground)[10, 25:] == 1.0).all()
+    assert (read_sight(replace(plan, observers=(standing, tower)), ground)[10, 25:] == 0.5).all()
+
+
+def test_an_observer_off_the_map_does_not_count():
+    ground = walled_ground()
+    plan = replace(make_plan(), observers=(observer_at(ground, 5, 30), Observer(place=(21.5, 67.9))))
+    assert (read_sight(plan, ground)[3] == 1.0).all()
+    assert np.isnan(read_sight(replace(plan, observers=plan.observers[1:]), ground)).all()
 
 
 def test_people_look_from_the_mapped_tracks():

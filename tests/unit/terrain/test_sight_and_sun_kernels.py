@@ -13,6 +13,7 @@ from tests.unit.terrain import slow
 
 pytestmark = pytest.mark.kernel
 CELL_M = 10.0
+WHOLE = 10_000  # what a look counts
 STRONG_DROP = 1e-4  # an earth so round that its curve shows within a few cells
 BEARINGS = (0.0, 20.0, 45.0, 77.0, 90.0, 135.0, 160.0, 180.0, 221.0, 270.0, 300.0, 359.0)
 
@@ -88,13 +89,13 @@ def test_sight(seed, eye):
     z[eye] = 22.0  # a knoll
     trees = np.where(rng.random(z.shape) < 0.4, rng.uniform(1.0, 15.0, z.shape), 0.0).astype(np.float32)
     loss = np.where(trees > 0.0, rng.uniform(0.0, 0.02, z.shape), 0.0).astype(np.float32)
-    rule, reach = (CELL_M, 1.7, 2.5, STRONG_DROP / 10, 243.0, 1.0), 25
+    rule, reach = (CELL_M, 1.7, 2.5, STRONG_DROP / 10, 243.0, 1.0, WHOLE), 25
     total = np.zeros(z.size, np.uint32)
     for side in range(4):
         for first in range(0, 2 * reach, 13):
             last = min(first + 13, 2 * reach)
             _kernels_sight.sight_rays((z, trees, loss), np.array(eye), np.array(rule), reach, side, total, first, last)
-    got = total.reshape(z.shape) / _kernels_sight.SEEN_WHOLE
+    got = total.reshape(z.shape) / WHOLE
     got[eye] += 1.0
     want = slow.sight((z, trees, loss), eye, rule, reach)
     np.testing.assert_allclose(got, want, atol=2e-4)

@@ -1,0 +1,166 @@
+"""Fields of the Camp page: what the camp has, how it is watched, what is done on arrival and through the night."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
+
+from sitepick.desk.fields import ChoiceField, NumberField, describe
+from sitepick.desk.fold import Fold
+from sitepick.desk.hour_field import HourField
+from sitepick.desk.page import GAP_PX
+from sitepick.desk.plan_field import PlanField
+from sitepick.desk.sentence import Sentence
+from sitepick.plan.camp_edits import with_camp_values
+from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.model import Plan
+from sitepick.plan.security import SecuritySettings
+from sitepick.plan.setting import setting_of
+from sitepick.plan.work_order import WorkSettings
+
+_SETTINGS: dict[str, type] = {"facilities": FacilitySettings, "security": SecuritySettings, "work": WorkSettings}
+
+
+def camp_number(part: str, name: str, *, decimals: int = 0, step: float = 5.0, is_count: bool = False) -> PlanField:
+    """A number out of one of the camp's parts, with its limits and help."""
+    setting = setting_of(_SETTINGS[part], name)
+    return PlanField(
+        NumberField(setting, decimals=decimals, step=step),
+        text=f"Change {setting.label}",
+        read=partial(_read, part=part, name=name),
+        change=partial(_change_count if is_count else _change, part=part, name=name),
+    )
+
+
+def camp_choice(part: str, name: str, label: str, *, no: str, yes: str) -> PlanField:
+    """One of two phrases for something the camp has or hasn't."""
+    return PlanField(
+        ChoiceField(label, ((False, no), (True, yes))),
+        text=f"Change {label}",
+        read=partial(_read, part=part, name=name),
+        change=partial(_change, part=part, name=name),
+    )
+
+
+def _read(plan: Plan, *, part: str, name: str) -> object:
+    return getattr(getattr(plan.camp, part), name)
+
+
+def _change(plan: Plan, value: object, *, part: str, name: str) -> Plan:
+    return with_camp_values(plan, part, **{name: value})
+
+
+def _change_count(plan: Plan, value: object, *, part: str, name: str) -> Plan:
+    return with_camp_values(plan, part, **{name: int(value)})  # type: ignore[call-overload]
+
+
+class CampFields(QWidget):
+    """Sentences on the camp's facilities, posts and work; what is rarely changed is folded away.
+
+    Signals
+    -------
+    edit_requested(PlanEdit)
+    dead_ground_toggled(bool)
+        Show what no post sees on the map.
+    """
+
+    edit_requested = Signal(object)
+    dead_ground_toggled = Signal(bool)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(GAP_PX)
+        self._fields = (*self._facilities(), *self._security(), *self._work())
+        for field in self._fields:
+            field.edit_requested.connect(self.edit_requested)
+
+    def show_plan(self, plan: Plan) -> None:
+        """Show the plan's values."""
+        for field in self._fields:
+            field.show_plan(plan)
+
+    def _facilities(self) -> tuple[PlanField, ...]:
+        cooking = camp_choice("facilities", "has_common_cooking", "cooking", no="in each shelter", yes="in one place")
+        fire = camp_choice("facilities", "has_open_fire", "open fire", no="no open fire is lit", yes="a fire is lit")
+        pick_up = camp_choice(
+            "facilities",
+            "has_pick_up",
+            "landing or pick-up",
+            no="no clearing is looked for",
+            yes="a clearing is wanted",
+        )
+        seats = camp_number("facilities", "people_per_seat", step=1.0, is_count=True)
+        water, cook, tents, walk, waste, sparks, fuel, width = (
+            camp_number("facilities", name)
+            for name in (
+                "latrine_from_water_m", "latrine_from_cooking_m", "latrine_from_shelters_m", "latrine_walk_max_m",
+                "waste_from_water_m", "fire_from_shelters_m", "fuel_from_fire_m", "pick_up_clear_m",
+            )
+        )  # fmt: skip
+        self._column.addWidget(
+            Sentence("Food is cooked", cooking.field, ";", fire.field, "; for a landing", pick_up.field, ".")
+        )
+        fold = Fold("Distances of latrine, waste, fire and fuel", "Common practice; local rules come first.")
+        for part in (
+            Sentence("A latrine keeps", water.field, "from water,", cook.field, "from a common cooking place and",
+                     tents.field, "from shelters; nobody walks more than", walk.field, "to one. One seat serves",
+                     seats.field, "people."),
+            Sentence("Waste lies", waste.field, "from water, a fire", sparks.field, "from shelters, fuel", fuel.field,
+                     "from both."),
+            Sentence("A landing takes a clearing", width.field, "wide."),
+        ):  # fmt: skip
+            fold.column.addWidget(part)
+        self._column.addWidget(fold)
+        return cooking, fire, pick_up, seats, water, cook, tents, walk, waste, sparks, fuel, width
+
+    def _security(self) -> tuple[PlanField, ...]:
+        posts = camp_number("security", "post_count", step=1.0, is_count=True)
+        out_to, clear = camp_number("security", "watch_out_to_m"), camp_number("security", "perimeter_clear_m")
+        posts.field.setSpecialValueText("as many posts as help")  # type: ignore[union-attr]
+        posts.field.setSuffix(" posts")  # type: ignore[union-attr]
+        self._dead = QCheckBox("Hatch the ground that no post sees")
+        describe(self._dead, "hatch the ground that no post sees", "On the map; among trees more is heard than seen.")
+        self._dead.toggled.connect(self.dead_ground_toggled)
+        self._column.addWidget(
+            Sentence("The camp is watched by", posts.field, "out to", out_to.field, "past its edge, which runs",
+                     clear.field, "outside everything in it.")
+        )  # fmt: skip
+        self._column.addWidget(self._dead)
+        return posts, out_to, clear
+
+    def _work(self) -> tuple[PlanField, ...]:
+        boughs = camp_choice("work", "may_cut_boughs", "boughs", no="No boughs are cut", yes="Boughs may be cut")
+        wood = camp_choice(
+            "work", "may_gather_firewood", "firewood", no="no firewood is gathered", yes="firewood may be gathered"
+        )
+        turn, hours = (
+            camp_number("work", "sentry_turn_min"),
+            camp_number("work", "sentry_hours_max", decimals=1, step=0.5),
+        )
+        setting = "The unit rises at this hour; duties of the night end then."
+        wake = PlanField(
+            HourField("hour of rising", setting),
+            text="Change the hour of rising",
+            read=partial(_read, part="work", name="wake_at"),
+            change=partial(_change, part="work", name="wake_at"),
+        )
+        self._column.addWidget(Sentence(boughs.field, "and", wood.field, ", as local rules and the land owner allow."))
+        self._column.addWidget(
+            Sentence("A turn on a post takes", turn.field, ", nobody stands more than", hours.field,
+                     "a night; the unit rises at", wake.field, ".")
+        )  # fmt: skip
+        fold = Fold("Times of the work on arrival", "Person-minutes of each job; common practice.")
+        latrine, water, cubic, trail = (
+            camp_number("work", name)
+            for name in ("latrine_person_min", "water_person_min", "wood_person_min", "trail_person_min")
+        )
+        fold.column.addWidget(
+            Sentence("A latrine takes", latrine.field, ", water", water.field, ", a cubic metre of wood or boughs",
+                     cubic.field, ", a trail past the site", trail.field, ".")
+        )  # fmt: skip
+        self._column.addWidget(fold)
+        return boughs, wood, turn, hours, wake, latrine, water, cubic, trail

@@ -1,0 +1,160 @@
+"""Every rule of the camp, judged from the written files alone: on the sample and two real places, three unit sizes."""
+
+from __future__ import annotations
+
+import itertools
+import json
+from dataclasses import replace
+
+import geopandas
+import numpy as np
+import pytest
+from pyproj import Geod
+
+from sitepick.plan import read_plan
+from sitepick.plan.edits import with_people
+from sitepick.resource import sample_plan_path
+from sitepick.sheet.handout import write_handout
+from sitepick.tonight import tonight
+from tests.helpers.real_places import coast_plan, mountain_plan
+
+pytestmark = pytest.mark.slow
+
+GLOBE = Geod(ellps="WGS84")
+PEOPLE = (10, 38, 150)
+SMOOTHED_M = 10.0  # outlines of cells are smoothed by less than a cell
+PLACES = {"sample": lambda: read_plan(sample_plan_path()), "coast": coast_plan, "mountains": mountain_plan}
+
+
+def roomy(plan):
+    """The plan with a spacing at which each of the places takes 150 people."""
+    return replace(plan, camp=replace(plan.camp, spacing_m=15.0))
+
+
+class Written:
+    """What one run of the whole job left in its folder."""
+
+    def __init__(self, plan, folder):
+        self.plan = plan
+        self.layers = {
+            name: geopandas.read_file(folder / "tonight.gpkg", layer=name)
+            for name in ("shelters", "sites", "subareas", "facilities", "hazards", "water", "posts")
+        }
+        self.document = json.loads((folder / "tonight.json").read_text())
+        self.camp = self.document["camp"]
+
+    def globe(self, layer):
+        return [(point.x, point.y) for point in self.layers[layer].to_crs("EPSG:4326").geometry]
+
+    def ground_m(self, grid_m):
+        """Metres on the ground, at least, of so many on the grid: the scale's range within a zone."""
+        return grid_m / 1.001
+
+
+@pytest.fixture(scope="module", params=PLACES, ids=list(PLACES))
+def written(request, tmp_path_factory):
+    found, previous = {}, None
+    for people in PEOPLE:
+        plan = with_people(PLACES[request.param](), people)
+        plan = roomy(plan) if people == 150 else plan
+        previous = tonight(plan, previous=previous)
+        folder = tmp_path_factory.mktemp(f"{request.param}{people}")
+        write_handout(previous, folder, draw_pdf=None)
+        found[people] = Written(plan, folder)
+    return found
+
+
+@pytest.fixture(params=PEOPLE)
+def camp(request, written):
+    made = written[request.param]
+    assert made.camp is not None, made.document.get("reasons")
+    return made
+
+
+def test_everyone_has_a_shelter_on_the_pick(camp):
+    assert camp.camp["missing_shelters"] == []
+    assert sum(one["people"] for one in camp.camp["shelters"]) == camp.plan.unit.people
+    pick = camp.layers["sites"].query("rank == 1").geometry.iloc[0]
+    radii_m = [shelter.kind.footprint_m / 2.0 for shelter in camp.plan.unit.shelters]
+    for point, radius_m in zip(camp.layers["shelters"].geometry, radii_m, strict=True):
+        assert point.buffer(radius_m * 0.999 - 0.02).within(pick.buffer(0.01))
+
+
+def test_shelters_keep_the_spacing_on_the_ground(camp):
+    least_m = np.inf
+    for one, other in itertools.combinations(camp.globe("shelters"), 2):
+        least_m = min(least_m, GLOBE.inv(*one, *other)[2])
+    assert least_m >= camp.plan.camp.spacing_m
+    if np.isfinite(least_m):
+        assert camp.camp["min_distance_m"] == pytest.approx(least_m, abs=0.02)
+
+
+def test_nobody_sleeps_on_water_or_near_it_nor_on_hazardous_ground(camp):
+    clear_m = camp.plan.preferences.water_clear_m
+    shelters = camp.layers["shelters"].geometry
+    told = " ".join(caution["text"] for caution in camp.camp["cautions"])
+    for _, water in camp.layers["water"].iterrows():
+        away_m = camp.ground_m(shelters.distance(water.geometry).min())
+        if water.geometry.geom_type.endswith("Polygon"):
+            assert away_m >= clear_m - SMOOTHED_M, water["kind"]
+        else:  # a brook is kept by its height, and told where it is near
+            assert away_m > 0.0
+            assert away_m >= clear_m - SMOOTHED_M or "from a stream or brook" in told
+    for _, hazard in camp.layers["hazards"].iterrows():
+        assert shelters.distance(hazard.geometry).min() > 0.0, hazard["kind"]
+
+
+def test_ground_under_every_footprint_is_within_the_slope_limit(camp):
+    assert camp.layers["shelters"]["slope_deg"].max() <= camp.plan.preferences.cell_slope_max_deg
+
+
+def test_doors_stand_oblique_to_the_wind(camp):
+    from_deg, off_deg = camp.plan.weather.main_wind_from_deg, camp.plan.camp.door_off_wind_deg
+    for bearing_deg in camp.layers["shelters"]["door_bearing_deg"]:
+        off = abs((bearing_deg - from_deg + 180.0) % 360.0 - 180.0)
+        assert off == pytest.approx(off_deg, abs=0.06)
+        assert 120.0 <= off <= 150.0
+
+
+def test_every_shelter_stands_in_its_sections_part_of_the_camp(camp):
+    areas = camp.layers["subareas"]
+    for _, shelter in camp.layers["shelters"].iterrows():
+        inside = areas[areas.geometry.buffer(0.01).contains(shelter.geometry)]["section"]
+        assert list(inside) == [shelter["section"]]
+    for (_, one), (_, other) in itertools.combinations(areas.iterrows(), 2):
+        assert one.geometry.intersection(other.geometry).area < 0.1
+
+
+def test_the_leader_stands_in_the_middle(camp):
+    shelters = camp.layers["shelters"]
+    if shelters["is_leaders"].any() and len(shelters) > 3:
+        ways = [shelters.geometry.distance(point).sum() for point in shelters.geometry]
+        assert shelters["is_leaders"].iloc[int(np.argmin(ways))]
+
+
+def test_latrines_keep_their_distances_or_a_caution_says_that_they_can_not(camp):
+    rules = camp.plan.camp.facilities
+    latrines = camp.layers["facilities"].query("kind == 'latrine'").geometry
+    assert len(latrines)
+    told = " ".join(caution["text"] for caution in camp.camp["cautions"]) + " ".join(
+        camp.layers["facilities"].query("kind == 'latrine'")["reason"]
+    )
+    shelters = camp.layers["shelters"].geometry
+    for latrine in latrines:
+        from_shelters_m = camp.ground_m(shelters.distance(latrine).min())
+        assert from_shelters_m >= rules.latrine_from_shelters_m - 1.0 or "from shelters (" in told
+        waters = [water for water in camp.layers["water"].geometry if water.geom_type.endswith("Polygon")]
+        from_water_m = min((camp.ground_m(latrine.distance(water)) for water in waters), default=np.inf)
+        assert from_water_m >= rules.latrine_from_water_m - 1.0 or "from water (" in told
+    for shelter in shelters:
+        walk_m = min(shelter.distance(latrine) for latrine in latrines)
+        assert walk_m <= rules.latrine_walk_max_m * 1.001 + 1.0 or "walk" in told
+
+
+def test_the_files_agree_with_each_other(camp):
+    for told, (_, shelter) in zip(camp.camp["shelters"], camp.layers["shelters"].iterrows(), strict=True):
+        assert told["name"] == shelter["name"]
+        assert np.hypot(told["easting_m"] - shelter.geometry.x, told["northing_m"] - shelter.geometry.y) < 0.01
+        assert told["slope_deg"] == pytest.approx(shelter["slope_deg"], abs=0.06)
+        assert told["joined_to"] is None
+    assert camp.camp["what_gives"] == []
