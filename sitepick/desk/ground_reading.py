@@ -6,7 +6,6 @@ import math
 from typing import TYPE_CHECKING
 
 from sitepick.desk.display import shown
-from sitepick.desk.display import spaced_mgrs as spaced_mgrs
 from sitepick.desk.words import clock
 from sitepick.grid import Grid
 

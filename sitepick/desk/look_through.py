@@ -50,7 +50,7 @@ FACTORS = (
     Factor(key="avalanche_angle_deg", label="Avalanche ground, line up to the release", unit="°"),
     Factor(key="is_wet", label="Bog, marsh and flood ground"),
     Factor(key="sun_hours", label="Hours of sun on the day of arrival", unit="h"),
-    Factor(key="seen_share", label="Seen from mapped tracks, share of places", unit="1"),
+    Factor(key="seen_share", label="Seen from tracks, route and observers", unit="1"),
     Factor(key="cover_code", label="Land cover"),
     Factor(key="elevation_m", label="Height above the sea", unit="m"),
 )

@@ -96,7 +96,7 @@ class MapCanvas(QWidget):
         self.setAccessibleDescription(
             "Arrows move the map, plus and minus zoom, Home shows all, Enter asks about the middle. "
             "M, R, K, C and A choose what the pointer does; with R, Page Down takes a point of the route in hand, N "
-            "names it and the menu key shows what can be done with it. With K, Enter sets a corner or an observer in the "
+            "names it and the menu key shows what can be done. With K, Enter sets a corner or an observer in the "
             "middle, End closes the area, Page Down takes a corner in hand. With C, Page Down takes a thing of "
             "the camp in hand, arrows move it, Enter puts it there. Sites and camp are told in full on their pages."
         )
