@@ -99,6 +99,23 @@ def test_a_new_user_gets_from_the_sample_to_a_saved_plan(
     desk.field_book.choose_page(4)
     assert desk.field_book.camp.table.rowCount() == len(answer.camp.shelters)
 
+    # A shelter dragged to another place, and the camp settles round it.
+    shelter = answer.camp.shelters[0].shelter.name
+    desk.map.take_thing(("shelter", shelter))
+    held = desk.map._hand.tool.thing(("shelter", shelter))
+    x, y = desk.map.frame.to_px(held.east_m, held.north_m)
+    at = QPoint(round(x), round(y))
+
+    def drag_shelter() -> None:
+        qtbot.mousePress(view, Qt.MouseButton.LeftButton, pos=at)
+        for step in range(1, 5):
+            qtbot.mouseMove(view, at + QPoint(2 * step, step))
+        qtbot.mouseRelease(view, Qt.MouseButton.LeftButton, pos=at + QPoint(8, 4))
+
+    before = desk.history.stack.count()
+    answered(qtbot, desk, drag_shelter)
+    assert desk.history.stack.count() == before + 1
+
     # Save as a plan of one's own, open it again, and it is the same.
     mine = tmp_path / "mine.geojson"
     monkeypatch.setattr(plan_files, "ask_save", lambda parent, suggested: mine)
