@@ -281,7 +281,7 @@ class MainWindow(QMainWindow):
     def greet(self) -> None:
         """What a start tells: work that a crash left behind, or the way through at the first start."""
         if self.keeper.left:
-            self.keeper.bring_back(self.keeper.left[0])
+            self.keeper.bring_back_own()
         elif self._memory is not None and not self._memory.is_guided:
             self.guide.start()
 

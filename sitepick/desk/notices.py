@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QToolButton, QWidget
 
+from sitepick.desk.display import shown
 from sitepick.errors import SitepickError
 
 
@@ -81,7 +82,7 @@ class NoticeBar(QFrame):
 
     def _show(self, short: str, where: str, wish: str, *, is_error: bool) -> None:
         self._is_error = is_error
-        self._short, self._where = short, where
+        self._short, self._where = shown().said(short), where
         self._wish.setText(wish)
         self._wish.setVisible(bool(wish))
         self._details.setVisible(bool(where))

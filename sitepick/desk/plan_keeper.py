@@ -125,6 +125,15 @@ class PlanKeeper(QObject):
         self._hold(plan, path)
         return True
 
+    def bring_back_own(self) -> None:
+        """Bring back unsaved work on the plan in view, or any where that is the sample; other work is only told."""
+        own = [one for one in self._left if one.path == self.path or plan_files.is_sample(self.path)]
+        if own:
+            self.bring_back(own[0])
+        elif self._left:
+            names = ", ".join(one.plan.name for one in self._left)
+            self.told.emit(f"Unsaved work was left behind on {names}: File, Bring back unsaved work has it.")
+
     def bring_back(self, left: LeftOver) -> None:
         """Bring unsaved work back, as an edit of the plan as it was saved."""
         self._left = tuple(one for one in self._left if one != left)

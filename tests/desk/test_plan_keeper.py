@@ -120,9 +120,22 @@ def test_work_on_a_plan_without_a_file_comes_back_unsaved(
     lost = replace(answer.plan, note="never saved")
     SideCopy(keepsakes.copies).write(lost, None)  # its lock goes with it, as with a process that dies
     window = open_window(None, keepsakes)
-    window.greet()
+    window.keeper.bring_back(window.keeper.left[0])
     assert window.history.plan == lost
     assert not window.history.is_saved
+
+
+def test_work_left_behind_on_another_plan_is_told_and_this_one_stays(
+    open_window: OpenWindow, keepsakes: Keepsakes, plan_path: Path, answer: Tonight
+):
+    SideCopy(keepsakes.copies).write(replace(answer.plan, name="The other valley"), plan_path.with_name("gone.geojson"))
+    window = open_window(plan_path, keepsakes)
+    window.greet()
+    assert window.history.plan == read_plan(plan_path)
+    assert "The other valley" in window.notices.text
+    window.menus.show_files(window.keeper.recent, window.keeper.left)
+    window.menus._left.actions()[0].trigger()
+    assert window.history.plan.name == "The other valley"
 
 
 def test_whoever_saves_second_is_asked_first(
