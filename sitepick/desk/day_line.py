@@ -186,7 +186,7 @@ class DayLine(QWidget):
             text = f"moon, {100 * strip.moon_lit_frac:.0f} % lit"
             painter.setFont(sign_font(painter, 11))
             if number == 0 and QFontMetricsF(painter.font()).horizontalAdvance(text) < right - left:
-                box = QRectF(left + 3, HOURS_PX + 7, right - left - 3, 14)
+                box = QRectF(left + 3, HOURS_PX + STRIP_PX - 14, right - left - 3, 14)
                 painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, text)
 
     def _sky_brush(self, strip: DayStrip, left: float, right: float) -> QBrush:

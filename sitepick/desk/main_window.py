@@ -295,6 +295,10 @@ class MainWindow(QMainWindow):
         """Save the plan where it came from; tells whether it is saved."""
         return self.keeper.save()
 
+    def save_to(self, path: Path) -> bool:
+        """Save the plan as a file; tells whether it is saved."""
+        return self.keeper.save_to(path)
+
     @Slot()
     def _on_handout(self) -> None:
         folder = plan_files.ask_folder(self, self.keeper.folder)

@@ -419,10 +419,11 @@ class MapCanvas(QWidget):
         self._hand.follow(frame)
 
     def _place_why(self) -> None:
-        """The answer beside the place that was asked about, within the view."""
+        """The answer beside the place that was asked about, as long as that is in view."""
         if self._asked_m is None:
             return
         x_px, y_px = self._frame.to_px(*self._asked_m)
+        self._why.setVisible(0.0 <= x_px <= self.width() and 0.0 <= y_px <= self.height())
         left = min(max(int(x_px) + 14, 8), max(self.width() - self._why.width() - 8, 8))
         top = min(max(int(y_px) + 14, 8), max(self.height() - self._why.height() - 8, 8))
         self._why.move(left, top)
