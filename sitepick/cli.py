@@ -96,17 +96,21 @@ def desk(plan: str | None) -> int:
 @commands.command()
 @click.argument("plan", type=str)
 @click.option(
-    "--out", type=str, help="Folder for sheet.pdf, order.md and .txt, and tonight.json, .gpkg, .geojson, .kml, .gpx."
+    "--out",
+    type=str,
+    help="Folder for sheet.pdf, order.md and .txt, score.tif, and tonight.json, .gpkg, .geojson, .kml, .gpx.",
 )
 @click.option("--paper", type=click.Choice(PAPERS), help="Paper of the sheet; the plan's own when left out.")
+@click.option("--layers", is_flag=True, help="Write every layer too, as GeoTIFF and PNG, in DIR/layers.")
 @click.option("--json", "as_json", is_flag=True, help="Print tonight.json, and nothing else, on standard output.")
-def tonight(plan: str, out: str | None, paper: str | None, as_json: bool) -> int:
+def tonight(plan: str, out: str | None, paper: str | None, layers: bool, as_json: bool) -> int:
     """Pick tonight's site and lay out the camp, without a screen."""
-    if out is None and not as_json:
-        raise click.UsageError("name a folder with --out DIR, or ask for --json")
+    if out is None and (layers or not as_json):
+        raise click.UsageError("name a folder with --out DIR" + ("" if layers else ", or ask for --json"))
     plan_read = read_plan(local_path(plan, Path.cwd()))
     with _watched() as watch:
-        from sitepick.sheet import answer_lines, day_lines, tonight_document, write_handout
+        from sitepick.sheet import answer_lines, day_lines, tonight_document, write_handout, write_layers
+        from sitepick.sheet.handout import LAYERS_NAME
         from sitepick.tonight import tonight as find_tonight
 
         answer = find_tonight(plan_read, watch=watch)
@@ -116,6 +120,11 @@ def tonight(plan: str, out: str | None, paper: str | None, as_json: bool) -> int
             write_handout(
                 answer, folder, draw_pdf=draw_pdf, watch=watch, no_sheet_because=no_sheet or "", paper_name=paper
             )
+            if layers:
+                write_layers(
+                    answer.plan, answer.ground, answer.terrain, folder / LAYERS_NAME, answer=answer,
+                    draw_png=_picture_drawer(), watch=watch,
+                )  # fmt: skip
     if no_sheet is not None and out is not None:
         click.echo(f"sitepick: no sheet.pdf: {no_sheet}", err=True)
     if as_json:

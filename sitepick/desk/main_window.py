@@ -21,9 +21,11 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.field_book import PAGE_NAMES, USUAL_PX, FieldBook
 from sitepick.desk.ground_places import missing_files, with_file_moved
 from sitepick.desk.guide import GuideBar
+from sitepick.desk.handing_out import HandingOut
 from sitepick.desk.help_window import HelpWindow
 from sitepick.desk.history import PlanHistory
 from sitepick.desk.jobs import JobRunner
+from sitepick.desk.kit_files import KitFiles
 from sitepick.desk.look import look_named, wear
 from sitepick.desk.map_view import MapView
 from sitepick.desk.mark_tool import OBSERVER, MarkInHand, renamed
@@ -33,7 +35,7 @@ from sitepick.desk.page import rule
 from sitepick.desk.plan_keeper import Keepsakes, PlanKeeper
 from sitepick.desk.route_menu import TURN
 from sitepick.desk.window_place import window_place
-from sitepick.desk.words import way_sentence
+from sitepick.desk.words import handed_out_sentence, way_sentence
 from sitepick.errors import GroundError, SitepickError
 from sitepick.plan.edits import (
     with_alternative_chosen,
@@ -43,8 +45,6 @@ from sitepick.plan.edits import (
     with_route_points_added,
     with_routes_taken,
 )
-from sitepick.plan.kit import read_kit, write_kit
-from sitepick.plan.kit_edits import with_kit
 from sitepick.plan.model import LonLat, Plan, Route
 
 if TYPE_CHECKING:
@@ -100,6 +100,7 @@ class MainWindow(QMainWindow):
         look = look_named(look_name)
         self.history = PlanHistory(plan, self)
         self.keeper = PlanKeeper(self.history, path, keepsakes, self)
+        self.kit_files = KitFiles(self.history, self.keeper, self)
         self.asker = Asker(runner, work or DeskWork(), look.palette, self)
         self.answer_line = AnswerLine()
         self.notices = NoticeBar()
@@ -107,6 +108,7 @@ class MainWindow(QMainWindow):
         self.map = MapView(look)
         self.field_book = FieldBook(look)
         self.day_line = DayLine(look)
+        self.handing_out = HandingOut(runner, parent=self)
         display = self._memory.display if self._memory is not None else Display()
         show_by(display)
         self.menus = Menus(self.menuBar(), self.history.stack, look_name, display)
@@ -149,8 +151,10 @@ class MainWindow(QMainWindow):
         """Every wire of the window."""
         self.history.plan_changed.connect(self._show_plan)
         self.keeper.named.connect(self._show_title)
-        self.keeper.refused.connect(self.notices.show_error)
-        self.keeper.told.connect(self.notices.show_text)
+        for files in (self.keeper, self.kit_files):
+            files.refused.connect(self.notices.show_error)
+            files.told.connect(self.notices.show_text)
+        self.kit_files.edit_requested.connect(self.apply)
         self.notices.wish_chosen.connect(self._on_find_lost)
         for piece in (self.map, self.field_book, self.day_line):
             piece.edit_requested.connect(self.apply)
@@ -170,6 +174,8 @@ class MainWindow(QMainWindow):
         self.map.way_requested.connect(self._on_way)
         self.map.moment_pointed.connect(self.day_line.show_moment)
         self.day_line.moment_pointed.connect(self.map.show_moment)
+        self.handing_out.edit_requested.connect(self.apply)
+        self.handing_out.broken.connect(self.broken)
         self.answer_line.stop_requested.connect(self.asker.stop)
         self.asker.asked.connect(self._on_asked)
         self.asker.progressed.connect(self._on_progressed)
@@ -200,8 +206,9 @@ class MainWindow(QMainWindow):
         menus.help_requested.connect(self.show_help)
         menus.guide_requested.connect(self.guide.start)
         menus.handout_requested.connect(self._on_handout)
-        menus.kit_open_requested.connect(self._on_kit_open)
-        menus.kit_save_requested.connect(self._on_kit_save)
+        menus.preview_requested.connect(self._on_preview)
+        menus.kit_open_requested.connect(self.kit_files.ask_open)
+        menus.kit_save_requested.connect(self.kit_files.ask_save)
         menus.quit_requested.connect(self.close)
         menus.zoom_in_requested.connect(self.map.zoom_in)
         menus.zoom_out_requested.connect(self.map.zoom_out)
@@ -300,40 +307,19 @@ class MainWindow(QMainWindow):
         return self.keeper.save_to(path)
 
     @Slot()
+    def _on_preview(self) -> None:
+        self.handing_out.folder = self.keeper.folder
+        self.handing_out.show()
+        self.handing_out.raise_()
+
+    @Slot()
     def _on_handout(self) -> None:
+        if self._is_old:
+            self.notices.show_text("The plan has changed since this answer: wait for the new one before handing out.")
+            return
         folder = plan_files.ask_folder(self, self.keeper.folder)
         if folder is not None:
             self.asker.hand_out(folder)
-
-    @Slot()
-    def _on_kit_open(self) -> None:
-        path = plan_files.ask_open_kit(self, self.keeper.folder)
-        if path is not None:
-            self.take_over_kit(path)
-
-    def take_over_kit(self, path: Path) -> None:
-        """Take over the kit list of a file, to be undone like every edit; one that will not serve is told."""
-        try:
-            kit = read_kit(path)
-        except SitepickError as error:
-            self.notices.show_error(error)
-            return
-        self.apply(PlanEdit(text="Take over a kit list", change=partial(with_kit, kit=kit)))
-
-    @Slot()
-    def _on_kit_save(self) -> None:
-        path = plan_files.ask_save_kit(self, self.keeper.folder)
-        if path is not None:
-            self.save_kit(path)
-
-    def save_kit(self, path: Path) -> None:
-        """Save the kit list by itself, for other plans."""
-        try:
-            write_kit(self.history.plan.load.kit, path)
-        except SitepickError as error:
-            self.notices.show_error(error)
-            return
-        self.notices.show_text(f"Kit list saved as {path}.")
 
     @Slot(int)
     def _on_alternative(self, index: int) -> None:
@@ -410,6 +396,7 @@ class MainWindow(QMainWindow):
             self.asker.read_dropped(paths, self.history.plan)
 
     def closeEvent(self, event: QCloseEvent) -> None:
+        self.handing_out.close()
         if not self.keeper.may_leave():
             event.ignore()
             return
@@ -427,7 +414,7 @@ class MainWindow(QMainWindow):
         self.asker.show_plan(plan)
 
     def _show_plan_only(self, plan: Plan) -> None:
-        for piece in (self.map, self.field_book, self.day_line, self.menus):
+        for piece in (self.map, self.field_book, self.day_line, self.menus, self.handing_out):
             piece.show_plan(plan)
 
     @Slot()
@@ -443,6 +430,7 @@ class MainWindow(QMainWindow):
 
     @Slot()
     def _on_asked(self) -> None:
+        self.handing_out.show_stale(True)
         self.answer_line.show_started(is_old=True)
 
     @Slot(str, int, int)
@@ -457,7 +445,7 @@ class MainWindow(QMainWindow):
         self._show_stale(False)
         self.notices.clear_error()
         self.menus.show_has_answer(True)
-        for piece in (self.map, self.field_book, self.day_line, self.answer_line):
+        for piece in (self.map, self.field_book, self.day_line, self.answer_line, self.handing_out):
             piece.show_answer(answer)
         if self._layer_key:
             self.asker.look_through(self._layer_key)
@@ -474,8 +462,7 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_handed_out(self, paths: tuple[Path, ...]) -> None:
         self.answer_line.show_stopped("", is_old=self._is_old)
-        folder = paths[0].parent if paths else Path()
-        self.notices.show_text(f"Handout written to {folder}: {', '.join(path.name for path in paths)}.")
+        self.notices.show_text(handed_out_sentence(paths))
 
     @Slot(object, int, object)
     def _on_way_found(self, route: Route, index: int, way: Proposal) -> None:

@@ -47,6 +47,8 @@ class Menus(QObject):
         A chapter, empty for that of the place one is in.
     guide_requested()
     open_requested(), save_requested(), save_as_requested(), handout_requested(), quit_requested(), about_requested()
+    preview_requested()
+        Look at what is handed out, and print it.
     kit_open_requested(), kit_save_requested()
     route_file_requested()
         Take a route from a file.
@@ -72,6 +74,7 @@ class Menus(QObject):
     save_requested = Signal()
     save_as_requested = Signal()
     handout_requested = Signal()
+    preview_requested = Signal()
     kit_open_requested = Signal()
     kit_save_requested = Signal()
     quit_requested = Signal()
@@ -117,7 +120,8 @@ class Menus(QObject):
             self._add(self._routes, f"Drop {route.name}", partial(self.drop_requested.emit, index))
 
     def show_has_answer(self, has_answer: bool) -> None:
-        """The handout can be written once there is an answer."""
+        """The handout can be looked at and written once there is an answer."""
+        self._preview.setEnabled(has_answer)
         self._handout.setEnabled(has_answer)
 
     def show_files(self, recent: Sequence[Path], left: Sequence[LeftOver]) -> None:
@@ -160,8 +164,9 @@ class Menus(QObject):
         self._add(menu, "&Save", self.save_requested.emit, keys.Save)
         self._add(menu, "Save &as …", self.save_as_requested.emit, "Ctrl+Shift+S")
         menu.addSeparator()
-        self._handout = self._add(menu, "Write &handout to folder …", self.handout_requested.emit, "Ctrl+P")
-        self._handout.setEnabled(False)
+        self._preview = self._add(menu, "&Preview and print …", self.preview_requested.emit, keys.Print)
+        self._handout = self._add(menu, "Write &handout to folder …", self.handout_requested.emit, "Ctrl+Shift+P")
+        self.show_has_answer(False)
         menu.addSeparator()
         self._add(menu, "&Take over a kit list …", self.kit_open_requested.emit)
         self._add(menu, "Save &kit list as …", self.kit_save_requested.emit)

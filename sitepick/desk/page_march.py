@@ -91,7 +91,7 @@ class MarchPage(QWidget):
         long_halt = plan_number("march", "long_halt_min", step=5.0)
         long_halt_at = PlanField(
             HourField("hour of the long halt", "To eat and melt water; it takes in the short halts that it meets.",
-                      "no set hour"),
+                      "no hour: it is left out"),
             text="Change the hour of the long halt",
             read=lambda plan: plan.march.long_halt_at,
             change=lambda plan, value: with_values(plan, "march", long_halt_at=value),
@@ -121,21 +121,23 @@ class MarchPage(QWidget):
         column.addWidget(
             Sentence("Leave on", depart.field, ", moving", mode.field, sled.field, ". The trail is", trail.field, ".")
         )
-        column.addWidget(Sentence("Mapped tracks are", tracks.field, "."))
         self._breaking = Sentence("It is broken by", breaking.field, ".")
         self._towed = Sentence("People", towed.field, ".")
         self._load = text_label("", "reason")
         for told in (self._breaking, self._towed, self._load):
             column.addWidget(told)
+        column.addWidget(Sentence("Mapped tracks are", tracks.field, "."))
         column.addWidget(
             Sentence("On the level the unit makes", speed.field, "; it halts every", halt_every.field, "for",
                      halt.field, "and loses", delay.field, "for other reasons.")
         )  # fmt: skip
-        column.addWidget(Sentence("One long halt of", long_halt.field, "begins at", long_halt_at.field, "."))
         column.addWidget(
             Sentence("The first halt comes after", first_halt.field, ". The speed may be off by a share of",
                      error.field, ": early and late reach are drawn at that.")
         )  # fmt: skip
+        column.addWidget(
+            Sentence("A longer halt to eat takes", long_halt.field, "and begins at", long_halt_at.field, ".")
+        )
         column.addWidget(Sentence("In camp by", hour.field, "at the latest, and", in_dark.field, "."))
         self._delays = DelayRows()
         self._delays.edit_requested.connect(self.edit_requested)
@@ -148,11 +150,11 @@ class MarchPage(QWidget):
         self._rose.edit_requested.connect(self.edit_requested)
         column.addWidget(self._rose)
         column.addWidget(
-            Sentence("Down to", temperature.field, ", snow", snow.field, "deep and of", density.field, ".")
+            Sentence("Down to", temperature.field, ", snow", snow.field, "deep, its density", density.field, ".")
         )
         column.addWidget(
-            Sentence("Avalanche bulletin:", level.field, "; fresh snow", fresh_day.field, "in 24 h and",
-                     fresh_days.field, "in 72 h.")
+            Sentence("Avalanche bulletin:", level.field, "; fresh snow", fresh_day.field, "in one day and",
+                     fresh_days.field, "in three.")
         )  # fmt: skip
         self._finer = FinerPoints()
         self._finer.edit_requested.connect(self.edit_requested)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import datetime
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sitepick.desk.display import shown
@@ -198,3 +199,9 @@ def sun_sentence(march: March) -> str:
         parts.append(f"dark at {clock(march.useful_light_end)}")
     text = joined(parts) or "the sun does not rise"
     return f"{text[0].upper()}{text[1:]}."
+
+
+def handed_out_sentence(paths: Sequence[Path]) -> str:
+    """Which files were written, and where."""
+    folder = paths[0].parent if paths else Path()
+    return f"Handout written to {folder}: {', '.join(path.name for path in paths)}."

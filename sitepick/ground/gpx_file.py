@@ -15,13 +15,12 @@ import numpy as np
 
 from sitepick.caution import Caution
 from sitepick.errors import GroundError
-from sitepick.ground.raw_line import RawFile, RawLine, RawPlace, tidy_name
+from sitepick.ground.raw_line import OWN_SOURCE, RawFile, RawLine, RawPlace, tidy_name
 
 SIZE_MAX_BYTES = 100_000_000
 _CHUNK_BYTES = 1 << 20
 _POINTS = ("wpt", "rtept", "trkpt")
 _LINES = ("rte", "trk")
-_OWN_SOURCE = "sitepick"  # waypoints that we wrote: shelters and the like beside the route, no points of it
 
 
 def is_gpx(path: Path) -> bool:
@@ -155,7 +154,7 @@ class _Document:
             self._take_text(name, parent, "".join(self._text))
             self._text = None
         elif name == "wpt" and parent == "gpx":
-            if self._point_name and self._point_source != _OWN_SOURCE:
+            if self._point_name and self._point_source != OWN_SOURCE:
                 self.places.append(RawPlace(name=self._point_name, lon_deg=self._at[0], lat_deg=self._at[1]))
         elif (name == "rtept" and parent == "rte") or (name == "trkpt" and parent == "trkseg"):
             line = self.lines[-1]

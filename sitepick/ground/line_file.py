@@ -17,7 +17,7 @@ from pyproj.exceptions import CRSError
 from sitepick.errors import GroundError
 from sitepick.grid import WGS84, DoubleArray
 from sitepick.ground.fault import raise_faults
-from sitepick.ground.raw_line import RawFile, RawLine, RawPlace, tidy_name
+from sitepick.ground.raw_line import OWN_SOURCE, RawFile, RawLine, RawPlace, tidy_name
 from sitepick.ground.vector import Layer, carried, layers_of
 
 FEATURES_MAX = 2000  # of a layer; a route's file holds a handful
@@ -72,13 +72,17 @@ def _features(path: Path, layer: Layer) -> tuple[Any, Any]:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
             fields = pyogrio.read_info(path, layer=layer.name)["fields"]
-            named = [str(name) for name in fields if str(name).lower() == "name"][:1]
-            _, _, packed, columns = pyogrio.raw.read(
-                path, layer=layer.name, columns=named, force_2d=True, max_features=FEATURES_MAX
+            told = {str(name).lower(): str(name) for name in reversed(fields)}
+            wanted = [told[name] for name in ("name", "src") if name in told]
+            meta, _, packed, columns = pyogrio.raw.read(
+                path, layer=layer.name, columns=wanted, force_2d=True, max_features=FEATURES_MAX
             )
         shapes = shapely.from_wkb(packed, on_invalid="ignore")
-        names = columns[0].astype(object) if named else np.full(len(shapes), None, dtype=object)
-        is_held = ~(shapely.is_missing(shapes) | shapely.is_empty(shapes))
+        read = {str(name).lower(): column.astype(object) for name, column in zip(meta["fields"], columns, strict=True)}
+        nothing = np.full(len(shapes), None, dtype=object)
+        names = read.get("name", nothing)
+        is_ours = (read.get("src", nothing) == OWN_SOURCE) & (shapely.get_dimensions(shapes) == 0)
+        is_held = ~(shapely.is_missing(shapes) | shapely.is_empty(shapes) | is_ours)
         shapes, names = shapes[is_held], names[is_held]
         if layer.crs == WGS84 or not len(shapes):
             return shapes, names

@@ -8,6 +8,7 @@ from sitepick.caution import Caution
 from sitepick.grid import DoubleArray
 
 NAME_LETTERS_MAX = 60
+OWN_SOURCE = "sitepick tonight"  # stands as `src` with points that we wrote beside a route: shelters and the like
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

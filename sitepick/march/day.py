@@ -6,26 +6,27 @@ from dataclasses import replace
 from datetime import timedelta
 
 import numpy as np
+import numpy.typing as npt
 
 from sitepick.caution import Caution
-from sitepick.grid import FloatArray, Grid
+from sitepick.grid import FloatArray, Grid, MaskArray
 from sitepick.ground.model import Ground
-from sitepick.march.clock import DayClock, read_clock, with_stops
+from sitepick.march.clock import read_clock, with_stops
 from sitepick.march.edges import Surface
 from sitepick.march.going import NO_WALL, OPEN_WATER, OUTSIDE, WALL_WORDS, Going, ice_needed_cm, read_going
 from sitepick.march.lead import lead_min
 from sitepick.march.legs import Way, make_legs
 from sitepick.march.model import March
-from sitepick.march.night import read_night
+from sitepick.march.night import Night, read_night
 from sitepick.march.pace import Pace, breaking_pace, pace_of, slope_table, unladen_pace
 from sitepick.march.pace_cautions import measured_ice_words, pace_cautions
 from sitepick.march.route import follow, lay_stations
 from sitepick.march.sled_load import march_with_loads
-from sitepick.march.spread import Seeds, Spread, spread_each
+from sitepick.march.spread import Seeds, spread_each
 from sitepick.march.turn_back import back_to_start_min, find_turn_back
 from sitepick.plan.model import Plan
 from sitepick.terrain.model import Terrain
-from sitepick.work import Watch
+from sitepick.work import Watch, run_row_blocks
 
 OFF_ROUTE_WEIGHT = 1.5  # ours: what a minute off the route counts for, when it comes to where to leave it
 
@@ -73,7 +74,9 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
 
     error, day_min = plan.march.pace_error_frac, night.by_day_min(clock.moving_min)
     early_min, late_min = night.moving_min([day_min * (1.0 + error), day_min * (1.0 - error)]).tolist()
-    spread, detour = _spread(replace(way, progress=by_day), pace, grid, limit_min=day_min * (1.0 + error), watch=watch)
+    moving_min, detour_min, leave_station = _reach(
+        replace(way, progress=by_day), pace, grid, night, limit_min=day_min * (1.0 + error), watch=watch
+    )
     reach_min = min(clock.moving_min, float(np.nanmax(progress.moving_min)))
     walking = unladen_pace(march, plan.weather)
     ahead_min = None
@@ -96,12 +99,12 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
         early_reach_m=way.distance_m(early_min),
         late_reach_m=way.distance_m(late_min),
         arrive_at_reach_end=clock.depart + timedelta(minutes=clock.halt_rule.elapsed_min(reach_min)),
-        moving_min=night.moving_min_on_grid(spread.minutes),
+        moving_min=moving_min,
         early_moving_min_limit=early_min,
         moving_min_limit=clock.moving_min,
         late_moving_min_limit=late_min,
-        detour_min=night.longer_min(by_day.moving_min[detour.seed], detour.minutes),
-        leave_station=detour.seed,
+        detour_min=detour_min,
+        leave_station=leave_station,
         minutes_per_100m=going.off_route_s_per_m * np.float32(1.0 / 0.6),
         walking_minutes_per_100m=_walking_minutes_per_100m(plan, walking, pace, going, ground, terrain),
         walking_mode=walking.mode,
@@ -110,7 +113,7 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
         lead_min=ahead_min,
         cautions=(
             *clock.cautions,
-            *_cautions(plan, way, clock, spread),
+            *_cautions(plan, way, np.isfinite(moving_min)),
             *pace_cautions(replace(plan, march=march), pace, clock, ahead_min),
         ),
         pitching_min=clock.pitching_min,
@@ -120,8 +123,10 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
     )
 
 
-def _spread(way: Way, pace: Pace, grid: Grid, *, limit_min: float, watch: Watch) -> tuple[Spread, Spread]:
-    """Minutes on the move to each cell, and minutes off the route with the station where it is left."""
+def _reach(
+    way: Way, pace: Pace, grid: Grid, night: Night, *, limit_min: float, watch: Watch
+) -> tuple[FloatArray, FloatArray, npt.NDArray[np.int32]]:
+    """Minutes on the move to each cell, those of them off the route, and the station where it is left."""
     surface = Surface(
         pace_s_per_m=way.going.off_route_s_per_m,
         height_m=way.going.height_m,
@@ -136,9 +141,19 @@ def _spread(way: Way, pace: Pace, grid: Grid, *, limit_min: float, watch: Watch)
     late_seeds = replace(seeds, start_min=station_min / OFF_ROUTE_WEIGHT)
     step = "ground in reach"
     spread, late = spread_each(surface, (seeds, late_seeds), limit_min=limit_min, watch=watch, step=step)
-    seed = np.where(spread.seed >= 0, late.seed, np.int32(-1))
-    left_min = np.append(late_seeds.start_min, np.nan).astype(np.float32)[seed]
-    return spread, Spread(minutes=np.maximum(late.minutes - left_min, np.float32(0.0)), seed=seed)
+    moving_min, detour_min = np.empty(grid.shape, np.float32), np.empty(grid.shape, np.float32)
+    station = np.empty(grid.shape, np.int32)
+    late_min = np.append(late_seeds.start_min, np.nan).astype(np.float32)
+
+    def by_the_clock(first: int, last: int) -> None:
+        rows = slice(first, last)
+        station[rows] = np.where(spread.seed[rows] >= 0, late.seed[rows], np.int32(-1))
+        off_route_min = np.maximum(late.minutes[rows] - late_min[station[rows]], np.float32(0.0))
+        moving_min[rows] = night.moving_min_on_grid(spread.minutes[rows])
+        detour_min[rows] = night.longer_min(way.progress.moving_min[station[rows]], off_route_min)
+
+    run_row_blocks(by_the_clock, grid.rows, watch=watch, step=step)
+    return moving_min, detour_min, station
 
 
 def _walking_minutes_per_100m(
@@ -152,9 +167,8 @@ def _walking_minutes_per_100m(
     return going.off_route_s_per_m * np.float32(pace.unbroken_kmh / walking.unbroken_kmh / 0.6)
 
 
-def _cautions(plan: Plan, way: Way, clock: DayClock, spread: Spread) -> list[Caution]:
-    told = []
-    wall, reached = way.progress.wall, np.isfinite(spread.minutes)
+def _cautions(plan: Plan, way: Way, reached: MaskArray) -> list[Caution]:
+    told, wall = [], way.progress.wall
     if wall != NO_WALL:
         end_m = float(way.stations.distance_m[way.progress.passable_count - 1])
         fix = _way_out(wall, plan)

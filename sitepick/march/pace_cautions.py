@@ -11,7 +11,8 @@ from sitepick.grid import DoubleArray
 from sitepick.march.clock import DayClock
 from sitepick.march.pace import Pace, boot_sinking_cm
 from sitepick.plan.model import MarchSettings, Plan
-from sitepick.plan.pace import ModePace, mode_key, slope_function
+from sitepick.plan.pace import ModePace, PaceSettings, mode_key, slope_function
+from sitepick.plan.setting import setting_of
 
 LOAD_MOST_KG = 32.7  # from memory, FM 21-18: 72 lb, 45 % of the body's weight
 WADING_CM = 45.0  # ours: over the knee
@@ -74,10 +75,12 @@ def _snow_cautions(plan: Plan) -> list[tuple[str, str]]:
 def _load_cautions(march: MarchSettings) -> list[tuple[str, str]]:
     if march.mode == "vehicle" or march.pace.told_load_kg <= LOAD_MOST_KG:
         return []
+    load_kg = march.pace.told_load_kg
+    or_more = " or more" if load_kg == setting_of(PaceSettings, "load_kg").high else ""  # heavier lists count as that
     return [
         (
             "march",
-            f"{march.pace.told_load_kg:.0f} kg on each back is more than people march with and stay fit "
+            f"{load_kg:.0f} kg{or_more} on each back is more than people march with and stay fit "
             f"({LOAD_MOST_KG:.0f} kg): move weight to the sleds or leave it.",
         )
     ]

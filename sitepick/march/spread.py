@@ -82,7 +82,7 @@ def spread_from(
     step : str
         What is being done, as a person reads it.
     goals : sequence of (row, col), optional
-        The spread ends once these are reached; farther cells may be told more than their least, or nothing.
+        The spread ends once these are reached; nothing is told of farther cells.
 
     Returns
     -------
@@ -121,7 +121,7 @@ def spread_beside(
 ) -> list[Spread]:
     """`spread_over` from several sets of seeds side by side, with likely tiles made before or beside them."""
     ended = threading.Event()
-    spreads: list[Spread] = [_nowhere(*edges.ticks.shape[:2])] * len(starts)
+    spreads: dict[int, Spread] = {}
     has_hand_free = len(starts) < thread_count()
     if not has_hand_free and not goals:
         edges.make(likely)
@@ -132,13 +132,12 @@ def spread_beside(
                 edges.make_ahead(likely, until=ended)
                 continue
             try:
-                if starts[number].row.size:
-                    spreads[number] = spread_over(edges, starts[number], limit_min=limit_min, goals=goals)
+                spreads[number] = spread_over(edges, starts[number], limit_min=limit_min, goals=goals)
             finally:
                 ended.set()
 
     run_row_blocks(run, len(starts) + has_hand_free, watch=edges.watch, step=edges.step, block_rows=1)
-    return spreads
+    return [spreads[number] for number in range(len(starts))]
 
 
 def _nowhere(rows: int, cols: int) -> Spread:
@@ -230,7 +229,10 @@ def spread_over(edges: Edges, seeds: Seeds, *, limit_min: float, goals: Sequence
         if inside and (reached[goal_places, 0] >> _kernels.BUCKET_SHIFT).max() < state[_kernels.BUCKET]:
             break
     ticks, seed = (reached[margin : margin + rows * cols, which].reshape(rows, cols) for which in range(2))
+    seed = seed.copy()
+    if inside:  # how far past the last of them the loop got hangs on its slices
+        seed[ticks > reached[goal_places, 0].max()] = -1
     minutes = np.divide(ticks, np.float32(edges.ticks_per_min), dtype=np.float32)
     np.minimum(minutes, np.float32(limit_min), out=minutes)
     minutes[seed < 0] = np.nan
-    return Spread(minutes=minutes, seed=seed.copy())
+    return Spread(minutes=minutes, seed=seed)

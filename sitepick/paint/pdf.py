@@ -19,6 +19,7 @@ from sitepick.output import whole_file
 from sitepick.paint.strokes import UNITS_PER_MM, paint_page
 from sitepick.sheet.model import Page, Sheet
 
+MOST_DOTS = 120_000_000  # of a picture: half a gigabyte while it is drawn
 _MM_PER_INCH = 25.4
 _POINTS_PER_MM = 72.0 / _MM_PER_INCH
 _UNITS_PER_INCH = round(UNITS_PER_MM * _MM_PER_INCH)
@@ -68,18 +69,24 @@ def write_png(sheet: Sheet, page: int, path: Path, dots_per_inch: float) -> None
     Raises
     ------
     SheetError
-        As `write_pdf`.
+        As `write_pdf`; or the picture would have more dots than a picture can hold.
     """
+    drawn = sheet.pages[page]
+    across, down = (round(size_mm * dots_per_inch / _MM_PER_INCH) for size_mm in (drawn.width_mm, drawn.height_mm))
+    if across * down > MOST_DOTS:
+        raise SheetError(
+            f"the picture would have {across} x {down} dots", fix="choose a smaller scale or fewer dots an inch"
+        )
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    if not page_image(sheet.pages[page], dots_per_inch).save(buffer, "PNG"):  # type: ignore[call-overload] # takes bytes and str
+    if not page_image(drawn, dots_per_inch).save(buffer, "PNG"):  # type: ignore[call-overload] # takes bytes and str
         raise RuntimeError("the picture could not be packed")
     with whole_file(path, error=SheetError) as staging:
         staging.write_bytes(buffer.data().data())
 
 
 def page_image(page: Page, dots_per_inch: float) -> QImage:
-    """One page as a picture on white."""
+    """One page as a picture on white, which knows how large it is to be printed."""
     application = ensure_application()
     pixels_per_mm = dots_per_inch / _MM_PER_INCH
     image = QImage(
@@ -90,6 +97,8 @@ def page_image(page: Page, dots_per_inch: float) -> QImage:
     painter.scale(pixels_per_mm / UNITS_PER_MM, pixels_per_mm / UNITS_PER_MM)
     paint_page(painter, page)
     painter.end()
+    image.setDotsPerMeterX(round(1000.0 * pixels_per_mm))
+    image.setDotsPerMeterY(round(1000.0 * pixels_per_mm))
     del application
     return image
 

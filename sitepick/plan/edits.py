@@ -205,3 +205,9 @@ def is_weights_only(old: Plan, new: Plan) -> bool:
         return bare, replace(plan, preferences=others, site_marks=(), name="", note="", alternatives=())
 
     return of_the_ground(old) == of_the_ground(new)
+
+
+def with_order_note(plan: Plan, section: str, text: str) -> Plan:
+    """The plan with other lines of the leader's own in one section of the order."""
+    notes = replace(plan.handout.notes, **{section: text})
+    return replace(plan, handout=replace(plan.handout, notes=notes))

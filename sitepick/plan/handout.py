@@ -9,6 +9,24 @@ from sitepick.plan.setting import check_settings, setting
 
 PAPERS = ("A4", "A3", "Letter")
 NOTE_LETTERS_MAX = 4000  # of one section
+# The sections of the order, in the sequence in which they are told.
+SECTION_TITLES = {
+    "situation": "Situation",
+    "task": "Task",
+    "march": "March",
+    "supplies": "Effort and supplies",
+    "before_leaving": "Before leaving",
+    "halt_site": "Halt site",
+    "layout": "Layout",
+    "security": "Security",
+    "work": "Work on arrival",
+    "duties": "Duties of the night",
+    "sanitation": "Sanitation and fire",
+    "timings": "Timings",
+    "signals": "Command and signals",
+    "casualties": "Casualties",
+    "cautions": "Cautions",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,8 @@ from sitepick.camp.model import Camp
 from sitepick.sheet.camp_plan import lettered_places
 from sitepick.sheet.cautions import standing_cautions, tonight_cautions
 from sitepick.sheet.day_words import dark_march_words, sky_words
-from sitepick.sheet.flow import BODY_MM, SMALL_MM, Block, Cell, Row, paragraph, table_row
+from sitepick.sheet.fill_in import fill_in_block, leader_block
+from sitepick.sheet.flow import BODY_MM, SMALL_MM, Block, Cell, Row, paragraph, stacked, table_row
 from sitepick.sheet.model import Line, moved
 from sitepick.sheet.needs_words import (
     chill_words,
@@ -35,6 +36,8 @@ from sitepick.sheet.words import (
 from sitepick.sheet.work_block import post_block, work_blocks
 from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
+
+_CLOSER_MM = 0.4  # a smaller line to the one that it belongs to
 
 
 def way_blocks(answer: Tonight, width_mm: float, palette: Palette) -> tuple[Block, ...]:
@@ -66,6 +69,7 @@ def other_blocks(answer: Tonight, width_mm: float, palette: Palette, *, is_note_
         blocks += [_night_block(answer, width_mm, palette), _needs_block(answer, width_mm, palette)]
     elif answer.camp.work is not None:
         blocks += work_blocks(answer, answer.camp.work, width_mm, palette)
+    blocks += [leader_block(answer, width_mm, palette), fill_in_block(answer, width_mm, palette)]
     if answer.sites.sites:
         pick = answer.sites.sites[0]
         blocks += [_measure_block(pick, width_mm, palette), _site_block(answer, width_mm, palette)]
@@ -93,15 +97,21 @@ def _timetable_block(answer: Tonight, width_mm: float, palette: Palette) -> Bloc
         time, *date = clock(entry.at, day).split(" ", 1)
         what = f"{entry.what} ({date[0].removeprefix('on ')})" if date else entry.what
         colour = palette.text if entry.is_intent else palette.soft_text
-        rows.append(
-            table_row((
-                Cell(text=time, x_mm=0.0, width_mm=time_mm, colour=colour, is_bold=entry.is_intent),
-                Cell(text=what, x_mm=time_mm, width_mm=width_mm - time_mm, colour=colour),
-            ))
-        )  # fmt: skip
+        row = table_row((
+            Cell(text=time, x_mm=0.0, width_mm=time_mm, colour=colour, is_bold=entry.is_intent),
+            Cell(text=what, x_mm=time_mm, width_mm=width_mm - time_mm, colour=colour),
+        ))  # fmt: skip
+        rows.append(_with_small(row, entry.where, time_mm, width_mm, palette) if entry.where else row)
     notes = [halts_words(answer), f"Times are {zone_words(answer.march.depart)}."]
     rows += [paragraph(note, width_mm, palette.soft_text, size_mm=SMALL_MM) for note in notes if note]
     return Block(title=f"Timetable, {answer.march.depart.day} {answer.march.depart:%B %Y}", rows=tuple(rows))
+
+
+def _with_small(row: Row, text: str, x_mm: float, width_mm: float, palette: Palette) -> Row:
+    """A row with a smaller line below it."""
+    below = paragraph(text, width_mm - x_mm, palette.text, size_mm=SMALL_MM)
+    strokes = tuple(moved(stroke, x_mm, row.height_mm - _CLOSER_MM) for stroke in below.strokes)
+    return Row(height_mm=row.height_mm + below.height_mm - _CLOSER_MM, strokes=(*row.strokes, *strokes))
 
 
 def _shelter_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palette) -> Block:
@@ -123,7 +133,7 @@ def _shelter_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palett
     ]
     if camp.missing:
         names = ", ".join(shelter.name for shelter in camp.missing)
-        notes.insert(0, f"No place found for {count_words(len(camp.missing), 'shelter')}: {names}.")
+        notes[:0] = [f"No place found for {count_words(len(camp.missing), 'shelter')}: {names}.", *camp.what_gives]
     rows += [paragraph(note, width_mm, palette.soft_text, size_mm=SMALL_MM) for note in notes]
     return Block(title=f"Shelters on site {camp.site_rank}", rows=tuple(rows))
 
@@ -221,17 +231,19 @@ def _barred(number: int, text: str, width_mm: float, palette: Palette) -> Row:
 
 
 def _measure_block(site: Site, width_mm: float, palette: Palette) -> Block:
-    edges, widths = (0.0, 24.0, 37.0), (23.0, 12.5, width_mm - 37.0)
+    edges = (0.0, 0.39 * width_mm, 0.61 * width_mm)
+    widths = (edges[1] - 1.0, edges[2] - edges[1] - 0.5, width_mm - edges[2])
 
     def row(texts: tuple[str, str, str], colour: str) -> Row:
         cells = zip(texts, edges, widths, strict=True)
         return table_row(tuple(Cell(text=text, x_mm=x, width_mm=room, colour=colour) for text, x, room in cells))
 
-    rows = [paragraph(site.reason, width_mm, palette.text), row(("measure", "value", "limit"), palette.soft_text)]
-    rows += [
+    head = row(("measure", "value", "limit"), palette.soft_text)
+    first, *others = [
         row((measure.label, measure_words(measure), limit_words(measure)), palette.text) for measure in site.measures
     ]
-    return Block(title=f"Why site {site.rank}", rows=tuple(rows))
+    rows = (paragraph(site.reason, width_mm, palette.text), stacked(head, first), *others)
+    return Block(title=f"Why site {site.rank}", rows=rows)
 
 
 def _site_block(answer: Tonight, width_mm: float, palette: Palette) -> Block:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import shapely
 
 from sitepick.camp.model import Camp, PlacedShelter
 from sitepick.grid import DoubleArray
 from sitepick.sheet.camp_security import security_strokes
+from sitepick.sheet.legend import SECTION_DASH_MM
 from sitepick.sheet.map_frame import LabelRoom, MapFrame, cropped, fitted_map
 from sitepick.sheet.map_sheet import DrawnMap, frame_line, grid_lines, hazard_strokes, height_labels, shown_ground
 from sitepick.sheet.model import Anchor, Area, Disc, Line, Point, Stroke
@@ -28,8 +30,9 @@ _SIGN_STEPS_MM = (3.6, 5.4, 7.5, 10.0)  # how far a sign may stand aside from it
 
 
 def camp_map(
-    answer: Tonight, camp: Camp, box_mm: tuple[float, float, float, float], palette: Palette
-) -> tuple[MapFrame, DrawnMap]:
+    answer: Tonight, camp: Camp, box_mm: tuple[float, float, float, float], palette: Palette, *,
+    scales: tuple[int, ...] = CAMP_SCALES,
+) -> tuple[MapFrame, DrawnMap]:  # fmt: skip
     """The camp in a box of the page.
 
     Parameters
@@ -39,6 +42,8 @@ def camp_map(
     box_mm : tuple
         Left, top, width and height on the page; the map fills it.
     palette : Palette
+    scales : tuple of int
+        To choose from, rising.
 
     Returns
     -------
@@ -46,7 +51,7 @@ def camp_map(
         At the largest round scale that shows every place of the camp.
     drawn : DrawnMap
     """
-    frame = fitted_map(_bounds_m(camp), box_mm, _EDGE_MM, answer.ground.grid, CAMP_SCALES)
+    frame = fitted_map(camp_bounds_m(camp), box_mm, _EDGE_MM, answer.ground.grid, scales)
     room = LabelRoom(box_mm=frame.box_mm)
     for placed in camp.shelters:
         x, y = frame.point(placed.east_m, placed.north_m)
@@ -57,7 +62,12 @@ def camp_map(
         x, y = frame.point(post.east_m, post.north_m)
         room.take((x - 2.4, y - 2.6, x + 2.4, y + 1.6))
     signs = [*_north(answer, frame, room, palette), *_places(camp, frame, room, palette)]
+    ways = [answer.march.route_m, *([camp.security.way_in_m] if camp.security is not None else [])]
+    for line in frame.lines(ways, 0.1, palette.text):
+        _keep_clear(room, line.points_mm)
+    sections = _sections(camp, frame, room, palette)
     strokes, contour_m, keys = _land(answer, camp, frame, palette)
+    strokes += sections
     shown = cropped(answer.ground, answer.terrain, frame)
     if shown is not None:
         strokes += hazard_strokes(shown[1], frame, room, palette)
@@ -70,11 +80,20 @@ def camp_map(
         strokes += _shelter(answer, placed, number, frame, palette)
     strokes += [*signs, frame_line(frame, palette)]
     leader = ("leader",) if any(placed.shelter.is_leaders for placed in camp.shelters) else ()
-    every = ("shelter", *leader, "place", *watch_keys, *keys)
+    every = ("shelter", *leader, "place", *watch_keys, *(("section",) if sections else ()), *keys)
     return frame, DrawnMap(strokes=tuple(strokes), contour_m=contour_m, keys=every)
 
 
-def _bounds_m(camp: Camp) -> tuple[float, float, float, float]:
+def _keep_clear(room: LabelRoom, line_mm: tuple[Point, ...]) -> None:
+    """Keep what is set later off a line."""
+    for (x, y), (other_x, other_y) in pairwise(line_mm):
+        count = max(1, math.ceil(math.hypot(other_x - x, other_y - y)))
+        for step in range(count + 1):
+            at_x, at_y = x + (other_x - x) * step / count, y + (other_y - y) * step / count
+            room.take((at_x - 0.4, at_y - 0.4, at_x + 0.4, at_y + 0.4))
+
+
+def camp_bounds_m(camp: Camp) -> tuple[float, float, float, float]:
     """West, south, east and north of everything that must show."""
     points = [(placed.east_m, placed.north_m) for placed in camp.shelters]
     points += [(east_m, north_m) for _, _, east_m, north_m in lettered_places(camp)]
@@ -82,6 +101,25 @@ def _bounds_m(camp: Camp) -> tuple[float, float, float, float]:
         points += [(post.east_m, post.north_m) for post in camp.security.posts]
     east, north = [point[0] for point in points], [point[1] for point in points]
     return min(east), min(north), max(east), max(north)
+
+
+def _sections(camp: Camp, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
+    """Each section's ground with its name; nothing where every shelter is a section of its own, as the table tells."""
+    names = [placed.shelter.section for placed in camp.shelters]
+    strokes: list[Stroke] = []
+    for area in camp.sub_areas if len(set(names)) < len(names) else ():
+        outline = as_multipolygon(area.outline_m)
+        strokes += frame.outline(outline, 0.2, palette.soft_text, dash_mm=SECTION_DASH_MM)
+        x, y = frame.point(area.outline_m.centroid.x, area.outline_m.centroid.y)
+        name = shortened(area.section, _LABEL_MM, 40.0, is_bold=True)
+        label = room.first_free(
+            text_line(
+                name, (x, y + down), _LABEL_MM, palette.soft_text, is_bold=True, anchor="middle", halo=palette.paper
+            )
+            for down in (0.8, 4.6, -3.6, 8.0, -7.0)
+        )
+        strokes += [] if label is None else [label]
+    return strokes
 
 
 def _watch_keys(camp: Camp, frame: MapFrame) -> tuple[str, ...]:

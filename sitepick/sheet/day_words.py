@@ -38,7 +38,9 @@ def day_lines(answer: Tonight) -> tuple[str, ...]:
         if reason != HALT and begin > march.depart
     ]
     first = f"The day, {march.depart.day} {march.depart:%B %Y}, {zone_words(march.depart)}: {sky_words(march)}"
-    lines = [f"  {clock(entry.at, day)}  {entry.what}" for entry in sorted(entries, key=lambda entry: entry.at)]
+    lines = [
+        f"  {clock(entry.at, day)}  {entry.said or entry.what}" for entry in sorted(entries, key=lambda entry: entry.at)
+    ]
     usual = [begin for begin, _, reason in halts if reason == HALT]
     if usual:
         lines.append(f"  {usual_halts_words(usual, answer.plan.march.halt_min)}")

@@ -12,11 +12,11 @@ from typing import Any
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from sitepick.ground.raw_line import OWN_SOURCE
 from sitepick.sheet.globe import DIGITS, TOLD_LAYERS, Feature, globe_features
 from sitepick.sheet.summary import alternate_words, answer_facts, answer_name
 from sitepick.tonight import Tonight
 
-SOURCE = "sitepick"  # tells our own reader of routes which waypoints are places beside the route, not points of it
 _KML = "http://www.opengis.net/kml/2.2"
 _GPX = "http://www.topografix.com/GPX/1/1"
 _NOT_IN_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -128,7 +128,7 @@ def _kml_coordinates(geometry: BaseGeometry) -> str:
 
 def gpx_bytes(answer: Tonight, features: tuple[Feature, ...]) -> bytes:
     """GPX 1.1: the route with its named points, and waypoints for sites, shelters, other places and posts."""
-    root = ET.Element("gpx", xmlns=_GPX, version="1.1", creator=SOURCE)
+    root = ET.Element("gpx", xmlns=_GPX, version="1.1", creator="sitepick")
     about = ET.SubElement(root, "metadata")
     _text(about, "name", answer.plan.name)
     _text(about, "desc", _description(answer))
@@ -141,7 +141,8 @@ def gpx_bytes(answer: Tonight, features: tuple[Feature, ...]) -> bytes:
     for one in features:
         if one.layer in ("shelters", "facilities", "posts"):
             lon, lat = shapely.get_coordinates(one.geometry)[0].tolist()
-            described = "; ".join(f"{key}: {_shown(value)}" for key, value in one.values.items() if value is not None)
+            told = {key: value for key, value in one.values.items() if value not in (None, "") and key != "src"}
+            described = "; ".join(f"{key}: {_shown(value)}" for key, value in told.items())
             kind = {"shelters": "shelter", "facilities": "place", "posts": "post"}[one.layer]
             _waypoint(root, lon, lat, one.name, described, kind)
     route = ET.SubElement(root, "rte")
@@ -157,7 +158,7 @@ def _waypoint(root: ET.Element, lon: float, lat: float, name: str, described: st
     point = ET.SubElement(root, "wpt", _gpx_place(lon, lat))
     _text(point, "name", name)
     _text(point, "desc", described)
-    _text(point, "src", SOURCE)
+    _text(point, "src", OWN_SOURCE)
     _text(point, "type", kind)
 
 

@@ -98,10 +98,10 @@ def set_in_columns(
                 page_before = column.page_index
                 following = next(places, None)
                 if following is None:
-                    return strokes, (_rest(block, index), *queue)
+                    return strokes, (rest_of(block, index), *queue)
                 column, used_mm = following, 0.0
                 if index and column.page_index != page_before:
-                    title = _title(_rest(block, index).title, width_mm, palette)
+                    title = _title(rest_of(block, index).title, width_mm, palette)
                     head_mm = title.height_mm
             page = strokes.setdefault(column.page_index, [])
             for one in (title, row) if head_mm else (row,):
@@ -111,7 +111,8 @@ def set_in_columns(
     return strokes, ()
 
 
-def _rest(block: Block, index: int) -> Block:
+def rest_of(block: Block, index: int) -> Block:
+    """A block from one of its rows on, under the title that it has there."""
     if block.titles_from:
         titles = block.titles_from[index:]
         return Block(title=titles[0] if index else block.title, rows=block.rows[index:], titles_from=titles)
@@ -130,6 +131,16 @@ def paragraph(text: str, width_mm: float, colour: str, *, size_mm: float = BODY_
             for index, line in enumerate(lines)
         ),
     )
+
+
+def stacked(*rows: Row) -> Row:
+    """Rows that must not be parted, as one."""
+    strokes: list[Stroke] = []
+    height_mm = 0.0
+    for row in rows:
+        strokes += [moved(stroke, 0.0, height_mm) for stroke in row.strokes]
+        height_mm += row.height_mm
+    return Row(height_mm=height_mm, strokes=tuple(strokes))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,15 +11,17 @@ import pyogrio
 from shapely import LineString, MultiLineString, Point
 
 from sitepick.errors import SheetError
+from sitepick.ground.raw_line import OWN_SOURCE
 from sitepick.sheet.named_points import named_points
 from sitepick.sheet.shape import cell_lines, mask_polygons, reach_polygons, route_parts
 from sitepick.terrain.model import DERIVED_STREAM, LAKE, RIVER, SEA, WATER_KIND_NAMES
 from sitepick.tonight import Tonight
 
 # Columns of each layer with their kinds, in the order the layers are written. A layer without a row has them too.
+# `src` tells our own reader of routes which points stand beside the route.
 LAYERS: dict[str, dict[str, str]] = {
     "route": {"name": "str", "part": "str", "length_m": "float64"},
-    "route_points": {"number": "int64", "name": "str", "kind": "str", "at": "str", "mgrs": "str"},
+    "route_points": {"number": "int64", "name": "str", "kind": "str", "at": "str", "mgrs": "str", "src": "str"},
     "reach": {"pace": "str", "moving_limit_min": "float64", "area_m2": "float64"},
     "sites": {
         "rank": "int64", "name": "str", "score": "float64", "capacity": "int64", "area_m2": "float64",
@@ -27,14 +29,14 @@ LAYERS: dict[str, dict[str, str]] = {
     },
     "shelters": {
         "name": "str", "section": "str", "kind": "str", "people": "int64", "is_leaders": "bool",
-        "door_bearing_deg": "float64", "slope_deg": "float64", "joined_to": "str", "mgrs": "str",
+        "door_bearing_deg": "float64", "slope_deg": "float64", "joined_to": "str", "mgrs": "str", "src": "str",
     },
-    "facilities": {"kind": "str", "name": "str", "reason": "str", "mgrs": "str"},
+    "facilities": {"kind": "str", "name": "str", "reason": "str", "mgrs": "str", "src": "str"},
     "subareas": {"section": "str", "area_m2": "float64"},
     "perimeter": {"area_m2": "float64"},
     "posts": {
         "name": "str", "left_bearing_deg": "float64", "right_bearing_deg": "float64", "seen_frac": "float64",
-        "mgrs": "str",
+        "mgrs": "str", "src": "str",
     },
     "hazards": {"kind": "str", "name": "str", "area_m2": "float64"},
     "water": {"kind": "str", "length_m": "float64", "area_m2": "float64"},
@@ -158,6 +160,7 @@ def _route_point_rows(answer: Tonight) -> list[Row]:
             "kind": "named point",
             "at": "",
             "mgrs": point.mgrs,
+            "src": "",
             "geometry": Point(point.east_m, point.north_m),
         }
         for point in named_points(answer)
@@ -177,6 +180,7 @@ def _turn_back_rows(answer: Tonight) -> list[Row]:
             "kind": "turn-back",
             "at": turn.at.isoformat(timespec="seconds"),
             "mgrs": answer.ground.grid.mgrs(east_m, north_m),
+            "src": OWN_SOURCE,
             "geometry": Point(east_m, north_m),
         }
     ]
@@ -215,6 +219,7 @@ def _shelter_rows(answer: Tonight) -> list[Row]:
             "door_bearing_deg": placed.door_bearing_deg, "slope_deg": placed.slope_deg,
             "joined_to": placed.touches,
             "mgrs": answer.ground.grid.mgrs(round(placed.east_m, 2), round(placed.north_m, 2)),
+            "src": OWN_SOURCE,
             "geometry": Point(placed.east_m, placed.north_m),
         }
         for placed in answer.camp.shelters
@@ -230,6 +235,7 @@ def _facility_rows(answer: Tonight) -> list[Row]:
             "name": facility.name,
             "reason": facility.reason,
             "mgrs": answer.ground.grid.mgrs(round(facility.east_m, 2), round(facility.north_m, 2)),
+            "src": OWN_SOURCE,
             "geometry": Point(facility.east_m, facility.north_m),
         }
         for facility in answer.camp.facilities
@@ -264,6 +270,7 @@ def _post_rows(answer: Tonight) -> list[Row]:
             "right_bearing_deg": post.right_bearing_deg,
             "seen_frac": post.seen_frac,
             "mgrs": answer.ground.grid.mgrs(round(post.east_m, 2), round(post.north_m, 2)),
+            "src": OWN_SOURCE,
             "geometry": Point(post.east_m, post.north_m),
         }
         for post in answer.camp.security.posts

@@ -11,6 +11,7 @@ from sitepick.output import whole_files
 from sitepick.sheet.document import tonight_document, write_tonight_json
 from sitepick.sheet.exchange import write_exchange_files
 from sitepick.sheet.geopackage import write_geopackage
+from sitepick.sheet.layers import score_geotiff
 from sitepick.sheet.layout import lay_out_sheet
 from sitepick.sheet.model import Sheet
 from sitepick.sheet.order import order_text, plain_order_text
@@ -19,6 +20,7 @@ from sitepick.work import Watch
 
 JSON_NAME, GEOPACKAGE_NAME, ORDER_NAME, SHEET_NAME = "tonight.json", "tonight.gpkg", "order.md", "sheet.pdf"
 GEOJSON_NAME, KML_NAME, GPX_NAME, PLAIN_NAME = "tonight.geojson", "tonight.kml", "tonight.gpx", "order.txt"
+SCORE_NAME, LAYERS_NAME = "score.tif", "layers"
 
 DrawPdf = Callable[[Sheet, Path], None]
 
@@ -34,7 +36,7 @@ def write_handout(
     no_sheet_because: str = "Qt could not be loaded.",
     paper_name: str | None = None,
 ) -> tuple[Path, ...]:
-    """Write the answer, the map layers in four formats, the order twice and the sheet.
+    """Write the answer, the map layers in four formats, the score as a raster, the order twice and the sheet.
 
     Parameters
     ----------
@@ -71,6 +73,7 @@ def write_handout(
         write_geopackage(answer, staging / GEOPACKAGE_NAME)
         watch.tick("writing the files for hand-held maps", 1, _STEP_COUNT)
         write_exchange_files(answer, staging / GEOJSON_NAME, staging / KML_NAME, staging / GPX_NAME)
+        (staging / SCORE_NAME).write_bytes(score_geotiff(answer))
         watch.tick("drawing the sheet", 2, _STEP_COUNT)
         if draw_pdf is not None:
             draw_pdf(lay_out_sheet(answer, paper_name=paper_name), staging / SHEET_NAME)

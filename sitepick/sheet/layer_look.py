@@ -25,6 +25,7 @@ _ENDS = {"slope_deg": (0.0, 40.0), "slope_30m_deg": (0.0, 20.0), "aspect_deg": (
 _NO_VALUE = {"cold_pool_frac": "open water, or not known", "aspect_deg": "level, or not known",
              "avalanche_angle_deg": "no avalanche ground", "avalanche_area_m2": "no avalanche ground"}  # fmt: skip
 _TURNING = ("aspect_deg",)
+_SMALL_SHARES = ("seen_share",)  # a ramp to 1 would show next to nothing of them
 _TINT_STRENGTH = 2.4  # the map's tints are quiet so that a plan stands out; a picture of the cover alone may speak up
 _ROUND_STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 
@@ -134,7 +135,7 @@ def _marks(name: str, known: FloatArray, unit: str) -> tuple[float, ...]:
     if name in _ENDS:
         low, high = _ENDS[name]
         return tuple(np.linspace(low, high, STEP_COUNT + (name.startswith("wind"))).tolist())
-    if unit == _SHARE:
+    if unit == _SHARE and name not in _SMALL_SHARES:
         return tuple(np.linspace(0.0, 1.0, STEP_COUNT + 1).tolist())
     low, high = (float(end) for end in np.quantile(known, (_OUTSIDE, 1.0 - _OUTSIDE))) if known.size else (0.0, 1.0)
     rough = max((high - low) / STEP_COUNT, 1e-3)

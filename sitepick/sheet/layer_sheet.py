@@ -125,9 +125,14 @@ def _ramp_strokes(ramp: Ramp, corner_mm: tuple[float, float], palette: Palette) 
         right = left + _RAMP_WIDTH_MM
         strokes.append(Line(points_mm=((right, y), (right + 1.5, y)), width_mm=0.2, colour=palette.text))
         is_past = (mark == low and ramp.has_lower, mark == high and ramp.has_higher)
-        words = f"{mark:g}".replace("-", "−") + " and less" * is_past[0] + " and more" * is_past[1]
+        words = _number_words(mark) + " and less" * is_past[0] + " and more" * is_past[1]
         strokes.append(text_line(words, (right + 2.5, y + 0.33 * _WORDS_MM), _WORDS_MM, palette.text))
     return strokes
+
+
+def _number_words(number: float) -> str:
+    told = f"{number:,.0f}".replace(",", "\N{NO-BREAK SPACE}") if abs(number) >= 1e4 else f"{number:g}"
+    return told.replace("-", "−")
 
 
 def _swatch(corner_mm: tuple[float, float], colour: str, palette: Palette) -> list[Stroke]:

@@ -20,10 +20,13 @@ from sitepick.sheet.layer_sheet import DOTS_PER_INCH, layer_sheet
 from sitepick.sheet.model import Sheet
 from sitepick.sheet.palette import read_palette
 from sitepick.sheet.relief import PictureArray, ground_picture
+from sitepick.sites.score_map import score_map
 from sitepick.terrain.model import WATER_KIND_NAMES, Terrain
 from sitepick.terrain.shape import read_shape
 from sitepick.terrain.sight import read_sight
+from sitepick.terrain.slope_error import chance_within
 from sitepick.terrain.sunshine import read_sun_hours
+from sitepick.tonight import Tonight
 from sitepick.work import Watch
 
 DrawPng = Callable[[Sheet, int, Path, float], None]
@@ -31,13 +34,15 @@ DrawPng = Callable[[Sheet, int, Path, float], None]
 _MASK_NOT_KNOWN = 255
 
 # Unit and meaning of each layer, as they stand in the GeoTIFF.
-_TOLD = {
+MEANINGS = {
     "elevation_m": ("m", "height above sea level"),
+    "bare_elevation_m": ("m", "height above sea level with the trees taken off, which the rest was read from"),
     "cover_code": ("", "land cover, codes of the legend"),
     "canopy_height_m": ("m", "height of the trees, as measured"),
     "slope_deg": ("degree", "steepest fall of the cell"),
     "slope_30m_deg": ("degree", "slope of the mean ground over 30 m"),
     "slope_error_deg": ("degree", "error of the slope over 30 m, one standard deviation"),
+    "slope_chance_frac": ("1", "chance that the slope over 30 m lies within the plan's limit"),
     "aspect_deg": ("degree", "true bearing of the steepest fall"),
     "wind_share": ("1", "share of the open wind that reaches a shelter, mean of the rays around the wind"),
     "wind_share_worst": ("1", "share of the open wind that reaches a shelter, worst ray"),
@@ -52,18 +57,22 @@ _TOLD = {
     "is_water": ("", "1 on lakes, rivers and sea"),
     "is_wet": ("", "1 on bog, marsh and ground that floods"),
     "is_avalanche_release": ("", "1 on slopes that can release an avalanche"),
-    "is_avalanche_runout": ("", "1 on ground that an avalanche can reach"),
+    "is_avalanche_runout": ("", "1 on ground that an avalanche can reach, the releases themselves left out"),
     "avalanche_angle_deg": ("degree", "steepness of the line up to the release that a place lies below"),
     "avalanche_area_m2": ("m²", "area of the release that a place lies below"),
     "unsafe_unknown": ("", "1 where slope, water or avalanche hazard is not known"),
+    "score": ("1", "score of a camp around this cell; none where no shelter may stand"),
+    "moving_min": ("min", "minutes on the move from the start, at likely pace"),
+    "detour_min": ("min", "of them off the route"),
+    "can_pitch": ("", "1 where a shelter may stand: within every limit and in reach"),
     "sun_hours": ("h", "direct sun on the day of arrival over the relief; the shade of trees is not counted"),
     "seen_share": ("1", "share of those who may look that see a tent here: on tracks and roads, the route, observers"),
 }
 
 
 def write_layers(
-    plan: Plan, ground: Ground, terrain: Terrain, folder: Path, *, draw_png: DrawPng | None = None,
-    watch: Watch | None = None,
+    plan: Plan, ground: Ground, terrain: Terrain, folder: Path, *, answer: Tonight | None = None,
+    draw_png: DrawPng | None = None, watch: Watch | None = None,
 ) -> tuple[Path, ...]:  # fmt: skip
     """Write each layer as ``NAME.tif`` and ``NAME.png``, all of them or none.
 
@@ -73,12 +82,14 @@ def write_layers(
     Parameters
     ----------
     plan : Plan
-        Its day of arrival, and what it says of forest of unknown leaf type.
+        Its day of arrival, its limit of slope, its route and observers, what it says of forest of unknown leaf type.
     ground : Ground
     terrain : Terrain
         Of the same grid.
     folder : Path
         Made when missing; files of the same names are replaced.
+    answer : Tonight, optional
+        Its score and reach are written too.
     draw_png : callable, optional
         Draws a sheet's page into a file, as `paint.write_png` does. Without it the pictures have no legend.
     watch : Watch, optional
@@ -103,39 +114,72 @@ def write_layers(
     watch = watch or Watch()
     palette = read_palette("day")
     layers = _layers(ground, terrain)
+    limit_deg = plan.preferences.slope.limit_max
+    if limit_deg is not None:
+        chance = chance_within(terrain.slope_30m_deg, terrain.slope_error_deg, limit_deg)
+        layers["slope_chance_frac"] = chance.astype(np.float32)
     shape = read_shape(ground, watch=watch)
     layers.update({name: getattr(shape, name) for name in shape.__slots__})
     layers["sun_hours"] = read_sun_hours(plan, ground, watch=watch)
     layers["seen_share"] = read_sight(plan, ground, watch=watch)
+    if answer is not None:
+        layers.update(answer_layers(answer))
     with whole_files(folder, error=SheetError) as staging:
         for index, (name, values) in enumerate(layers.items()):
             watch.tick("writing the layers", index, len(layers))
-            (staging / f"{name}.tif").write_bytes(_geotiff(name, values, ground.grid))
+            (staging / f"{name}.tif").write_bytes(layer_geotiff(name, values, ground.grid))
             if draw_png is None:
-                plain = look_at(name, values, _TOLD[name][0], ground, palette).picture
+                plain = look_at(name, values, MEANINGS[name][0], ground, palette).picture
                 (staging / f"{name}.png").write_bytes(_png(plain))
             else:
-                page = layer_sheet(name, values, _TOLD[name], ground, palette)
+                page = layer_sheet(name, values, MEANINGS[name], ground, palette)
                 draw_png(page, 0, staging / f"{name}.png", DOTS_PER_INCH)
         (staging / "ground.png").write_bytes(_png(ground_picture(ground, terrain, palette)))
         names = sorted(path.name for path in staging.iterdir())
     return tuple(folder / name for name in names)
 
 
-def _layers(ground: Ground, terrain: Terrain) -> dict[str, LayerArray]:
+def answer_layers(answer: Tonight) -> dict[str, LayerArray]:
+    """Score, reach and where one may pitch."""
+    march, sites = answer.march, answer.sites
+    return {
+        "score": score_map(answer.plan, answer.terrain, march, sites),
+        "moving_min": march.moving_min,
+        "detour_min": march.detour_min,
+        "can_pitch": sites.can_pitch.astype(np.uint8),
+    }
+
+
+def score_geotiff(answer: Tonight) -> bytes:
+    """The score as a cloud-optimised GeoTIFF."""
+    return layer_geotiff("score", answer_layers(answer)["score"], answer.ground.grid)
+
+
+def ground_layers(ground: Ground) -> dict[str, LayerArray]:
+    """The ground as it was read, as other plans can read it."""
     codes = np.array([cover.code for cover in ground.legend.classes] + [NOT_KNOWN], dtype=np.int16)
     layers: dict[str, LayerArray] = {"elevation_m": ground.elevation_m, "cover_code": codes[ground.cover_index]}
     if ground.canopy_height_m is not None:
         layers["canopy_height_m"] = ground.canopy_height_m
+    return layers
+
+
+def _layers(ground: Ground, terrain: Terrain) -> dict[str, LayerArray]:
+    layers = ground_layers(ground)
     for name in terrain.__slots__:
         values = getattr(terrain, name)
         if isinstance(values, np.ndarray):
             layers[name] = values.astype(np.uint8) if values.dtype == np.bool_ else values
+    if np.array_equal(layers.get("bare_elevation_m", ground.elevation_m), ground.elevation_m, equal_nan=True):
+        layers.pop("bare_elevation_m", None)  # no tree was taken off
     return layers
 
 
-def _geotiff(name: str, values: LayerArray, grid: Grid) -> bytes:
-    """Packed in memory first: the format's own writer tells of a full disk too late and in words of its own."""
+def layer_geotiff(name: str, values: LayerArray, grid: Grid) -> bytes:
+    """A layer as a cloud-optimised GeoTIFF.
+
+    Packed in memory first: the format's own writer tells of a full disk too late and in words of its own.
+    """
     rows, cols = values.shape
     not_known = {"f": float("nan"), "u": _MASK_NOT_KNOWN, "i": NOT_KNOWN}[values.dtype.kind]
     with MemoryFile() as packed:
@@ -144,7 +188,7 @@ def _geotiff(name: str, values: LayerArray, grid: Grid) -> bytes:
             transform=grid.affine, nodata=not_known, compress="DEFLATE",
         ) as target:  # fmt: skip
             target.write(values, 1)
-            unit, meaning = _TOLD[name]
+            unit, meaning = MEANINGS[name]
             target.set_band_unit(1, unit)
             target.set_band_description(1, meaning)
         return bytes(packed.read())

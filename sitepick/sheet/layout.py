@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sitepick.camp.model import Camp
@@ -16,8 +15,10 @@ from sitepick.sheet.model import Page, Sheet, Stroke
 from sitepick.sheet.page_frame import MARGIN_MM, Paper, first_head, foot, is_note_short, next_head, paper_named
 from sitepick.sheet.palette import Palette, read_palette
 from sitepick.sheet.shape import route_parts
+from sitepick.sheet.site_marks import split_parts
 from sitepick.sheet.summary import alternate_words, answer_facts, answer_name
 from sitepick.sheet.typeface import text_line
+from sitepick.sheet.word_pages import carried_over, word_pages
 from sitepick.tonight import Tonight
 
 MAP_SCALES = (
@@ -29,7 +30,6 @@ _NOTES_MM = 31.0  # under a map, about: scale, norths, signs, a gap
 _HEIGHT_STEP_MM = 4.0
 _LEAST_MAP_FRAC, _MIDDLING_MAP_FRAC = 0.34, 0.42  # of the paper's height
 _FIT_EDGE_MM = 9.0  # between what must show and the frame
-_BALANCE_STEP_MM = 4.0
 _INVENTED_WORD = "invented"
 
 
@@ -61,13 +61,12 @@ def lay_out_sheet(answer: Tonight, *, paper_name: str | None = None) -> Sheet:
     paper = paper_named(paper_name or answer.plan.handout.paper)
     first = _way_page(answer, paper, palette)
     drawn = [first.strokes]
-    rest = first.rest
+    camp_rest: tuple[Block, ...] = ()
     if answer.camp is not None:
         second = _camp_page(answer, answer.camp, paper, palette)
         drawn.append(second.strokes)
-        rest += second.rest
-    others = other_blocks(answer, paper.column_mm, palette, is_note_told=is_note_short(answer, paper))
-    drawn += _word_pages(answer, (*rest, *others), paper, palette)
+        camp_rest = second.rest
+    drawn += _word_pages(answer, first.rest, camp_rest, paper, palette)
     pages = tuple(
         Page(
             width_mm=paper.width_mm,
@@ -87,7 +86,7 @@ def lay_out_sheet(answer: Tonight, *, paper_name: str | None = None) -> Sheet:
 def _way_page(answer: Tonight, paper: Paper, palette: Palette) -> _MapPage:
     head, top_mm = first_head(answer, paper, palette)
     blocks = way_blocks(answer, paper.column_mm, palette)
-    bounds = _way_bounds_m(answer)
+    bounds = way_bounds_m(answer)
 
     frame = fitted_map(bounds, _map_box(paper, top_mm, blocks, palette), _FIT_EDGE_MM, answer.ground.grid, MAP_SCALES)
     page = _map_page(answer, frame, map_strokes(answer, frame, palette), blocks, paper, palette)
@@ -140,34 +139,29 @@ def _map_box(
     return MARGIN_MM + GRID_LABEL_MM, top_mm, paper.inner_mm - GRID_LABEL_MM, height_mm
 
 
-def _word_pages(answer: Tonight, blocks: tuple[Block, ...], paper: Paper, palette: Palette) -> list[list[Stroke]]:
-    """Pages of words alone, as few as will do, the columns about evenly long."""
-    if not any(block.rows for block in blocks):
-        return []
+def _word_pages(
+    answer: Tonight, way_rest: tuple[Block, ...], camp_rest: tuple[Block, ...], paper: Paper, palette: Palette
+) -> list[list[Stroke]]:
+    """What the maps' pages had no room for, then everything else."""
+    camp = answer.camp
+
+    def make_blocks(width_mm: float) -> tuple[Block, ...]:
+        blocks = carried_over(way_blocks(answer, width_mm, palette), way_rest)
+        if camp is not None:
+            blocks += carried_over(camp_blocks(answer, camp, width_mm, palette), camp_rest)
+        return blocks + other_blocks(answer, width_mm, palette, is_note_told=is_note_short(answer, paper))
+
     head, top_mm = next_head(answer, f"{answer_name(answer)} In words.", paper, palette)
-
-    def set_down_to(bottom_mm: float) -> dict[int, list[Stroke]]:
-        columns = paper.columns_from(0, top_mm, bottom_mm)
-        return set_in_columns(blocks, columns, paper.column_mm, palette, is_endless=True)[0]
-
-    best = set_down_to(paper.bottom_mm)
-    page_count = max(best) + 1
-    bottom_mm = paper.bottom_mm - _BALANCE_STEP_MM
-    highest_mm = max(row.height_mm for block in blocks for row in block.rows)
-    while bottom_mm > top_mm + max(40.0, highest_mm + 12.0):
-        tried = set_down_to(bottom_mm)
-        if max(tried) + 1 > page_count:
-            break
-        best, bottom_mm = tried, bottom_mm - _BALANCE_STEP_MM
-    return [[*head, *best.get(index, [])] for index in range(page_count)]
+    return [[*head, *strokes] for strokes in word_pages(make_blocks, top_mm, paper, palette)]
 
 
-def _way_bounds_m(answer: Tonight) -> tuple[float, float, float, float]:
-    """What must show on the first map: the reached route, the pick and the alternate."""
+def way_bounds_m(answer: Tonight) -> tuple[float, float, float, float]:
+    """What must show on the first map: the reached route, the pick and the alternate or what stands for them."""
     reached, _ = route_parts(answer.march)
     west, south = reached.min(axis=0)
     east, north = reached.max(axis=0)
-    boxes: Iterable[tuple[float, ...]] = (site.outline_m.bounds for site in answer.sites.pick_and_alternate())
+    boxes = [site.outline_m.bounds for site in answer.sites.pick_and_alternate()]
+    boxes += [part.outline_m.bounds for part in split_parts(answer)]
     for box in boxes:
         west, south = min(west, box[0]), min(south, box[1])
         east, north = max(east, box[2]), max(north, box[3])

@@ -15,7 +15,14 @@ _SAMPLE_MM = 6.0
 _GAP_MM = 3.5
 _BASE_MM = -0.8  # middle of a sample over the base line of its words
 
+SECTION_DASH_MM = (1.6, 0.6, 0.3, 0.6)
+
 Sample = Callable[[Palette], list[Stroke]]
+
+# Width and dashes of the reach if fast, likely and if slow.
+REACH_LOOKS: dict[str, tuple[float, tuple[float, ...]]] = {
+    "early": (0.25, (0.5, 0.9)), "likely": (0.5, (3.0, 0.7, 0.6, 0.7)), "late": (0.25, (1.8, 0.9)),
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,6 +116,10 @@ def _disc(radius_mm: float, fill: str, edge_mm: float, letter: str = "") -> Samp
     return draw
 
 
+def _ringed(palette: Palette) -> list[Stroke]:
+    return [*_disc(1.85, "paper", 0.3)(palette), *_disc(1.35, "paper", 0.3, "2")(palette)]
+
+
 def _tick(palette: Palette) -> list[Stroke]:
     return [
         Line(points_mm=((0.0, 0.0), (_SAMPLE_MM, 0.0)), width_mm=0.6, colour=palette.intent),
@@ -164,10 +175,12 @@ ENTRIES: dict[str, Entry] = {
     "turn_back": Entry(words="turn back from here", sample=_disc(1.0, "paper", 0.4)),
     "caution": Entry(words="caution of this number", sample=_caution),
     "pick": Entry(words="tonight's site", sample=_disc(1.6, "text", 0.3, "1")),
+    "alternate": Entry(words="alternate", sample=_ringed),
     "site": Entry(words="other site, by rank", sample=_disc(1.6, "paper", 0.3, "2")),
-    "early": Entry(words="reach if fast", sample=_line(0.25, "reach", (0.5, 0.9))),
-    "likely": Entry(words="reach, likely", sample=_line(0.4, "reach")),
-    "late": Entry(words="reach if slow", sample=_line(0.25, "reach", (1.8, 0.9))),
+    "part": Entry(words="one of two places for the unit", sample=_disc(1.6, "paper", 0.3, "A")),
+    "early": Entry(words="reach if fast", sample=_line(REACH_LOOKS["early"][0], "reach", REACH_LOOKS["early"][1])),
+    "likely": Entry(words="reach, likely", sample=_line(REACH_LOOKS["likely"][0], "reach", REACH_LOOKS["likely"][1])),
+    "late": Entry(words="reach if slow", sample=_line(REACH_LOOKS["late"][0], "reach", REACH_LOOKS["late"][1])),
     "release": Entry(words="avalanche: release", sample=_hatched(1)),
     "runout": Entry(words="avalanche: runout", sample=_hatched(-1)),
     "unknown": Entry(words="not known", sample=_hatched(1, "hatch")),
@@ -183,6 +196,7 @@ ENTRIES: dict[str, Entry] = {
     "leader": Entry(words="leader's", sample=_disc(1.5, "text", 0.25, "1")),
     "place": Entry(words="other place, by letter", sample=_square),
     "post": Entry(words="post and the sides of its sector", sample=_post),
+    "section": Entry(words="ground of a section", sample=_line(0.2, "soft_text", SECTION_DASH_MM)),
     "perimeter": Entry(words="perimeter", sample=_line(0.25, "text", (0.4, 1.0))),
     "way_in": Entry(words="way in", sample=_line(0.45, "text", (2.2, 0.7))),
     "dummy": Entry(words="trail that goes on past", sample=_line(0.3, "text", (0.8, 1.6))),

@@ -8,24 +8,25 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 from scipy import ndimage
-from shapely import MultiPolygon, Polygon
+from shapely import MultiPolygon
 
 from sitepick.ground.model import Ground
+from sitepick.sheet.legend import REACH_LOOKS
 from sitepick.sheet.map_frame import LabelRoom, MapFrame, cropped
 from sitepick.sheet.map_marks import LABEL_MM, take_signs, way_marks
-from sitepick.sheet.model import Anchor, Disc, Line, Picture, Point, Stroke
+from sitepick.sheet.model import Line, Picture, Stroke
 from sitepick.sheet.palette import Palette, mixed
 from sitepick.sheet.relief import contour_interval_m, contour_lines, ground_picture
 from sitepick.sheet.shape import (
     as_lines,
-    as_multipolygon,
     cell_lines,
     mask_polygons,
     reach_polygons,
     route_parts,
     way_off_route_m,
 )
-from sitepick.sheet.typeface import shortened, text_line
+from sitepick.sheet.site_marks import site_marks
+from sitepick.sheet.typeface import text_line
 from sitepick.terrain.model import DERIVED_STREAM, Terrain
 from sitepick.tonight import Tonight
 
@@ -35,7 +36,6 @@ _HAZARD_LABEL_LEAST_MM2 = 25.0
 _ROUTE_MM = 0.6
 _HEIGHT_LABEL_MM, _FEW_HEIGHTS, _LABELS_A_HEIGHT = 2.0, 3, 3
 _TOLD_FRAC = 0.3  # a class of cover stands in the legend from this share of a tint on
-_DISC_MM = 1.8
 _GRID_STEPS_M = (50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0, 10_000.0, 20_000.0, 50_000.0)
 _GRID_LEAST_MM = 15.0
 
@@ -82,7 +82,7 @@ def map_strokes(answer: Tonight, frame: MapFrame, palette: Palette) -> DrawnMap:
     route, route_keys = _route(answer, frame, room, palette)
     strokes += route
     take_signs(answer, frame, room)
-    sites, site_keys = _sites(answer, frame, room, palette)
+    sites, site_keys = site_marks(answer, frame, room, palette)
     marks, mark_keys = way_marks(answer, frame, room, palette)
     if shown is not None:
         strokes += hazard_strokes(shown[1], frame, room, palette)
@@ -189,17 +189,6 @@ def hazard_strokes(terrain: Terrain, frame: MapFrame, room: LabelRoom, palette: 
     return strokes
 
 
-def rank_disc(point: Point, rank: int, palette: Palette) -> list[Stroke]:
-    """A site's rank in a disc, the pick's filled."""
-    is_pick = rank == 1
-    fill, ink = (palette.text, palette.paper) if is_pick else (palette.paper, palette.text)
-    x, y = point
-    return [
-        Disc(x_mm=x, y_mm=y, radius_mm=_DISC_MM, fill=fill, edge=palette.text, edge_mm=0.3),
-        text_line(str(rank), (x, y + 0.9), 2.7, ink, is_bold=True, anchor="middle"),
-    ]
-
-
 def grid_step_m(frame: MapFrame) -> float:
     """A round distance between grid lines that leaves the map readable."""
     return next((step for step in _GRID_STEPS_M if step * frame.mm_per_grid_m >= _GRID_LEAST_MM), _GRID_STEPS_M[-1])
@@ -244,53 +233,22 @@ def grid_lines(frame: MapFrame, palette: Palette) -> list[Stroke]:
 
 
 def _reach(answer: Tonight, frame: MapFrame, palette: Palette) -> tuple[list[Stroke], list[str]]:
-    """Outer edges only: lakes and steep ground within the reach are drawn as what they are."""
-    shapes = {
-        pace: MultiPolygon([Polygon(piece.exterior) for piece in shape.geoms])
-        for pace, shape in reach_polygons(answer.march).items()
-    }
+    """Outer edges only: lakes and steep ground within the reach are drawn as what they are.
+
+    None of the lines is solid, so that nobody takes one for a stream where colours don't show, and none runs along
+    the end of the ground that was read, where the reach goes on.
+    """
+    grid = answer.ground.grid
+    read = shapely.box(grid.west_m, grid.south_m, grid.east_m, grid.north_m).buffer(-0.5 * grid.cell_m)
     strokes: list[Stroke] = []
     keys = []
-    looks: tuple[tuple[str, float, tuple[float, ...]], ...] = (
-        ("early", 0.25, (0.5, 0.9)), ("likely", 0.4, ()), ("late", 0.25, (1.8, 0.9)),
-    )  # fmt: skip
-    for pace, width_mm, dash_mm in looks:
-        lines = frame.outline(shapes[pace], width_mm, palette.reach, dash_mm=dash_mm)
+    shapes = reach_polygons(answer.march)
+    for pace, (width_mm, dash_mm) in REACH_LOOKS.items():
+        rings = shapely.multilinestrings([piece.exterior for piece in shapes[pace].geoms])
+        lines = frame.lines(as_lines(shapely.intersection(rings, read)), width_mm, palette.reach, dash_mm=dash_mm)
         strokes += lines
         keys += [pace] if lines else []
     return strokes, keys
-
-
-def _sites(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> tuple[list[Stroke], list[str]]:
-    """Outlines, and discs that keep clear of each other; the pick is drawn last and with its name."""
-    strokes: list[Stroke] = []
-    keys = []
-    for site in reversed(answer.sites.sites):
-        outline = as_multipolygon(site.outline_m)
-        strokes += frame.outline(outline, 0.55 if site.rank == 1 else 0.35, palette.text)
-        if not frame.holds(site.east_m, site.north_m):
-            continue
-        x, y = frame.point(site.east_m, site.north_m)
-        strokes += rank_disc((x, y), site.rank, palette)
-        keys.append("pick" if site.rank == 1 else "site")
-        room.take((x - 2.0, y - 2.0, x + 2.0, y + 2.0))
-    for site in answer.sites.pick_and_alternate():
-        if frame.holds(site.east_m, site.north_m):
-            x, y = frame.point(site.east_m, site.north_m)
-            name = shortened(site.name.split(",")[0], LABEL_MM, 60.0, is_bold=True)
-            choices: tuple[tuple[Point, Anchor], ...] = (
-                ((x + 3.0, y + 0.9), "start"), ((x - 3.0, y + 0.9), "end"), ((x, y - 3.2), "middle"),
-                ((x, y + 5.0), "middle"), ((x + 2.4, y - 2.8), "start"), ((x + 2.4, y + 4.6), "start"),
-                ((x - 2.4, y - 2.8), "end"), ((x - 2.4, y + 4.6), "end"), ((x, y - 6.5), "middle"),
-                ((x, y + 8.0), "middle"),
-            )  # fmt: skip
-            label = room.first_free(
-                text_line(name, point, LABEL_MM, palette.text, is_bold=True, anchor=anchor, halo=palette.paper)
-                for point, anchor in choices
-            )
-            if label is not None:
-                strokes.append(label)
-    return strokes, keys[::-1]
 
 
 def _route(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> tuple[list[Stroke], list[str]]:

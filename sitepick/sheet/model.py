@@ -175,5 +175,24 @@ def moved(stroke: Stroke, right_mm: float, down_mm: float) -> Stroke:
     return replace(stroke, x_mm=stroke.x_mm + right_mm, y_mm=stroke.y_mm + down_mm)
 
 
+def scaled(stroke: Stroke, factor: float) -> Stroke:
+    """The same stroke with every length grown by a factor, its distance from the page's corner too."""
+    if isinstance(stroke, Line):
+        return replace(
+            stroke,
+            points_mm=_scaled_points(stroke.points_mm, factor),
+            width_mm=stroke.width_mm * factor,
+            dash_mm=tuple(length * factor for length in stroke.dash_mm),
+        )
+    if isinstance(stroke, Area):
+        return replace(stroke, rings_mm=tuple(_scaled_points(ring, factor) for ring in stroke.rings_mm))
+    lengths = [name for name in stroke.__slots__ if name.endswith("_mm")]
+    return replace(stroke, **{name: getattr(stroke, name) * factor for name in lengths})
+
+
+def _scaled_points(points: tuple[Point, ...], factor: float) -> tuple[Point, ...]:
+    return tuple((x * factor, y * factor) for x, y in points)
+
+
 def _moved_points(points: tuple[Point, ...], right_mm: float, down_mm: float) -> tuple[Point, ...]:
     return tuple((x + right_mm, y + down_mm) for x, y in points)

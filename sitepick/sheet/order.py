@@ -5,10 +5,12 @@ from __future__ import annotations
 from sitepick.camp.model import Camp
 from sitepick.march.needs import Needs
 from sitepick.plan.camp_edits import tick_of
-from sitepick.plan.handout import OrderNotes
+from sitepick.plan.handout import SECTION_TITLES, OrderNotes
 from sitepick.plan.model import Plan
 from sitepick.sheet.cautions import standing_cautions, tonight_cautions
 from sitepick.sheet.day_words import dark_march_words, moon_words
+from sitepick.sheet.fill_in import CASUALTIES, SIGNALS
+from sitepick.sheet.leg_words import leg_headings
 from sitepick.sheet.named_points import named_points
 from sitepick.sheet.needs_words import (
     HEATER_WORDS,
@@ -53,23 +55,6 @@ from sitepick.units import compass_word
 
 OPEN = "____________________"
 LEADER_ADDS = "The leader adds:"
-SECTION_TITLES = {
-    "situation": "Situation",
-    "task": "Task",
-    "march": "March",
-    "supplies": "Effort and supplies",
-    "before_leaving": "Before leaving",
-    "halt_site": "Halt site",
-    "layout": "Layout",
-    "security": "Security",
-    "work": "Work on arrival",
-    "duties": "Duties of the night",
-    "sanitation": "Sanitation and fire",
-    "timings": "Timings",
-    "signals": "Command and signals",
-    "casualties": "Casualties",
-    "cautions": "Cautions",
-}
 
 
 def order_text(answer: Tonight) -> str:
@@ -182,11 +167,12 @@ def _march(answer: Tonight) -> str:
     turn = turn_back_words(march)
     if turn:
         lines.append(f"- {turn}")
-    lines += ["", "| from | to | depart | arrive | distance | up | down |", "|---|---|---|---|---|---|---|"]
+    lines += ["", "| from | to | depart | arrive | distance | up | down | bearing and end |",
+              "|---|---|---|---|---|---|---|---|"]  # fmt: skip
     lines += [
         f"| {_safe(leg.start_name)} | {_safe(leg.end_name)} | {clock(leg.depart, day)} | {clock(leg.arrive, day)} "
-        f"| {kilometres(leg.distance_m)} | {leg.climb_m:.0f} m | {leg.descent_m:.0f} m |"
-        for leg in march.legs
+        f"| {kilometres(leg.distance_m)} | {leg.climb_m:.0f} m | {leg.descent_m:.0f} m | {its.words} |"
+        for leg, its in zip(march.legs, leg_headings(answer), strict=True)
     ]
     points = named_points(answer)
     if points:
@@ -274,7 +260,7 @@ def _layout(answer: Tonight, camp: Camp) -> str:
     if camp.missing:
         names = ", ".join(_safe(shelter.name) for shelter in camp.missing)
         lines += ["", f"**No place found for {count_words(len(camp.missing), 'shelter')}: {names}.**"]
-        lines += [f"- {_safe(text)}" for text in camp.what_gives]
+        lines += ["", *(f"- {_safe(text)}" for text in camp.what_gives)]
     if camp.facilities:
         lines += ["", "| place | grid reference | why there |", "|---|---|---|"]
         lines += [
@@ -360,12 +346,7 @@ def _timings(answer: Tonight) -> str:
 
 
 def _signals() -> str:
-    return _section("signals", [
-        f"- Leader, and who takes over: {OPEN}",
-        f"- Communication check at the site before anyone pitches: {OPEN}",
-        f"- Channels and times to listen: {OPEN}",
-        f"- Recognition signals: {OPEN}",
-    ])  # fmt: skip
+    return _section("signals", [f"- {what}: {OPEN}" for what in SIGNALS])
 
 
 def _casualties(answer: Tonight) -> str:
@@ -376,7 +357,7 @@ def _casualties(answer: Tonight) -> str:
         if camp.work is not None:
             lines.append(f"- {_safe(camp.work.way_out)}")
         lines.append(f"- The way in: {entry}.")
-    lines += [f"- Nearest road or landing place: {OPEN}", f"- Who to call, and how: {OPEN}"]
+    lines += [f"- {what}: {OPEN}" for what in CASUALTIES]
     return _section("casualties", lines)
 
 

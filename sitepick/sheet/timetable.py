@@ -7,10 +7,11 @@ from datetime import datetime, timedelta
 from itertools import accumulate
 
 from sitepick.march.clock import FIRST_HALT, HALT
-from sitepick.march.model import March
+from sitepick.march.model import Leg, March
 from sitepick.plan.pitching import pitching_time_min
+from sitepick.sheet.leg_words import Heading, heading, leg_headings
 from sitepick.sheet.pace import lead_party_departs
-from sitepick.sheet.words import AT_THE_START_M, clock, count_words, kilometres
+from sitepick.sheet.words import AT_THE_START_M, clock, count_words, grid_reference, kilometres
 from sitepick.sites.model import Site
 from sitepick.tonight import Tonight
 
@@ -26,13 +27,19 @@ class Entry:
     at : datetime
     what : str
         As told to people.
+    said : str
+        The same as a leader reads it out, where that takes more words than a table has room for.
     is_intent : bool
         Something that the unit does, not the sky.
+    where : str
+        Bearing of the stretch that ends then, and grid reference of its end; empty where it has none.
     """
 
     at: datetime
     what: str
+    said: str = ""
     is_intent: bool = True
+    where: str = ""
 
 
 def timetable(answer: Tonight) -> tuple[Entry, ...]:
@@ -58,8 +65,12 @@ def timetable(answer: Tonight) -> tuple[Entry, ...]:
         pick = answer.sites.sites[0]
         up = pick.arrive + timedelta(minutes=pitching_time_min(answer.plan))
         if leaves_on_the_way(pick):
-            entries.append(Entry(at=leave_route_at(answer), what=f"leave the route for site {pick.rank}"))
-        entries.append(Entry(at=pick.arrive, what=f"arrive at site {pick.rank}, {pick.name}"))
+            what = f"leave the route for site {pick.rank}"
+            said = f"{what}, {kilometres(pick.leave_distance_m)} from the start"
+            bearing = _leave_heading(answer, pick).words
+            entries.append(Entry(at=leave_route_at(answer), what=what, said=said, where=bearing))
+        reference = grid_reference(answer.ground.grid, pick.east_m, pick.north_m)
+        entries.append(Entry(at=pick.arrive, what=f"arrive at site {pick.rank}, {pick.name}", where=f"at {reference}"))
         entries.append(Entry(at=up, what="shelters up"))
     # Sorting is stable: what is told first stays first within a minute.
     return tuple(sorted(entries, key=lambda entry: entry.at))
@@ -68,6 +79,13 @@ def timetable(answer: Tonight) -> tuple[Entry, ...]:
 def leaves_on_the_way(site: Site) -> bool:
     """Whether the way to a site leaves the route, and not at its very start."""
     return site.detour_min >= 1.0 and site.leave_distance_m >= AT_THE_START_M
+
+
+def _leave_heading(answer: Tonight, pick: Site) -> Heading:
+    """From the end of the last whole leg to where the way leaves the route."""
+    ends_m = (0.0, *accumulate(leg.distance_m for leg in answer.march.legs))
+    before_m = max(end_m for end_m in ends_m if end_m <= pick.leave_distance_m)
+    return heading(answer, before_m, pick.leave_distance_m)
 
 
 def leave_route_at(answer: Tonight) -> datetime:
@@ -124,7 +142,10 @@ def _turn_back_entries(answer: Tonight) -> list[Entry]:
     if turn is None or turn.is_whole_day or turn.distance_m > leave_m:
         return []
     what = f"turn-back at {kilometres(turn.distance_m)}: from farther on, base isn't reached in time"
-    return [Entry(at=turn.at, what=what)]
+    by = "in useful light" if march.useful_light_end is not None else "by the hour of camp-by"
+    said = f"pass the turn-back, {kilometres(turn.distance_m)} from the start: beyond it base isn't reached {by}"
+    reference = heading(answer, turn.distance_m, turn.distance_m).end_reference
+    return [Entry(at=turn.at, what=what, said=said, where=f"at {reference}")]
 
 
 def halts_words(answer: Tonight) -> str:
@@ -147,10 +168,17 @@ def _leg_entries(answer: Tonight) -> list[Entry]:
     ends_m = accumulate(leg.distance_m for leg in march.legs)
     return [
         Entry(at=leg.arrive, what=f"{leg.end_name}: {kilometres(leg.distance_m)}, {leg.climb_m:.0f} m up, "
-                                  f"{leg.descent_m:.0f} m down")
-        for leg, end_m in zip(march.legs, ends_m, strict=True)
+                                  f"{leg.descent_m:.0f} m down",
+              said=f"reach {leg.end_name}, {kilometres(leg.distance_m)} on{_heights_said(leg)}", where=its.words)
+        for leg, end_m, its in zip(march.legs, ends_m, leg_headings(answer), strict=True)
         if end_m <= leave_m
     ]  # fmt: skip
+
+
+def _heights_said(leg: Leg) -> str:
+    """Metres up and down of a leg, those that there are."""
+    told = [f"{metres:.0f} m {way}" for metres, way in ((leg.climb_m, "up"), (leg.descent_m, "down")) if metres >= 0.5]
+    return f", {' and '.join(told)}" if told else ", on the level"
 
 
 def _sky_entries(march: March) -> list[Entry]:

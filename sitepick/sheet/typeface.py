@@ -27,6 +27,8 @@ _NO_WIDTH = ("Mn", "Me", "Cf")  # marks over other letters, and signs that only 
 # Words written from right to left, as one run; a mark after it keeps numbers that follow where they belong.
 _RIGHT_TO_LEFT = "\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc"
 _RIGHT_TO_LEFT_RUN = re.compile(f"[{_RIGHT_TO_LEFT}](?:[\\s'’-]*[{_RIGHT_TO_LEFT}])*")
+# Not before a number or its sign: halves of a grid reference, thousands, "Tent 3", "50 %".
+_WORDS_APART = re.compile(" (?![0-9%°])")
 _LEFT_TO_RIGHT_MARK = "\u200e"
 
 
@@ -78,14 +80,16 @@ def width_mm(text: str, size_mm: float, *, is_bold: bool = False) -> float:
 
 
 def wrapped(text: str, size_mm: float, room_mm: float, *, is_bold: bool = False) -> tuple[str, ...]:
-    """A text in lines that fit; words longer than a line are broken.
+    """A text in lines that fit; words longer than a line are broken, numbers stay with what stands before them.
 
     >>> wrapped("dark at 16:12", 3.0, 12.0)
     ('dark at', '16:12')
+    >>> wrapped("pitch Tent 12 first", 3.0, 14.0)
+    ('pitch', 'Tent 12', 'first')
     """
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in _words(text, size_mm, room_mm, is_bold=is_bold):
         longer = f"{line} {word}" if line else word
         if width_mm(longer, size_mm, is_bold=is_bold) <= room_mm:
             line = longer
@@ -95,6 +99,14 @@ def wrapped(text: str, size_mm: float, room_mm: float, *, is_bold: bool = False)
         *full, line = _broken(word, size_mm, room_mm, is_bold=is_bold)
         lines += full
     return (*lines, line) if line else tuple(lines)
+
+
+def _words(text: str, size_mm: float, room_mm: float, *, is_bold: bool) -> list[str]:
+    """What a line may be broken between; words with their numbers are parted only where they fill a line."""
+    words: list[str] = []
+    for word in _WORDS_APART.split(" ".join(text.split())):
+        words += [word] if width_mm(word, size_mm, is_bold=is_bold) <= room_mm else word.split()
+    return words
 
 
 def shortened(text: str, size_mm: float, room_mm: float, *, is_bold: bool = False) -> str:

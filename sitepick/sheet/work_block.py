@@ -35,9 +35,14 @@ def work_blocks(answer: Tonight, work: WorkOrder, width_mm: float, palette: Pale
     """Work on arrival, what to look at, the turns of the night."""
     day = answer.march.depart.date()
     done = {None: "", True: ", before dark", False: ", after dark: lamps ready on arrival"}[work.is_done_by_dark]
-    jobs = [paragraph(f"Done by {clock(work.ready, day)}{done}.", width_mm, palette.text)]
+    jobs = [paragraph(f"Done by {clock(work.ready, day)}{done}. In brackets: how many people.", width_mm, palette.text)]
     jobs += [
-        _span_row(f"{job.begin:%H:%M} – {job.end:%H:%M}", f"{job.what}; {job.who}, {job.people}", width_mm, palette)
+        _span_row(
+            f"{job.begin:%H:%M} – {job.end:%H:%M}",
+            f"{job.who} ({job.people}): {job.what[:1].lower()}{job.what[1:]}",
+            width_mm,
+            palette,
+        )
         for job in work.jobs
     ]
     ticks = tuple(

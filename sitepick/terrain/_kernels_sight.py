@@ -20,6 +20,7 @@ RINGS_BLIND = 32  # between two looks at how far up a ray's trees leave nothing 
 TREE_UNITS = 1 << 18  # of a whole loss: sums of whole numbers are quick and hang on no order
 NOTHING_LEFT = 10 * TREE_UNITS  # of a share in ten thousand, after so many trees
 _SECOND, _THIRD, _FOURTH, _HULL_SIZE = (np.uint64(number) for number in range(1, 5))  # without sign: quicker to find
+_A_TRIFLE = np.float32(1e-5)
 _QUARTER, _NEXT_TO_NONE, _FAR_DOWN = np.float32(0.25), np.float32(1e-6), np.float32(-1e30)
 
 
@@ -287,16 +288,25 @@ def _blind_below(trees):
     return _FAR_DOWN
 
 
+@_inlined
+def _steepest_beyond(top_m, own_m, rule, k):
+    """Slope from the eye that no target farther than the k-th ring lies over, by the highest ground there."""
+    rise_m, near_m, far_m = top_m + rule[2] - own_m, k * rule[0], max(rule[4], k * rule[0])
+    slope = rise_m / (near_m if rise_m > 0.0 else far_m) - rule[3] * (near_m if rule[3] > 0.0 else far_m)
+    return np.float32(slope) + _A_TRIFLE
+
+
 @_compiled
-def sight_rays(layers, eye, rule, reach, side, total, first, last):
+def sight_rays(layers, tops_m, eye, rule, reach, side, total, first, last):
     """Add what is seen from one place on one of four sides, between some of the rays to that side's rim.
 
     ``layers``: height of the ground, of the trees, share of sight lost by metre of trees, all of the grid's shape.
-    ``eye``: row and column. ``rule``: ground width of a cell, height of the eye and of the target, drop by distance
-    squared, farthest sight, whether there are trees, what a look counts. ``reach``: cells to the rim, with ``2 reach``
-    rays a side. ``total``, flat: each cell is given its share of what a look counts. The rays step from ring to ring
-    of cells together. A cell is judged by the height of sight between the two rays beside it, and by the trees along
-    the nearer. Unknown ground hides nothing. ``trees`` holds for each ray how many trees stand as high as each slope.
+    ``tops_m``: highest ground past every `RINGS_BLIND` rings. ``eye``: row and column. ``rule``: ground width of a
+    cell, height of the eye and of the target, drop by distance squared, farthest sight, whether there are trees, what
+    a look counts. ``reach``: cells to the rim, with ``2 reach`` rays a side. ``total``, flat: each cell is given its
+    share of what a look counts. The rays step from ring to ring of cells together, until nothing more can be seen.
+    A cell is judged by the height of sight between the two rays beside it, and by the trees along the nearer.
+    Unknown ground hides nothing. ``trees`` holds for each ray how many trees stand as high as each slope.
     """
     rows, cols = layers[0].shape
     z, tree_layer, loss_layer = layers[0].reshape(-1), layers[1].reshape(-1), layers[2].reshape(-1)
@@ -320,12 +330,13 @@ def sight_rays(layers, eye, rule, reach, side, total, first, last):
     has_trees = np.zeros(count, np.bool_)
     trees = np.empty((count, SLOPE_BINS + SLOPE_BINS // BINS_TOGETHER), np.int32)
     is_wooded, met_trees, whole = False, False, int(rule[6])
+    least_ray, most_ray = first, last  # outside of them nothing more is seen
     for k in range(1, min(reach, room, int(reach_cells + 1e-9)) + 1):
         wide = int(math.sqrt(reach_cells * reach_cells - k * k + 1e-6))  # cells aside that sight reaches
         west, east = max(least, -wide), min(most, wide)
         # Rays that pass over known cells, or between one of them and what lies beyond.
-        low = max(first, math.ceil((west - 1 + 1e-9) * reach / k) + reach)
-        past = min(last, math.floor((east + 1 - 1e-9) * reach / k) + reach) + 1
+        low = max(least_ray, math.ceil((west - 1 + 1e-9) * reach / k) + reach)
+        past = min(most_ray, math.floor((east + 1 - 1e-9) * reach / k) + reach) + 1
         if low >= past:
             continue
         base = math.floor((low - reach) / reach * k + 1e-9)
@@ -340,7 +351,8 @@ def sight_rays(layers, eye, rule, reach, side, total, first, last):
             is_wooded = _count_of_wooded(loss[:width]) > 0
             if is_wooded:
                 _take(tree_layer, at, aside, _ZERO, tree_m[piece])
-        begin, end = max(west, -((reach - first) * k // reach)), min(east + 1, -((reach - last) * k // reach))
+        begin = max(west, -((reach - least_ray) * k // reach))
+        end = min(east + 1, -((reach - most_ray) * k // reach))
         if begin < end:
             n, first_ray = end - begin, first - reach - 1e-9
             _place_cells(begin, reach / k, first_ray, beside[:n], part[:n])
@@ -369,7 +381,15 @@ def sight_rays(layers, eye, rule, reach, side, total, first, last):
             _tree_tops(beside[:n], part, tree_m, loss, k, step_m[rays], slope, near, far)
             _add_trees(near[:n], far, blind[rays], trees[rays], has_trees[rays])
         _raise_rays(slope[:n], highest[rays], blind[rays])
-        if met_trees and k % RINGS_BLIND == 0:
-            for ray in range(low - first, past - first):
-                if has_trees[ray]:
-                    blind[ray] = max(blind[ray], _blind_below(trees[ray]))
+        if k % RINGS_BLIND == 0:
+            if met_trees:
+                for ray in range(low - first, past - first):
+                    if has_trees[ray]:
+                        blind[ray] = max(blind[ray], _blind_below(trees[ray]))
+            steepest = _steepest_beyond(tops_m[k // RINGS_BLIND], z[start] + rule[1], rule, k)
+            while least_ray < most_ray and min(blind[least_ray - first], blind[least_ray + 1 - first]) > steepest:
+                least_ray += 1
+            while least_ray < most_ray and min(blind[most_ray - first], blind[most_ray - 1 - first]) > steepest:
+                most_ray -= 1
+            if least_ray == most_ray:
+                return

@@ -118,6 +118,7 @@ def read_sight(
     numbers = np.empty((len(counts), 7))
     numbers[:, 0], numbers[:, 1], numbers[:, 2] = grid.ground_cell_m, lookers.eye_m, rule.target_m
     numbers[:, 3], numbers[:, 4], numbers[:, 5], numbers[:, 6] = rule.drop_per_m2, rule.reach_m, has_trees, counts
+    tops_m = _tops_by_ring(layers[0], rows, lookers, reach)
     parts = _parts_of_looks(lookers, reach, grid.shape)
     totals: dict[int, CountArray] = {}  # of each thread
 
@@ -127,11 +128,28 @@ def read_sight(
             totals[thread] = np.zeros(grid.shape, np.uint32)
         for one, rim, side, ray in parts[first:last]:
             past, total = min(ray + RAYS_AT_ONCE, 2 * rim), totals[thread].reshape(-1)
-            _kernels_sight.sight_rays(layers, lookers.cell[one], numbers[one], rim, side, total, ray, past)
+            _kernels_sight.sight_rays(layers, tops_m[one], lookers.cell[one], numbers[one], rim, side, total, ray, past)
 
     run_row_blocks(block, len(parts), watch=watch, step="sight from tracks, route and observers", block_rows=1)
     np.add.at(next(iter(totals.values())), tuple(lookers.cell.T), counts)
     return _share_of_looks(list(totals.values()), int(counts.sum()), ground, watch)
+
+
+def _tops_by_ring(elevation_m: FloatArray, rows: range, lookers: Lookers, reach: int) -> FloatArray:
+    """Highest ground past every so many rings of cells around each looker, by squares of the ground."""
+    step = _kernels_sight.RINGS_BLIND
+    sides = [np.arange(whole.start, whole.stop, step) for whole in (rows, range(elevation_m.shape[1]))]
+    known_m = np.fmax.reduceat(elevation_m[rows.start : rows.stop], sides[0] - rows.start, axis=0)
+    known_m = np.fmax.reduceat(known_m, sides[1], axis=1)
+    tops_m = np.full((len(lookers.cell), reach // step + 2), -np.inf, np.float32)
+    for top_m, (row, col) in zip(tops_m, lookers.cell.tolist(), strict=True):
+        away = [
+            np.maximum(abs(side - one), abs(side + step - 1 - one)) for side, one in zip(sides, (row, col), strict=True)
+        ]
+        ring = np.maximum(away[0][:, None], away[1][None]) // step
+        np.fmax.at(top_m, np.minimum(ring, len(top_m) - 1), known_m)
+        top_m[::-1] = np.fmax.accumulate(top_m[::-1])
+    return tops_m
 
 
 def _counts_of_looks(lookers: Lookers) -> CountArray:

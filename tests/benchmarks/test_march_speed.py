@@ -16,7 +16,9 @@ from scipy.sparse import csr_array
 from scipy.sparse.csgraph import dijkstra
 
 from sitepick.march import _kernels, minutes_to_and_back, plan_march, propose_way
-from sitepick.march.edges import MOVES, edge_ticks
+from sitepick.march import edges as edges_module
+from sitepick.march import spread as spread_module
+from sitepick.march.edges import MOVES, SHARES, edge_ticks
 from sitepick.sky import sun_day
 from sitepick.work import JobStopped, Watch
 from tests.helpers.made import LAKE, SPRUCE, made_relief, make_ground, make_plan, make_terrain
@@ -63,9 +65,19 @@ def best_of(count, run):
     return result, f"{cpu_s:.2f} s of processor, {wall_s:.2f} s by the clock (load {os.getloadavg()[0]:.1f})", wall_s
 
 
-@pytest.mark.parametrize("side", [1000, 2000])
-def test_the_whole_grid_against_a_graph_library(side):
-    """Ours with its edges; theirs over the same edges, with and without building their graph from them."""
+@pytest.mark.parametrize(("side", "move_count"), [(2000, 8), (1000, 32), (2000, 32)])
+def test_the_whole_grid_against_a_graph_library(monkeypatch, side, move_count):
+    """Ours with its edges; theirs over the same edges, with and without building their graph from them.
+
+    With eight neighbours to a cell too, as graph libraries are mostly asked.
+    """
+    moves, shares = MOVES[:move_count].copy(), SHARES[:move_count].copy()
+    for module, name, value in (
+        (edges_module, "MOVES", moves),
+        (edges_module, "SHARES", shares),
+        (spread_module, "MOVES", moves),
+    ):
+        monkeypatch.setattr(module, name, value)
     surface = replace(level_surface(side, side), height_m=made_relief(side, side, height_m=150.0))
     middle = side // 2
     spread_over(surface, (middle, middle), limit_min=5.0)
@@ -74,7 +86,7 @@ def test_the_whole_grid_against_a_graph_library(side):
 
     def build():
         # Cell by cell, each with its moves in order: the rows of the matrix come as they are.
-        places = np.arange(side * side, dtype=np.int32)[:, None] + (MOVES[:, 0] * side + MOVES[:, 1]).astype(np.int32)
+        places = np.arange(side * side, dtype=np.int32)[:, None] + (moves[:, 0] * side + moves[:, 1]).astype(np.int32)
         is_open = edges.reshape(places.shape) != _kernels.WALL
         begins = np.concatenate(([0], np.cumsum(is_open.sum(axis=1)))).astype(np.int32)
         ticks = edges.reshape(places.shape)[is_open].astype(float)
@@ -82,7 +94,9 @@ def test_the_whole_grid_against_a_graph_library(side):
 
     graph, building, build_s = best_of(1, build)
     _, theirs, theirs_s = best_of(1, lambda: dijkstra(graph, indices=middle * side + middle))
-    print(f"\n{side**2 / 1e6:.0f} M cells: ours {ours}\n  scipy {theirs}; its graph {building}")
+    print(
+        f"\n{side**2 / 1e6:.0f} M cells, {move_count} neighbours: ours {ours}\n  scipy {theirs}; its graph {building}"
+    )
     print(f"  {theirs_s / ours_s:.1f} times without its graph, {(theirs_s + build_s) / ours_s:.1f} times with it")
     assert theirs_s > ours_s
 

@@ -153,7 +153,7 @@ def test_the_hour_of_the_long_halt_and_the_state_of_the_tracks_are_chosen_in_the
     hour, tracks = field(book, "hour of the long halt"), field(book, "mapped tracks")
     assert isinstance(hour, ChoiceField)
     assert isinstance(tracks, ChoiceField)
-    assert hour.currentText() == "no set hour"
+    assert hour.currentText() == "no hour: it is left out"
     qtbot.keyClicks(hour, "12:15")
     assert edits[-1].change(answer.plan).march.long_halt_at == time(12, 15)
     qtbot.keyClick(tracks, Qt.Key.Key_Down)

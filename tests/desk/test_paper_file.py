@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 import shutil
 import subprocess
 from itertools import pairwise
@@ -12,6 +13,9 @@ from typing import Any
 import numpy as np
 import pypdf
 import pytest
+from pygeodesy import parseMGRS
+from pygeomag import GeoMag
+from pyproj import Geod, Proj
 from PySide6.QtGui import QImage
 
 from sitepick.paint.fonts import NO_GLYPH, drawable, register_fonts
@@ -19,7 +23,8 @@ from sitepick.paint.pdf import page_image, write_pdf
 from sitepick.sheet.camp_plan import camp_map
 from sitepick.sheet.layout import lay_out_sheet
 from sitepick.sheet.model import Disc, Page, Sheet, Text
-from sitepick.sheet.typeface import text_line
+from sitepick.sheet.typeface import text_line, width_mm
+from sitepick.sheet.words import grid_reference
 from sitepick.tonight import Tonight
 from tests.helpers.made_tonight import made_tonight
 from tests.helpers.picture import PictureArray
@@ -58,24 +63,67 @@ def test_every_paper_has_its_size_in_the_file(
 
 
 @pytest.mark.slow
-def test_two_grid_lines_lie_as_far_apart_as_their_numbers(path: Path, answer: Tonight, sheet: Sheet) -> None:
-    """Numbers and their places read out of the file, nothing asked of the sheet but its scale."""
+def test_two_points_a_kilometre_apart_lie_so_far_apart_on_paper(path: Path, answer: Tonight) -> None:
+    """Measured in the file as with a ruler: scale, numbers and lines as they are told there, the ground by geodesy."""
+    page = pypdf.PdfReader(path).pages[0]
+    placed = words_at_mm(page)
+    scale = next(int(text[2:].replace(" ", "")) for text, _, _ in placed if re.fullmatch(r"1:[0-9 ]+", text))
+    square = next(match[1] for text, _, _ in placed if (match := re.search(r"square (\d+\w \w\w)", text)))
+    lines_mm = upright_lines_mm(page)
+    lowest_mm = max(y for text, _, y in placed if re.fullmatch(r"1:[0-9 ]+", text))
+    kilometres = {}
+    for text, x, y in placed:
+        if re.fullmatch(r"\d\d", text) and 0.0 < y - lowest_mm < 8.0:  # whole kilometres, below the frame
+            middle = x + width_mm(text, 2.3, is_bold=True) / 2.0
+            kilometres[int(text)] = min(lines_mm, key=lambda at: abs(at - middle))
+    west, east = sorted(kilometres)[:2]
+    assert east - west == 1
+    grid = answer.ground.grid
+    assert square == grid_reference(grid, *grid.centre_m)[:6]
+    north_m = grid.centre_m[1]
+    lon, lat = grid.to_lonlat(np.array([500_000.0, 501_000.0]) + 1000.0 * west, np.array([north_m, north_m]))
+    _, _, ground_m = Geod(ellps="WGS84").inv(lon[0], lat[0], lon[1], lat[1])
+    assert kilometres[east] - kilometres[west] == pytest.approx(1000.0 * ground_m / scale, abs=0.2)
+
+
+@pytest.mark.slow
+def test_norths_read_out_of_the_file_are_the_models_and_the_projections(path: Path, answer: Tonight) -> None:
+    """Declination by the world model's own coefficients, convergence by the projection library's factors."""
+    told = " ".join(pypdf.PdfReader(path).pages[1].extract_text().split())
+    site = answer.sites.sites[0]
+    lon, lat = (float(value) for value in answer.ground.grid.to_lonlat(site.east_m, site.north_m))
+    needle = GeoMag(high_resolution=False).calculate(glat=lat, glon=lon, alt=0.0, time=2027.0 + 41.5 / 365.0).d
+    assert f"Magnetic north lies {abs(needle):.1f}° {'east' if needle > 0 else 'west'} of true north" in told
+    turn = needle - Proj(answer.ground.grid.crs).get_factors(lon, lat).meridian_convergence
+    assert f"take {turn:.1f}° off a grid bearing" in told
+
+
+@pytest.mark.slow
+def test_shelters_references_read_out_of_the_file_lead_to_their_places(path: Path, answer: Tonight) -> None:
+    """Another library turns the references of the table into places, within their last metre."""
+    assert answer.camp is not None
+    told = " ".join(pypdf.PdfReader(path).pages[1].extract_text().split())
+    for placed in answer.camp.shelters:
+        reference = grid_reference(answer.ground.grid, placed.east_m, placed.north_m)
+        zone, square, east, north = reference.split()
+        assert f"{east} {north}" in told
+        place = parseMGRS(f"{zone} {square} {east} {north}").toUtm(center=False)
+        assert place.easting == pytest.approx(placed.east_m, abs=1.01)
+        assert place.northing == pytest.approx(placed.north_m, abs=1.01)
+
+
+def words_at_mm(page: pypdf.PageObject) -> list[tuple[str, float, float]]:
+    """Pieces of text and where they begin, from the left and from below."""
     placed: list[tuple[str, float, float]] = []
 
-    def visit(text: str, _: Any, matrix: list[float], font: Any, size: float) -> None:
+    def visit(text: str, here: list[float], within: list[float], font: Any, size: float) -> None:
         if text.strip():
-            placed.append((text.strip(), matrix[4] * MM_PER_POINT, matrix[5] * MM_PER_POINT))
+            x, y = within[4], within[5]
+            placed.append((text.strip(), (here[0] * x + here[2] * y + here[4]) * MM_PER_POINT,
+                           (here[1] * x + here[3] * y + here[5]) * MM_PER_POINT))  # fmt: skip
 
-    page = pypdf.PdfReader(path).pages[0]
-    level = upright_lines_mm(page)
-    grid = answer.ground.grid
-    scale = grid.point_scale(*grid.centre_m)
-    steps = np.diff(sorted(set(np.round(level, 2))))
-    kilometre_mm = 1_000_000.0 / sheet.scale_denominator / scale
     page.extract_text(visitor_text=visit)
-    assert any(text.isdigit() and len(text) == 3 for text, _, _ in placed)  # lines between the kilometres are told
-    step_mm = float(np.median(steps))
-    assert any(step_mm == pytest.approx(kilometre_mm * step_m / 1000.0, abs=0.2) for step_m in (200.0, 500.0, 1000.0))
+    return placed
 
 
 def upright_lines_mm(page: pypdf.PageObject) -> list[float]:

@@ -15,6 +15,7 @@ from sitepick.caution import Caution
 from sitepick.ground.model import FileFacts, Ground
 from sitepick.march.model import HaltRule, Leg, March
 from sitepick.plan.model import CampSettings, Plan
+from sitepick.plan.shelter import NAME_LENGTH_MAX
 from sitepick.sites.model import Hindrance, Measure, Site, Sites, Split, SplitPart
 from sitepick.sky import SunDay
 from sitepick.terrain.model import Terrain
@@ -31,8 +32,13 @@ def made_tonight(*, people: int = 38, site_count: int = 3, name: str = "", **pla
     ground = _ground()
     plan = make_plan(ground, people=people, note="Invented ground: no place on earth.", **plan_values)
     if name:
+        printed = " ".join("".join(letter if letter.isprintable() else " " for letter in name).split())
         shelters = tuple(
-            replace(shelter, name=f"{shelter.name} {name}", section=f"{shelter.section} {name}")
+            replace(
+                shelter,
+                name=f"{shelter.name} {printed}"[:NAME_LENGTH_MAX].strip(),
+                section=f"{shelter.section} {printed}"[:NAME_LENGTH_MAX].strip(),
+            )
             for shelter in plan.unit.shelters
         )
         plan = replace(plan, name=f"Made plan {name}", unit=replace(plan.unit, shelters=shelters))

@@ -7,19 +7,21 @@ import resource
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 import pyogrio
 import pytest
 
 from sitepick.errors import SheetError
-from sitepick.sheet import write_handout, write_layers
+from sitepick.paint import write_pdf, write_png
+from sitepick.sheet import lay_out_sheet, write_handout, write_layers
 from sitepick.sheet.model import Sheet
 from sitepick.tonight import Tonight
 from sitepick.work import JobStopped, Watch
 from tests.helpers.made_tonight import made_tonight
 
 NAMES = [
-    "order.md", "order.txt", "sheet.pdf",
+    "order.md", "order.txt", "score.tif", "sheet.pdf",
     "tonight.geojson", "tonight.gpkg", "tonight.gpx", "tonight.json", "tonight.kml",
 ]  # fmt: skip
 
@@ -49,7 +51,7 @@ def disk_with_room_for(size_bytes: int) -> Iterator[None]:
 
 
 @pytest.mark.slow
-def test_eight_files_are_written_and_nothing_else(tmp_path: Path, answer: Tonight) -> None:
+def test_nine_files_are_written_and_nothing_else(tmp_path: Path, answer: Tonight) -> None:
     written = write_handout(answer, tmp_path / "out", draw_pdf=draw)
     assert [path.name for path in written] == NAMES
     assert sorted(contents(tmp_path / "out")) == NAMES
@@ -82,6 +84,36 @@ def test_a_full_disk_leaves_the_old_files_as_they_were(tmp_path: Path, answer: T
         write_handout(answer, tmp_path, draw_pdf=draw)
     assert "room on the disk" in told.value.fix
     assert contents(tmp_path) == before
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("size_bytes", [0, 4096, 30_000])
+def test_a_full_disk_keeps_the_sheet_and_the_picture_of_yesterday(
+    qapp: Any, tmp_path: Path, answer: Tonight, size_bytes: int
+) -> None:
+    sheet = lay_out_sheet(answer)
+    for name in ("sheet.pdf", "map.png"):
+        (tmp_path / name).write_text("of yesterday")
+    with disk_with_room_for(size_bytes):
+        with pytest.raises(SheetError):
+            write_pdf(sheet, tmp_path / "sheet.pdf")
+        with pytest.raises(SheetError):
+            write_png(sheet, 0, tmp_path / "map.png", 100.0)
+    assert contents(tmp_path) == {"sheet.pdf": b"of yesterday", "map.png": b"of yesterday"}
+
+
+@pytest.mark.slow
+def test_a_folder_that_takes_no_files_is_told_with_what_to_do(qapp: Any, answer: Tonight) -> None:
+    """Below /proc not even root can make a file."""
+    for write in (
+        lambda: write_handout(answer, Path("/proc/self"), draw_pdf=draw),
+        lambda: write_layers(answer.plan, answer.ground, answer.terrain, Path("/proc/self/layers")),
+        lambda: write_pdf(lay_out_sheet(answer), Path("/proc/self/sheet.pdf")),
+        lambda: write_png(lay_out_sheet(answer), 0, Path("/proc/self/map.png"), 50.0),
+    ):
+        with pytest.raises(SheetError) as told:
+            write()
+        assert "folder you may write to" in told.value.fix
 
 
 @pytest.mark.slow

@@ -40,8 +40,8 @@ def handed_out(tmp_path_factory):
 def test_the_main_job_leaves_what_the_contract_lists(handed_out):
     folder, done = handed_out
     assert sorted(path.name for path in folder.iterdir()) == [
-        "order.md", "order.txt", "sheet.pdf", "tonight.geojson", "tonight.gpkg", "tonight.gpx", "tonight.json",
-        "tonight.kml",
+        "order.md", "order.txt", "score.tif", "sheet.pdf", "tonight.geojson", "tonight.gpkg",
+        "tonight.gpx", "tonight.json", "tonight.kml",
     ]  # fmt: skip
     document = json.loads((folder / "tonight.json").read_text())
     assert document["schema"] == 1
@@ -64,6 +64,12 @@ def test_json_goes_to_standard_output_alone():
 def test_a_wrong_word_is_a_fault_of_usage():
     assert sitepick("tonight", sample_plan_path()).returncode == 2
     assert sitepick("tonight", "--nothing").returncode == 2
+
+
+def test_layers_want_a_folder():
+    done = sitepick("tonight", sample_plan_path(), "--layers", "--json")
+    assert done.returncode == 2
+    assert "--out DIR" in done.stderr
 
 
 def test_a_missing_plan_is_one_sentence(tmp_path):

@@ -177,3 +177,5 @@ def test_a_spread_to_a_goal_ends_there_with_its_least_time():
     assert ended.minutes[goal] == whole.minutes[goal]
     near = whole.minutes <= whole.minutes[goal]
     np.testing.assert_array_equal(ended.minutes[near], whole.minutes[near])
+    assert np.isnan(ended.minutes[~near]).all()
+    assert (ended.seed[~near] == -1).all()

@@ -16,12 +16,13 @@ from sitepick.ground import ground_window
 from sitepick.march import plan_march
 from sitepick.march.clock import route_middle
 from sitepick.plan.model import MarchSettings, Route
+from sitepick.plan.pace import PaceSettings
 from tests.helpers.made import LAKE, OPEN, make_ground, make_plan, make_terrain
 
 ROWS, COLS = 60, 200
 
 
-def march_along(cells, ground=None, *, snow_cm=None, **march):
+def march_along(cells, ground=None, *, snow_cm=None, carried_kg=None, **march):
     ground = ground or make_ground(np.zeros((ROWS, COLS)))
     points = [ground.grid.to_lonlat(*ground.grid.cell_centre_m(*cell)) for cell in cells]
     route = Route(name="Odd", points=tuple((float(lon), float(lat)) for lon, lat in points))
@@ -30,6 +31,7 @@ def march_along(cells, ground=None, *, snow_cm=None, **march):
     plan = replace(plan, march=replace(plan.march, **settings))
     if snow_cm is not None:
         plan = replace(plan, weather=replace(plan.weather, snow_cm=snow_cm))
+    plan = replace(plan, load=replace(plan.load, carried_kg=carried_kg))
     return plan_march(plan, ground, make_terrain(ground))
 
 
@@ -130,6 +132,17 @@ def test_three_metres_of_soft_snow_are_waded_as_one_metre_and_cautioned():
     assert 0.0 < march[300.0].reach_along_route_m < 0.25 * march[0.0].reach_along_route_m
     assert march[300.0].reach_along_route_m == pytest.approx(march[125.0].reach_along_route_m, rel=0.02)
     assert any("sink" in caution.text for caution in march[300.0].cautions)
+
+
+def test_no_load_at_all_and_two_hundred_kilograms_a_head_are_marched_and_the_second_is_cautioned():
+    march = {
+        kg: march_along([(30, 5), (30, 190)], camp_by_hour=time(8, 20), carried_kg=kg, pace=PaceSettings())
+        for kg in (0.0, 18.0, 200.0)
+    }
+    assert march[0.0].reach_along_route_m == pytest.approx(march[18.0].reach_along_route_m)  # so much is free of loss
+    assert 0.0 < march[200.0].reach_along_route_m < 0.5 * march[0.0].reach_along_route_m
+    assert any("80 kg or more on each back" in caution.text for caution in march[200.0].cautions)
+    assert not any("on each back" in caution.text for caution in march[0.0].cautions)
 
 
 def test_a_departure_without_a_zone_is_one_sentence():

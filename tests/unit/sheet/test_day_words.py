@@ -52,7 +52,14 @@ def test_the_day_is_read_out_in_order_of_time_in_short_lines(answer: Tonight) ->
     timed = [line for line in lines if line[2:4].isdigit()]
     assert timed == sorted(timed, key=lambda line: line[2:7])
     told = "\n".join(lines)
-    for words in ("08:00  depart", "08:25  first halt, 10 min", "ford, 5 min", "turn-back at", "camp-by", "arrive at"):
+    for words in (
+        "08:00  depart",
+        "08:25  first halt, 10 min",
+        "ford, 5 min",
+        "pass the turn-back, 1.0 km from the start",
+        "camp-by",
+        "arrive at",
+    ):
         assert words in told
     assert "1 halt of 10 min, at 08:38." in told
     assert len(lines) <= 14
@@ -72,6 +79,16 @@ def test_a_delay_at_the_start_is_told_with_the_departure(answer: Tonight) -> Non
     lines = day_lines(replace(answer, march=replace(answer.march, halt_rule=rule)))
     assert lines[1] == "  08:00  depart; delay of 15 min counted in at the start"
     assert sum("delay" in line for line in lines) == 1
+
+
+def test_a_leg_and_the_end_of_the_route_are_read_out_with_where_they_lie(answer: Tonight) -> None:
+    legs = answer.march.legs
+    heights = ((31.0, 12.0, ", 31 m up and 12 m down"), (31.0, 0.2, ", 31 m up"), (0.0, 0.0, ", on the level"))
+    for climb_m, descent_m, told in heights:
+        leg = replace(legs[0], climb_m=climb_m, descent_m=descent_m)
+        lines = day_lines(replace(answer, march=replace(answer.march, legs=(leg, *legs[1:]))))
+        assert any(f"reach {leg.end_name}, " in line and line.endswith(f" on{told}") for line in lines)
+    assert any("leave the route for site 1, " in line and line.endswith("from the start") for line in lines)
 
 
 def test_the_day_names_its_site_once(answer: Tonight) -> None:

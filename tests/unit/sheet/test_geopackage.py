@@ -93,6 +93,17 @@ def test_every_layer_of_the_ground_is_written_to_measure_and_to_look_at(tmp_path
     assert read[0, -1] != read[0, -1]  # not a number: not known
 
 
+def test_every_layer_that_terrain_may_hold_has_its_unit_and_meaning() -> None:
+    from dataclasses import fields
+
+    from sitepick.sheet.layers import MEANINGS
+    from sitepick.terrain.model import Terrain
+
+    arrays = {one.name for one in fields(Terrain) if "Array" in str(one.type)}
+    assert "bare_elevation_m" in arrays  # of a surface model alone
+    assert arrays <= set(MEANINGS)
+
+
 @pytest.mark.slow
 def test_named_points_of_the_route_are_a_layer_with_their_numbers(tmp_path: Path) -> None:
     answer = with_named_end(made_tonight())

@@ -57,6 +57,11 @@ def test_some_ramps_are_the_same_on_every_map(name, unit, ends):
     assert (marks[0], marks[-1]) == ends
 
 
+def test_small_shares_are_spread_over_the_whole_ramp():
+    seen = look(np.linspace(0.0, 0.19, 400, dtype=np.float32).reshape(20, 20), name="seen_share", unit="1")
+    assert seen.ramp.marks[-1] == pytest.approx(0.2)
+
+
 def test_bearings_end_in_the_colour_they_begin_with_and_east_differs_from_west():
     bearings = np.array([[0.0, 360.0, 90.0, 270.0, 180.0]] * 3, np.float32)
     seen = look(bearings, name="aspect_deg", unit="degree")
@@ -108,6 +113,12 @@ def test_a_page_holds_title_picture_numbers_and_where_it_is():
     assert told[0] == "Height above sea level"
     assert {"m", "0", "100"} <= {text.split(" and ")[0] for text in told}
     assert told[-1].startswith("Grid north is up. 0.8 km across and 0.5 km down, cells of 10 m")
+
+
+def test_large_numbers_are_written_out():
+    areas = np.linspace(0.0, 1_000_000.0, 100, dtype=np.float32).reshape(10, 10)
+    sheet = layer_sheet("avalanche_area_m2", areas, ("m²", "area"), make_ground(np.zeros((10, 10))), PALETTE)
+    assert {"800\N{NO-BREAK SPACE}000", "0"} <= set(texts_of(sheet))
 
 
 def test_a_mask_is_titled_by_what_it_marks():

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from sitepick.plan.observer import Observer
-from sitepick.terrain import observers_on_route, observers_on_tracks, places_along, read_sight
+from sitepick.terrain import observers_on_route, observers_on_tracks, places_along, read_sight, sight
 from sitepick.terrain.sight import BARE_HIDES_FRAC, EVERGREEN_SIGHT_M
 from sitepick.work import JobStopped, Watch
 from tests.helpers.made import (
@@ -19,6 +19,7 @@ from tests.helpers.made import (
     SPRUCE,
     TREES_OF_UNKNOWN_LEAF,
     WEST_M,
+    made_relief,
     make_ground,
     make_plan,
 )
@@ -203,6 +204,19 @@ def test_nothing_is_made_out_past_five_kilometres():
     seen = read_sight(make_plan(), ground, eye_at(ground, 0, 0))[0]
     far_m = np.arange(300) * ground.grid.ground_cell_m
     assert np.array_equal(seen > 0.0, far_m <= 5000.0)
+
+
+@pytest.mark.parametrize("cover", [OPEN, SPRUCE])
+def test_rays_that_end_where_nothing_more_can_be_seen_show_the_same(cover, monkeypatch):
+    z = made_relief(70, 400, seed=3, height_m=60.0, roughness=2.5)
+    z[:, 300:] -= 50.0  # low ground behind: most rays end before it
+    z[30, 50] = np.nan
+    ground = make_ground(z, cover)
+    eyes = np.concatenate([eye_at(ground, row, col) for row, col in ((8, 30), (60, 110), (35, 380))])
+    ended = read_sight(make_plan(), ground, eyes)
+    monkeypatch.setattr(sight, "_tops_by_ring", lambda z, rows, lookers, reach: np.full((3, reach // 32 + 2), np.inf))
+    np.testing.assert_array_equal(read_sight(make_plan(), ground, eyes), ended)
+    assert 0.02 < np.mean(ended > 0.0) < 0.9
 
 
 def test_stopping_ends_the_work():

@@ -90,11 +90,13 @@ def test_sight(seed, eye):
     trees = np.where(rng.random(z.shape) < 0.4, rng.uniform(1.0, 15.0, z.shape), 0.0).astype(np.float32)
     loss = np.where(trees > 0.0, rng.uniform(0.0, 0.02, z.shape), 0.0).astype(np.float32)
     rule, reach = (CELL_M, 1.7, 2.5, STRONG_DROP / 10, 243.0, 1.0, WHOLE), 25
-    total = np.zeros(z.size, np.uint32)
+    total, tops_m = np.zeros(z.size, np.uint32), np.full(2, np.nanmax(z))
     for side in range(4):
         for first in range(0, 2 * reach, 13):
             last = min(first + 13, 2 * reach)
-            _kernels_sight.sight_rays((z, trees, loss), np.array(eye), np.array(rule), reach, side, total, first, last)
+            _kernels_sight.sight_rays(
+                (z, trees, loss), tops_m, np.array(eye), np.array(rule), reach, side, total, first, last
+            )
     got = total.reshape(z.shape) / WHOLE
     got[eye] += 1.0
     want = slow.sight((z, trees, loss), eye, rule, reach)
