@@ -97,7 +97,7 @@ def test_a_new_user_gets_from_the_sample_to_a_saved_plan(
     assert answer.sites.sites
     desk.choose_site(1)
     desk.field_book.choose_page(4)
-    assert desk.field_book.camp.table.rowCount() == len(answer.camp.shelters)
+    assert desk.field_book.camp.table.rowCount() >= len(answer.camp.shelters)
 
     # A shelter dragged to another place, and the camp settles round it.
     shelter = answer.camp.shelters[0].shelter.name
