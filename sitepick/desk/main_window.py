@@ -517,7 +517,8 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_refused(self, error: SitepickError) -> None:
         self._show_ended("No answer yet.")
-        self._lost = missing_files(self.history.plan.ground)
+        told = str(error)  # another fault may come first, whatever else is missing
+        self._lost = tuple(path for path in missing_files(self.history.plan.ground) if path.name in told)
         if not self._lost:
             self.notices.show_error(error)
             return
