@@ -180,7 +180,7 @@ def _site_inputs(plan: Plan) -> object:
         plan.camp, pins=(), facilities=FacilitySettings(), security=SecuritySettings(), work=WorkSettings(),
         layout=LayoutSettings(),
     )  # fmt: skip # a site is found without knowing where the latrine will be
-    return plan.preferences, plan.unit, camp, plan.site_marks, own
+    return plan.preferences, plan.unit, camp, plan.site_marks, plan.observers, own
 
 
 def _camp_inputs(plan: Plan) -> CampSettings:

@@ -15,7 +15,7 @@ from sitepick.desk.words import clock, measure_text, score_text
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sitepick.plan.model import Factor
+    from sitepick.plan.factor import Factor
     from sitepick.sites.model import Site
 
 SITES_MOST = 6

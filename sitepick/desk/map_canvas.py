@@ -285,7 +285,8 @@ class MapCanvas(QWidget):
         west_m, south_m = points.min(axis=0)
         east_m, north_m = points.max(axis=0)
         if self._answer is not None:
-            for site in self._answer.sites.sites:
+            split = self._answer.sites.split
+            for site in (*self._answer.sites.sites, *(() if split is None else split.parts)):
                 box = site.outline_m.bounds
                 west_m, south_m = min(west_m, box[0]), min(south_m, box[1])
                 east_m, north_m = max(east_m, box[2]), max(north_m, box[3])

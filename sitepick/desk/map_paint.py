@@ -76,12 +76,17 @@ def paint_signs(signs: SignPainter, grid: Grid, shown: MapShown) -> None:
     painter.setOpacity(opacity)
     signs.reach(shown.reach, is_over_colours=shown.has_layer)
     signs.site_outlines(sites, shown.chosen_rank)
+    split = answer.sites.split if answer is not None else None
+    if split is not None:
+        signs.split_outlines(split)
     shown.paint_camp(signs)
     painter.setOpacity(1.0)  # the route is the person's own and never fades
     if shown.route is not None:
         signs.route(shown.route)
     painter.setOpacity(opacity)
     signs.site_discs(sites, shown.chosen_rank)
+    if split is not None:
+        signs.split_names(split)
     if shown.route is not None:
         signs.turn_back(shown.route)
         signs.route_times(shown.route)

@@ -20,7 +20,7 @@ from sitepick.grid import DoubleArray, Grid
 from sitepick.units import FEET_M
 
 if TYPE_CHECKING:
-    from sitepick.sites.model import Site
+    from sitepick.sites.model import Site, Split
 
 DISC_PX = 11.0
 DISC_GAP_PX = 26.0  # between the middles of two discs
@@ -198,6 +198,26 @@ class SignPainter:
             painter.setBrush(QBrush(faded(look.paper, 0.42)))
             painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in outline.tolist()]))
 
+    def split_outlines(self, split: Split) -> None:
+        """Dashed outlines of two sites for one unit."""
+        self.painter.setPen(QPen(self.look.graphite, 2.0, Qt.PenStyle.DashLine))
+        self.painter.setBrush(QBrush(faded(self.look.paper, 0.42)))
+        for part in split.parts:
+            outline = self.frame.line_to_px(np.asarray(part.outline_m.exterior.coords, dtype=np.float64)[:, :2])
+            self.painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in outline.tolist()]))
+
+    def split_names(self, split: Split) -> None:
+        """Their letters in discs, and their names."""
+        from sitepick.sites.model import PART_LETTERS
+
+        for letter, part in zip(PART_LETTERS, split.parts, strict=True):
+            place = QPointF(*self.frame.to_px(part.east_m, part.north_m))
+            self._disc(letter, place, is_pick=False, is_chosen=False)
+            name, beside = part.name.partition(",")[0], place + QPointF(DISC_PX + 6, 4)
+            for up_px in (0.0, -DISC_PX - 4, DISC_PX + 6):
+                if self.label(name, beside + QPointF(0, up_px), colour=self.look.graphite, px=LABEL_PX, is_bold=True):
+                    break
+
     def site_discs(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
         """Each site's rank in a disc; the pick's is filled; one moved aside is tied to its place."""
         places = disc_places(self.frame, sites)
@@ -206,7 +226,7 @@ class SignPainter:
             if home != place:
                 self.painter.setPen(QPen(self.look.graphite, 1.2))
                 self.painter.drawLine(home, place)
-            self._disc(site.rank, place, is_chosen=site.rank == chosen_rank)
+            self._disc(str(site.rank), place, is_pick=site.rank == 1, is_chosen=site.rank == chosen_rank)
 
     def site_names(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
         """Names of the first sites and of the chosen one, as far as their first comma."""
@@ -218,19 +238,19 @@ class SignPainter:
                 place = QPointF(x + DISC_PX + 6, y + 4)
                 self.label(name, place, colour=self.look.graphite, px=LABEL_PX, is_bold=True)
 
-    def _disc(self, rank: int, place: QPointF, *, is_chosen: bool) -> None:
+    def _disc(self, text: str, place: QPointF, *, is_pick: bool, is_chosen: bool) -> None:
         look, painter = self.look, self.painter
         if is_chosen:
             painter.setPen(QPen(look.reach_deep, 2.0))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawEllipse(place, DISC_PX + 4, DISC_PX + 4)
         painter.setPen(QPen(look.graphite, 1.6))
-        painter.setBrush(QBrush(look.graphite if rank == 1 else look.page))
+        painter.setBrush(QBrush(look.graphite if is_pick else look.page))
         painter.drawEllipse(place, DISC_PX, DISC_PX)
         painter.setFont(sign_font(painter, 12, is_bold=True))
-        painter.setPen(look.page if rank == 1 else look.graphite)
+        painter.setPen(look.page if is_pick else look.graphite)
         box = QRectF(place.x() - DISC_PX, place.y() - DISC_PX, 2 * DISC_PX, 2 * DISC_PX)
-        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(rank))
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
         self.taken.append(box)
 
     def place_mark(self, east_m: float, north_m: float, *, is_on_route: bool) -> None:

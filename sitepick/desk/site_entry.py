@@ -17,7 +17,7 @@ from sitepick.desk.page import short_label, show_texts, text_label
 from sitepick.desk.words import measure_text, score_text, site_line, spoken_site
 
 if TYPE_CHECKING:
-    from sitepick.plan.model import Factor
+    from sitepick.plan.factor import Factor
     from sitepick.sites.model import Measure, Site
 
 DISC_PX = 28

@@ -12,7 +12,8 @@ from sitepick.desk.edit import PlanEdit, new_gesture
 from sitepick.desk.fields import describe
 from sitepick.desk.page import short_label
 from sitepick.plan.edits import with_weight
-from sitepick.plan.model import FACTOR_NAMES, Plan
+from sitepick.plan.factor_words import FACTOR_WORDS
+from sitepick.plan.model import MAIN_NAMES, Plan
 
 HIGHEST = 60
 
@@ -34,7 +35,7 @@ class WeightSlider(QSlider):
         self.setRange(0, HIGHEST)
         self.setPageStep(5)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        describe(self, f"weight of {factor_name}", "Against the other weights; only ratios count.")
+        describe(self, f"weight of {FACTOR_WORDS[factor_name].label}", "Against the other weights; only ratios count.")
         self.sliderPressed.connect(self._on_begun)
         self.valueChanged.connect(self._on_value_changed)
 
@@ -66,7 +67,7 @@ class WeightSlider(QSlider):
 
 
 class Weights(QWidget):
-    """All weights, each with its share of the whole.
+    """The weights of the main factors, each with its share of the whole.
 
     Signals
     -------
@@ -81,9 +82,9 @@ class Weights(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setVerticalSpacing(2)
         grid.setColumnStretch(1, 1)
-        self._sliders = {name: WeightSlider(name) for name in FACTOR_NAMES}
-        self._shares = {name: short_label("", "label") for name in FACTOR_NAMES}
-        for row, name in enumerate(FACTOR_NAMES):
+        self._sliders = {name: WeightSlider(name) for name in MAIN_NAMES}
+        self._shares = {name: short_label("", "label") for name in MAIN_NAMES}
+        for row, name in enumerate(MAIN_NAMES):
             label = short_label(name.capitalize(), "label")
             self._shares[name].setMinimumWidth(40)
             grid.addWidget(label, row, 0)
@@ -100,5 +101,7 @@ class Weights(QWidget):
         factors = plan.preferences.factors()
         total = sum(factor.weight for _, factor in factors)
         for name, factor in factors:
+            if name not in self._sliders:
+                continue
             self._sliders[name].show_value(factor.weight)
             self._shares[name].setText(f"{100 * factor.weight / total:.0f} %")

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QToolButton, QVBoxLayout, QWidget
 
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, NumberField, setting_help
+from sitepick.desk.further_counts import FurtherCounts
 from sitepick.desk.page import text_label
 from sitepick.desk.plan_field import PlanField
 from sitepick.desk.sentence import Sentence
@@ -52,6 +53,7 @@ class WhatCounts(QWidget):
         self._emphasis.value_chosen.connect(self._on_emphasis_chosen)
         self._why = text_label("", "soft")
         self.weights = Weights()
+        self.further = FurtherCounts()
         self._swing = QToolButton()
         self._swing.setText("Which matters more, and how much? …")
         self._swing.setProperty("role", "quiet")
@@ -73,6 +75,7 @@ class WhatCounts(QWidget):
         column.addWidget(Sentence("Tonight is about", self._emphasis, "."))
         column.addWidget(self._why)
         column.addWidget(self.weights)
+        column.addWidget(self.further)
         column.addWidget(self._swing)
         column.addWidget(Sentence("One bad thing", mean.field, "."))
         column.addWidget(
@@ -84,11 +87,13 @@ class WhatCounts(QWidget):
         for field in self._fields:
             field.edit_requested.connect(self.edit_requested)
         self.weights.edit_requested.connect(self.edit_requested)
+        self.further.edit_requested.connect(self.edit_requested)
 
     def show_plan(self, plan: Plan) -> None:
         """Show the plan's weights and errors."""
         self._plan = plan
         self.weights.show_plan(plan)
+        self.further.show_plan(plan)
         for field in self._fields:
             field.show_plan(plan)
         emphasis = emphasis_of(plan.preferences)

@@ -1,13 +1,13 @@
 """The plan: what the user decides, its limits, its edits and its file."""
 
 from sitepick.plan.delay import Delay
+from sitepick.plan.factor import Factor
 from sitepick.plan.file import read_plan, write_plan
 from sitepick.plan.kit import KitItem, read_kit, usual_kit, write_kit
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import (
     Area,
     CampSettings,
-    Factor,
     GroundSource,
     MarchSettings,
     Plan,

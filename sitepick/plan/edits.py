@@ -8,7 +8,8 @@ from typing import Any
 
 from sitepick.errors import SettingsError
 from sitepick.plan.delay import Delay
-from sitepick.plan.model import Area, Factor, GroundSource, LonLat, Plan, Route
+from sitepick.plan.further import FURTHER_NAMES
+from sitepick.plan.model import MAIN_NAMES, Area, GroundSource, LonLat, Plan, Route
 from sitepick.plan.pace import HAS_OWN_LEVEL, ModePace, mode_key
 from sitepick.plan.shelter import shelters_for
 from sitepick.plan.weighting import SiteMark
@@ -153,16 +154,31 @@ def with_pitching(plan: Plan, name: str, value: float) -> Plan:
     return with_values(plan, "march", pitching=replace(plan.march.pitching, **{name: value}))
 
 
+def with_factor(plan: Plan, factor_name: str, **values: object) -> Plan:
+    """The plan with another weight, limit or curve for one factor, such as ``with_factor(plan, "sun", weight=5.0)``.
+
+    Raises
+    ------
+    SettingsError
+        A value lies outside its limits, or the curve turns back.
+    """
+    changes: Any = values
+    factor = replace(plan.preferences.factor(factor_name), **changes)
+    return replace(plan, preferences=plan.preferences.with_factor(factor_name, factor))
+
+
 def with_weight(plan: Plan, factor_name: str, weight: float) -> Plan:
     """The plan with another weight for one factor."""
-    factor: Factor = getattr(plan.preferences, factor_name)
-    return with_values(plan, "preferences", **{factor_name: replace(factor, weight=weight)})
+    return with_factor(plan, factor_name, weight=weight)
 
 
 def with_weights(plan: Plan, weights: Mapping[str, float]) -> Plan:
     """The plan with other weights for some factors, by name."""
-    changed = {name: replace(getattr(plan.preferences, name), weight=weight) for name, weight in weights.items()}
-    return with_values(plan, "preferences", **changed)
+    same = plan.preferences
+    # All at once: on the way from one set to another every weight may be 0.
+    further = {name: replace(same.factor(name), weight=weights[name]) for name in weights if name in FURTHER_NAMES}
+    main = {name: replace(same.factor(name), weight=weights[name]) for name in weights if name not in FURTHER_NAMES}
+    return with_values(plan, "preferences", further=replace(same.further, **further), **main)
 
 
 def with_weighting(plan: Plan, **values: object) -> Plan:
@@ -197,11 +213,12 @@ def is_weights_only(old: Plan, new: Plan) -> bool:
     """Whether two plans ask the same of the ground and differ only in weights, the way to the score, and site marks."""
 
     def of_the_ground(plan: Plan) -> object:
-        bare = tuple(replace(factor, weight=1.0) for _, factor in plan.preferences.factors())
+        bare = tuple((name, replace(factor, weight=1.0)) for name, factor in plan.preferences.measured_factors())
         same = old.preferences
-        others = replace(plan.preferences, weighting=same.weighting, site_count_max=same.site_count_max)
-        for name, factor in same.factors():
-            others = replace(others, **{name: factor})  # type: ignore[arg-type]
+        main: dict[str, Any] = {name: same.factor(name) for name in MAIN_NAMES}
+        others = replace(
+            plan.preferences, weighting=same.weighting, site_count_max=same.site_count_max, further=same.further, **main
+        )
         return bare, replace(plan, preferences=others, site_marks=(), name="", note="", alternatives=())
 
     return of_the_ground(old) == of_the_ground(new)

@@ -30,6 +30,8 @@ from sitepick.output import whole_file
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.factor import Factor
+from sitepick.plan.further import FurtherFactors
 from sitepick.plan.handout import HandoutSettings, OrderNotes
 from sitepick.plan.kit import KitItem
 from sitepick.plan.layout import LayoutSettings
@@ -38,7 +40,6 @@ from sitepick.plan.model import (
     LEGENDS,
     Area,
     CampSettings,
-    Factor,
     GroundSource,
     MarchSettings,
     Plan,
@@ -88,6 +89,7 @@ _GROUPS: tuple[type, ...] = (
     PaceSettings,
     MarchSettings,
     Factor,
+    FurtherFactors,
     Weighting,
     Preferences,
     FacilitySettings,

@@ -7,15 +7,17 @@ lets a stage's earlier result be used again.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, time
-from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 from sitepick.errors import SettingsError
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.factor import Factor
+from sitepick.plan.further import FURTHER_NAMES, FurtherFactors
 from sitepick.plan.handout import HandoutSettings
 from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.load import LoadSettings
@@ -276,40 +278,6 @@ class MarchSettings:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Factor:
-    """How one measure of a site counts.
-
-    Attributes
-    ----------
-    weight : float
-        Against the other factors' weights; only ratios count.
-    limit_min, limit_max : float or None
-        Past either, ground is out whatever else it offers; in the measure's unit.
-    curve : tuple of (measure, score)
-        Anchor points from measure to score 0-1, measures rising, straight between, level outside.
-    """
-
-    weight: float = setting(label="weight", low=0.0, high=1000.0)
-    limit_min: float | None = None
-    limit_max: float | None = None
-    curve: tuple[tuple[float, float], ...]
-
-    def __post_init__(self) -> None:
-        check_settings(self)
-        measures = [measure for measure, _ in self.curve]
-        scores = [score for _, score in self.curve]
-        if len(self.curve) < 2 or any(b <= a for a, b in pairwise(measures)):
-            raise SettingsError("a curve needs at least two points with rising measures", fix="mend the curve's points")
-        steps = [b - a for a, b in pairwise(scores)]
-        if min(scores) < 0.0 or max(scores) > 1.0 or (min(steps) < 0.0 < max(steps)):
-            raise SettingsError(
-                "a curve's scores must lie between 0 and 1 and never turn back", fix="mend the curve's points"
-            )
-        if self.limit_min is not None and self.limit_max is not None and self.limit_min > self.limit_max:
-            raise SettingsError("a lower limit lies above the upper one", fix="swap or clear one of them")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Preferences:
     """The factors that rank a site, and the ground that is out whatever it offers.
 
@@ -339,6 +307,8 @@ class Preferences:
         How many sites are listed.
     weighting : Weighting
         How the factors become one score, and what the ranking is tried against.
+    further : FurtherFactors
+        What else can count; measured only where it has a weight or a limit.
     """
 
     forest: Factor = Factor(
@@ -383,18 +353,36 @@ class Preferences:
     )
     site_count_max: int = setting(7, label="sites listed", low=1, high=40)
     weighting: Weighting = field(default_factory=Weighting)
+    further: FurtherFactors = field(default_factory=FurtherFactors)
 
     def __post_init__(self) -> None:
         check_settings(self)
         if sum(factor.weight for _, factor in self.factors()) <= 0.0:
             raise SettingsError("every weight is 0", fix="give at least one factor a weight")
 
+    def factor(self, name: str) -> Factor:
+        """One factor's setting."""
+        held: Factor = getattr(self.further if name in FURTHER_NAMES else self, name)
+        return held
+
     def factors(self) -> tuple[tuple[str, Factor], ...]:
         """Name and setting of each factor, in the order they are told."""
-        return tuple((name, getattr(self, name)) for name in FACTOR_NAMES)
+        return tuple((name, self.factor(name)) for name in FACTOR_NAMES)
+
+    def measured_factors(self) -> tuple[tuple[str, Factor], ...]:
+        """Those that sites are measured by: the main ones, and of the others those with a weight or a limit."""
+        return tuple((name, factor) for name, factor in self.factors() if name in MAIN_NAMES or factor.is_asked)
+
+    def with_factor(self, name: str, factor: Factor) -> Preferences:
+        """The same with another setting for one factor."""
+        if name in FURTHER_NAMES:
+            return replace(self, further=replace(self.further, **{name: factor}))
+        changed: dict[str, Any] = {name: factor}
+        return replace(self, **changed)
 
 
-FACTOR_NAMES = ("forest", "slope", "wind", "water", "room", "progress", "detour")
+MAIN_NAMES = ("forest", "slope", "wind", "water", "room", "progress", "detour")
+FACTOR_NAMES = MAIN_NAMES + FURTHER_NAMES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

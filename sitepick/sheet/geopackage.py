@@ -12,6 +12,7 @@ from shapely import LineString, MultiLineString, Point
 
 from sitepick.errors import SheetError
 from sitepick.ground.raw_line import OWN_SOURCE
+from sitepick.plan.model import FACTOR_NAMES
 from sitepick.sheet.named_points import named_points
 from sitepick.sheet.shape import cell_lines, mask_polygons, reach_polygons, route_parts
 from sitepick.terrain.model import DERIVED_STREAM, LAKE, RIVER, SEA, WATER_KIND_NAMES
@@ -26,6 +27,7 @@ LAYERS: dict[str, dict[str, str]] = {
     "sites": {
         "rank": "int64", "name": "str", "score": "float64", "capacity": "int64", "area_m2": "float64",
         "arrive": "str", "detour_min": "float64", "firm_share": "float64", "reason": "str",
+        **dict.fromkeys(FACTOR_NAMES, "float64"),
     },
     "shelters": {
         "name": "str", "section": "str", "kind": "str", "people": "int64", "is_leaders": "bool",
@@ -203,6 +205,7 @@ def _site_rows(answer: Tonight) -> list[Row]:
             "rank": site.rank, "name": site.name, "score": site.score, "capacity": site.capacity,
             "area_m2": site.area_m2, "arrive": site.arrive.isoformat(timespec="seconds"),
             "detour_min": site.detour_min, "firm_share": site.firm_share, "reason": site.reason,
+            **dict.fromkeys(FACTOR_NAMES), **{measure.name: measure.value for measure in site.measures},
             "geometry": site.outline_m,
         }
         for site in answer.sites.sites

@@ -14,12 +14,14 @@ from sitepick.errors import SheetError
 from sitepick.grid import Grid
 from sitepick.ground.model import NOT_KNOWN, Ground
 from sitepick.output import whole_files
+from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.model import Plan
 from sitepick.sheet.layer_look import LayerArray, look_at
 from sitepick.sheet.layer_sheet import DOTS_PER_INCH, layer_sheet
 from sitepick.sheet.model import Sheet
 from sitepick.sheet.palette import read_palette
 from sitepick.sheet.relief import PictureArray, ground_picture
+from sitepick.sites.score_layers import measure_layers, score_layer
 from sitepick.sites.score_map import score_map
 from sitepick.terrain.model import WATER_KIND_NAMES, Terrain
 from sitepick.terrain.shape import read_shape
@@ -67,7 +69,28 @@ MEANINGS = {
     "can_pitch": ("", "1 where a shelter may stand: within every limit and in reach"),
     "sun_hours": ("h", "direct sun on the day of arrival over the relief; the shade of trees is not counted"),
     "seen_share": ("1", "share of those who may look that see a tent here: on tracks and roads, the route, observers"),
+    "seen_tracks_share": ("1", "share of the places every 250 m along tracks and roads that see a tent here"),
+    "forest_depth_m": ("m", "metres inside the edge of the forest, up to 300"),
+    "boughs_near_share": ("1", "share of the ground within 150 m under evergreen crowns"),
+    "fuel_near_share": ("1", "dead wood within 150 m, on the scale of the cover's legend"),
+    "seen_route_share": ("1", "share of the places every 250 m along the route that see a tent here"),
+    "seen_observers_share": ("1", "share of the marked observers who see a tent here"),
+    "open_to_air_share": ("1", "share of the ground that a look from the air falls on"),
+    "hazard_distance_m": ("m", "distance to avalanche ground, dead forest or glacier, up to 1000"),
 }
+# What the measures of the further factors are called here; those without a name stand among the layers already.
+_MEASURE_NAMES = {
+    "depth": "forest_depth_m", "boughs": "boughs_near_share", "fuel": "fuel_near_share",
+    "seen_tracks": "seen_tracks_share", "seen_route": "seen_route_share",
+    "seen_observers": "seen_observers_share", "seen_air": "open_to_air_share", "hazards": "hazard_distance_m",
+}  # fmt: skip
+
+
+def _told(name: str) -> tuple[str, str]:
+    """Unit and meaning of a layer."""
+    if name not in MEANINGS:
+        return "1", f"score of the measure: {FACTOR_WORDS[name.removeprefix('score_')].label}"
+    return MEANINGS[name]
 
 
 def write_layers(
@@ -76,8 +99,8 @@ def write_layers(
 ) -> tuple[Path, ...]:  # fmt: skip
     """Write each layer as ``NAME.tif`` and ``NAME.png``, all of them or none.
 
-    The shape of the ground, hours of sun and the share of observers that see a place are found here:
-    nothing else asks for them.
+    The shape of the ground, hours of sun and the share of places along tracks that see a place are found here, and
+    the scores of forest, slope, wind and what else the plan lets count.
 
     Parameters
     ----------
@@ -122,6 +145,10 @@ def write_layers(
     layers.update({name: getattr(shape, name) for name in shape.__slots__})
     layers["sun_hours"] = read_sun_hours(plan, ground, watch=watch)
     layers["seen_share"] = read_sight(plan, ground, watch=watch)
+    for name, measure in measure_layers(plan, ground, terrain, watch=watch).items():
+        if name in _MEASURE_NAMES:
+            layers[_MEASURE_NAMES[name]] = measure
+        layers[f"score_{name}"] = score_layer(plan.preferences.factor(name), measure)
     if answer is not None:
         layers.update(answer_layers(answer))
     with whole_files(folder, error=SheetError) as staging:
@@ -129,10 +156,10 @@ def write_layers(
             watch.tick("writing the layers", index, len(layers))
             (staging / f"{name}.tif").write_bytes(layer_geotiff(name, values, ground.grid))
             if draw_png is None:
-                plain = look_at(name, values, MEANINGS[name][0], ground, palette).picture
+                plain = look_at(name, values, _told(name)[0], ground, palette).picture
                 (staging / f"{name}.png").write_bytes(_png(plain))
             else:
-                page = layer_sheet(name, values, MEANINGS[name], ground, palette)
+                page = layer_sheet(name, values, _told(name), ground, palette)
                 draw_png(page, 0, staging / f"{name}.png", DOTS_PER_INCH)
         (staging / "ground.png").write_bytes(_png(ground_picture(ground, terrain, palette)))
         names = sorted(path.name for path in staging.iterdir())
@@ -188,7 +215,7 @@ def layer_geotiff(name: str, values: LayerArray, grid: Grid) -> bytes:
             transform=grid.affine, nodata=not_known, compress="DEFLATE",
         ) as target:  # fmt: skip
             target.write(values, 1)
-            unit, meaning = MEANINGS[name]
+            unit, meaning = _told(name)
             target.set_band_unit(1, unit)
             target.set_band_description(1, meaning)
         return bytes(packed.read())

@@ -115,11 +115,11 @@ def people_words(answer: Tonight) -> str:
 def along_words(answer: Tonight, site: Site) -> str:
     """How far a site lies, such as ``"10.9 km on skis"``, with the way off the route where there is one."""
     moving = mode_words(answer.plan.march.mode)
-    extra_min = math.ceil(site.detour_min)
+    extra_min = f"{site.detour_min:.0f}"  # rounded as in the site's measures
     if site.leave_distance_m < AT_THE_START_M:
         return f"{extra_min} min {moving}, off the route from the start"
     way = f"{kilometres(site.leave_distance_m)} {moving}"
-    return way if extra_min < 1 else f"{way} and {extra_min} min off the route"
+    return way if site.detour_min < 1.0 else f"{way} and {extra_min} min off the route"
 
 
 def way_back_words(site: Site) -> str:

@@ -2,107 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+import math
 
 import numpy as np
 import numpy.typing as npt
 
-from sitepick.grid import DoubleArray, FloatArray
+from sitepick.grid import FloatArray
 from sitepick.march.model import March
-from sitepick.plan.model import Factor, Plan
-from sitepick.sites.candidates import Piece
+from sitepick.plan.factor import Factor
+from sitepick.plan.factor_words import FACTOR_WORDS
+from sitepick.plan.model import Plan
+from sitepick.sites.further import FURTHER_READERS
 from sitepick.sites.model import Measure
+from sitepick.sites.outline import middle_of
+from sitepick.sites.reading import MOST_FRAC, PieceGround, Reader, Reading, known
 from sitepick.terrain.chill import wind_chill_c
 from sitepick.terrain.melt import USUAL_SNOW_C, melting_for
-from sitepick.terrain.model import WATER_KIND_NAMES, Terrain, is_to_fetch
+from sitepick.terrain.model import WATER_KIND_NAMES, is_to_fetch
+from sitepick.terrain.slope_error import chance_within
 
-_MOST_FRAC = 0.5
 _WIND_SHARE_MAX = 1.5  # the most that relief can make of the open wind
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class PieceGround:
-    """A piece of ground and the layers it is measured on.
-
-    Attributes
-    ----------
-    plan : Plan
-    terrain : Terrain
-    march : March
-    water_min : float32
-        Minutes to water and back; NaN beyond `water_limit_min`.
-    water_limit_min : float
-    piece : Piece
-    need_count : int
-    """
-
-    plan: Plan
-    terrain: Terrain
-    march: March
-    water_min: FloatArray
-    water_limit_min: float
-    piece: Piece
-    need_count: int
-
-    def of(self, layer: FloatArray) -> DoubleArray:
-        """A layer's values on the piece."""
-        return layer[self.piece.index].astype(np.float64)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
-    """A measure as read from the ground.
-
-    Attributes
-    ----------
-    value : float or None
-        None: not known.
-    low, high : float
-        Between what it lies; both the value where it is known.
-    worst : float or None
-        What the upper limit is held against; None where that can't be told.
-    sentence : str
-    """
-
-    value: float | None
-    low: float
-    high: float
-    worst: float | None
-    sentence: str
-
-
-def known(value: float, sentence: str, *, worst: float | None = None) -> Reading:
-    """A reading of a known value."""
-    return Reading(value=value, low=value, high=value, worst=value if worst is None else worst, sentence=sentence)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FactorRule:
-    """How one factor is told and read.
-
-    Attributes
-    ----------
-    name : str
-        Out of `plan.model.FACTOR_NAMES`.
-    label, unit : str
-    better, worse : str
-        What a site has more of, or is worse in, than another ("denser evergreens", "less forest").
-    read : callable
-    """
-
-    name: str
-    label: str
-    unit: str
-    better: str
-    worse: str
-    read: Callable[[PieceGround], Reading]
 
 
 def _forest(on: PieceGround) -> Reading:
     evergreen, canopy = on.of(on.terrain.evergreen_frac), on.of(on.terrain.canopy_frac)
     is_unknown = np.isnan(evergreen)
-    if np.mean(is_unknown) <= _MOST_FRAC:
+    if np.mean(is_unknown) <= MOST_FRAC:
         value = float(np.mean(evergreen[~is_unknown]))
         return known(value, forest_sentence(value))
     most = np.where(is_unknown, np.where(np.isnan(canopy), 1.0, canopy), evergreen)
@@ -125,14 +50,20 @@ def forest_sentence(value: float) -> str:
 
 def _slope(on: PieceGround) -> Reading:
     slopes = on.of(on.terrain.slope_30m_deg)
-    value = float(np.mean(slopes))
-    return known(value, f"The ground falls {value:.1f}° on the mean.", worst=float(np.max(slopes)))
+    value, worst = float(np.mean(slopes)), float(np.max(slopes))
+    sentence = f"The ground falls {value:.1f}° on the mean and {worst:.1f}° at its steepest"
+    limit_deg = on.plan.preferences.slope.limit_max
+    if limit_deg is not None:
+        chance = np.mean(chance_within(slopes, on.of(on.terrain.slope_error_deg), limit_deg))
+        if not np.isnan(chance):
+            sentence += f"; {100 * chance:.0f} % of it keeps {limit_deg:g}° by the errors of the heights"
+    return known(value, f"{sentence}.", worst=worst)
 
 
 def _wind(on: PieceGround) -> Reading:
     share, worst = on.of(on.terrain.wind_share), on.of(on.terrain.wind_share_worst)
     is_unknown = np.isnan(share)
-    if np.mean(is_unknown) > _MOST_FRAC:
+    if np.mean(is_unknown) > MOST_FRAC:
         return Reading(
             value=None, low=0.0, high=_WIND_SHARE_MAX, worst=None, sentence="How much wind gets in is not known."
         )
@@ -155,7 +86,7 @@ def wind_sentence(plan: Plan, share: float) -> str:
 def _water(on: PieceGround) -> Reading:
     minutes = on.of(on.water_min)
     is_far = np.isnan(minutes)
-    if np.mean(is_far) > _MOST_FRAC:
+    if np.mean(is_far) > MOST_FRAC:
         limit_min = on.water_limit_min
         return Reading(
             value=None, low=limit_min, high=limit_min, worst=None,
@@ -228,35 +159,25 @@ def _progress(on: PieceGround) -> Reading:
 
 
 def _detour(on: PieceGround) -> Reading:
-    value = float(np.nanmedian(on.of(on.march.detour_min)))
+    """At the middle of the site, where its arrival is told too."""
+    value = float(on.march.detour_min[middle_of(on.piece.cells)])
+    if math.isnan(value):
+        value = float(np.nanmedian(on.of(on.march.detour_min)))
     if value < 1.0:
         return known(value, "It lies on the route.")
     return known(value, f"{value:.0f} min off the route, one way.")
 
 
-FACTORS: tuple[FactorRule, ...] = (
-    FactorRule(
-        name="forest", label="evergreen forest", unit="share", better="denser evergreens", worse="fewer evergreens",
-        read=_forest,
-    ),
-    FactorRule(name="slope", label="slope", unit="°", better="leveller ground", worse="steeper ground", read=_slope),
-    FactorRule(
-        name="wind", label="wind at the shelters", unit="share", better="less wind", worse="more wind", read=_wind
-    ),
-    FactorRule(
-        name="water", label="way to water and back", unit="min", better="water nearer by", worse="water farther off",
-        read=_water,
-    ),
-    FactorRule(name="room", label="room to spare", unit="shelters", better="more room", worse="less room", read=_room),
-    FactorRule(
-        name="progress", label="share of the day's way", unit="share", better="more of the way behind",
-        worse="less of the way behind", read=_progress,
-    ),
-    FactorRule(
-        name="detour", label="way off the route", unit="min", better="nearer the route", worse="farther off the route",
-        read=_detour,
-    ),
-)  # fmt: skip
+READERS: dict[str, Reader] = {
+    "forest": _forest,
+    "slope": _slope,
+    "wind": _wind,
+    "water": _water,
+    "room": _room,
+    "progress": _progress,
+    "detour": _detour,
+    **FURTHER_READERS,
+}
 
 
 def score_frac(factor: Factor, value: float) -> float:
@@ -281,19 +202,19 @@ def is_within(factor: Factor, reading: Reading) -> bool:
 
 
 def measure_piece(on: PieceGround) -> tuple[Measure, ...]:
-    """Every factor of a piece, in the order they are told; weights sum to 1."""
-    factors = dict(on.plan.preferences.factors())
-    whole = sum(factor.weight for factor in factors.values())
+    """Every factor of a piece that the plan asks for, in the order they are told; weights sum to 1."""
+    factors = on.plan.preferences.measured_factors()
+    whole = sum(factor.weight for _, factor in factors)
     measures = []
-    for rule in FACTORS:
-        factor, reading = factors[rule.name], rule.read(on)
+    for name, factor in factors:
+        words, reading = FACTOR_WORDS[name], READERS[name](on)
         score, score_high = score_bounds(factor, reading.low, reading.high)
         measures.append(
             Measure(
-                name=rule.name,
-                label=rule.label,
+                name=name,
+                label=words.label,
                 value=reading.value,
-                unit=rule.unit,
+                unit=words.unit,
                 score=score,
                 score_high=score_high,
                 weight=factor.weight / whole,

@@ -14,8 +14,9 @@ from sitepick.march.model import March
 from sitepick.march.round_trip import minutes_to_and_back
 from sitepick.plan.edits import is_weights_only
 from sitepick.plan.model import Plan
+from sitepick.sites.asked_layers import LayerGround, asked_layers
 from sitepick.sites.candidates import Candidates, Piece, Search, camp_radius_cells, find_candidates
-from sitepick.sites.factors import PieceGround, measure_piece
+from sitepick.sites.factors import measure_piece
 from sitepick.sites.hindrance import tell_hindrances, unit_room
 from sitepick.sites.limits import Limits, read_limits
 from sitepick.sites.marks import mark_cell
@@ -24,6 +25,7 @@ from sitepick.sites.model import Sites
 from sitepick.sites.own import failed_sites, own_ground, weighed_own
 from sitepick.sites.quality import camp_quality, window_of
 from sitepick.sites.ranking import Ranking, rank_sites
+from sitepick.sites.reading import PieceGround
 from sitepick.sites.split import find_split
 from sitepick.sites.spread import read_spread
 from sitepick.sites.way_back import ways_back
@@ -70,12 +72,13 @@ def find_sites(
     watch = watch or Watch()
     watch.tick("ground within the limits")
     limits = _limits(plan, ground, terrain, march, earlier)
+    layers = _layers(plan, ground, terrain, march, limits, earlier, watch)
     water_min, water_limit_min, water_window = _way_to_water(plan, ground, terrain, march, limits, earlier, watch)
     need_count = len(plan.unit.shelters)
     room = unit_room(plan, ground.grid)
     watch.tick("how good the ground is")
     quality = camp_quality(
-        plan, terrain, march, limits.can_pitch, water_min, radius_cells=camp_radius_cells(room, need_count)
+        plan, terrain, march, limits.can_pitch, water_min, layers, radius_cells=camp_radius_cells(room, need_count)
     )
     search = Search(
         can_pitch=limits.can_pitch,
@@ -90,8 +93,8 @@ def find_sites(
 
     def measured(piece: Piece, own_name: str = "", count: int = need_count) -> Measured:
         on = PieceGround(
-            plan=plan, terrain=terrain, march=march, water_min=water_min, water_limit_min=water_limit_min, piece=piece,
-            need_count=count,
+            plan=plan, ground=ground, terrain=terrain, march=march, water_min=water_min,
+            water_limit_min=water_limit_min, piece=piece, need_count=count, layers=layers,
         )  # fmt: skip
         return Measured(
             piece=piece, measures=measure_piece(on), mean=plan.preferences.weighting.mean, own_name=own_name
@@ -111,6 +114,7 @@ def find_sites(
         spread=read_spread(plan, ground, terrain, march, [one for one in every if one.is_within_limits]),
         ways_back=ways_back([one.piece for one in every], plan, ground, terrain, march, watch=watch),
         told={},
+        layers=layers,
     )
     ranking = rank_sites(kept, plan=plan, ground=ground, terrain=terrain, march=march, is_drawn=True)
     watch.tick("sites by rank")
@@ -194,6 +198,31 @@ def _limits(plan: Plan, ground: Ground, terrain: Terrain, march: March, earlier:
     if kept is not None and is_weights_only(kept.plan, plan):
         return kept.limits
     return read_limits(plan, ground, terrain, march)
+
+
+def _layers(
+    plan: Plan,
+    ground: Ground,
+    terrain: Terrain,
+    march: March,
+    limits: Limits,
+    earlier: Sites | None,
+    watch: Watch,
+) -> dict[str, FloatArray]:
+    """What the further factors are read from; earlier layers hold where they were made for the same."""
+    on = LayerGround(
+        plan=plan, ground=ground, terrain=terrain, march=march,
+        window=window_of(limits.can_pitch) or (slice(0, 0), slice(0, 0)), watch=watch,
+    )  # fmt: skip
+    kept = None if earlier is None else earlier.kept
+    if kept is None or window_of(kept.limits.can_pitch) != window_of(limits.can_pitch):
+        return asked_layers(on)
+    held = dict(kept.layers)
+    if kept.plan.observers != plan.observers:
+        held.pop("seen_observers", None)
+    if kept.limits is not limits:  # then more than weights has changed, perhaps how far the way back is followed
+        held.pop("morning", None)
+    return asked_layers(on, held)
 
 
 def _way_to_water(

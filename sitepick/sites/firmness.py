@@ -9,7 +9,8 @@ import numpy as np
 import numpy.typing as npt
 
 from sitepick.grid import DoubleArray, MaskArray
-from sitepick.plan.model import Factor, Plan, Preferences
+from sitepick.plan.factor import Factor
+from sitepick.plan.model import Plan, Preferences
 from sitepick.sites.spread import SLOPE_SHIFTS, Spread, share_from, telling_winds
 
 _SEED = 41
@@ -221,14 +222,30 @@ def _slope(spread: Spread, measured: DoubleArray, draws: Draws) -> tuple[DoubleA
     return values, np.full(values.shape, -np.inf)
 
 
-def _room(spread: Spread, measured: DoubleArray, draws: Draws) -> tuple[DoubleArray, DoubleArray]:
+def _kept_frac(spread: Spread, draws: Draws) -> DoubleArray:
+    """How much of each site keeps the slope's limit in each draw."""
     place = np.clip(draws.slope_errors, 0.0, SLOPE_SHIFTS[-1]) / (SLOPE_SHIFTS[1] - SLOPE_SHIFTS[0])
     low = np.minimum(place.astype(np.int64), SLOPE_SHIFTS.size - 2)
-    part, site = place - low, np.arange(len(measured))
+    part, site = place - low, np.arange(len(spread.capacity))
     kept = spread.slope_kept_frac[site, low] * (1.0 - part) + spread.slope_kept_frac[site, low + 1] * part
-    spare = np.floor(spread.capacity * kept + 1e-9) - spread.need_count
+    return np.asarray(kept)
+
+
+def _room(spread: Spread, measured: DoubleArray, draws: Draws) -> tuple[DoubleArray, DoubleArray]:
+    spare = np.floor(spread.capacity * _kept_frac(spread, draws) + 1e-9) - spread.need_count
     # Without room for all, a place is no site, whatever the plan's own limit says.
     return np.where(spare < 0.0, -np.inf, spare), spare
+
+
+def _steepest(spread: Spread, measured: DoubleArray, draws: Draws) -> tuple[DoubleArray, DoubleArray]:
+    values = np.maximum(measured + draws.slope_errors * spread.slope_error_deg, 0.0)
+    return values, values
+
+
+def _level_chance(spread: Spread, measured: DoubleArray, draws: Draws) -> tuple[DoubleArray, DoubleArray]:
+    """The chance as measured, of what is left of the site when all of it is steeper."""
+    values = measured * _kept_frac(spread, draws)
+    return values, values
 
 
 def _minutes(spread: Spread, measured: DoubleArray, draws: Draws) -> tuple[DoubleArray, DoubleArray]:
@@ -250,4 +267,5 @@ def _progress(spread: Spread, measured: DoubleArray, draws: Draws) -> tuple[Doub
 # A factor that isn't named here stays as it was measured, and only its weight varies.
 _VARYING: dict[str, Callable[[Spread, DoubleArray, Draws], tuple[DoubleArray, DoubleArray]]] = {
     "wind": _wind, "slope": _slope, "room": _room, "water": _minutes, "detour": _minutes, "progress": _progress,
+    "steepest": _steepest, "level_chance": _level_chance, "morning": _minutes,
 }  # fmt: skip

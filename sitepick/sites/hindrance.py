@@ -7,7 +7,8 @@ from collections.abc import Callable
 import numpy as np
 
 from sitepick.grid import Grid, MaskArray
-from sitepick.plan.model import Plan
+from sitepick.plan.factor_words import FACTOR_WORDS
+from sitepick.plan.model import MAIN_NAMES, Plan
 from sitepick.sites.candidates import Candidates, piece_of
 from sitepick.sites.limits import Limit, Limits
 from sitepick.sites.model import Hindrance
@@ -210,7 +211,7 @@ def _of_site_limits(plan: Plan, candidates: Candidates) -> list[Hindrance]:
     """Limits that hold for a place as a whole: there is room, and still no site."""
     is_large_enough = bool(candidates.pieces) or (candidates.is_roomy and candidates.largest is None)
     limited = [
-        name
+        name if name in MAIN_NAMES else FACTOR_WORDS[name].label
         for name, factor in plan.preferences.factors()
         if factor.limit_max is not None or (factor.limit_min is not None and (name, factor.limit_min) != ("room", 0.0))
     ]

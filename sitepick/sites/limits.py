@@ -170,10 +170,16 @@ def _march_limits(preferences: Preferences, march: March) -> tuple[Limit, ...]:
     return tuple(limits)
 
 
-def is_near_dead_timber(ground: Ground, clear_m: float) -> MaskArray:
-    """Ground within a distance of a class that the legend calls dead or burnt."""
+def dead_timber(ground: Ground) -> MaskArray:
+    """Ground of a class that the legend calls dead or burnt."""
     dead = [k for k, cover in enumerate(ground.legend.classes) if _DEAD_WORDS.search(cover.name)]
     is_dead: MaskArray = np.isin(ground.cover_index, dead)
+    return is_dead
+
+
+def is_near_dead_timber(ground: Ground, clear_m: float) -> MaskArray:
+    """Ground within a distance of a class that the legend calls dead or burnt."""
+    is_dead = dead_timber(ground)
     return is_dead | _is_near(is_dead, clear_m, ground.grid.ground_cell_m)
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from sitepick.grid import MaskArray
+from sitepick.grid import FloatArray, MaskArray
 from sitepick.plan.model import Plan, Preferences
 from sitepick.sites.candidates import Piece
 from sitepick.sites.limits import Limits
@@ -73,6 +73,8 @@ class Kept:
         As `way_back.ways_back` tells them.
     told : dict from a piece's identity to Site
         Sites as they were told, whatever their rank was; filled as more are asked for.
+    layers : dict of factor to float32 array of the grid's shape
+        Of the further factors that the plan asks for.
     """
 
     plan: Plan
@@ -82,11 +84,12 @@ class Kept:
     spread: Spread | None
     ways_back: dict[int, tuple[float, float]]
     told: dict[int, Site]
+    layers: dict[str, FloatArray] = field(default_factory=dict)
 
 
 def weighed(one: Measured, preferences: Preferences) -> Measured:
     """The same piece under other weights, or another way to the score; curves and limits must be the same."""
-    factors = dict(preferences.factors())
+    factors = dict(preferences.measured_factors())
     whole = sum(factor.weight for factor in factors.values())
     measures = tuple(replace(measure, weight=factors[measure.name].weight / whole) for measure in one.measures)
     return replace(one, measures=measures, mean=preferences.weighting.mean)

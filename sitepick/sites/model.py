@@ -181,6 +181,9 @@ class SplitPart:
     arrive: datetime
 
 
+PART_LETTERS = ("A", "B")  # what the two parts are called on maps
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Split:
     """The unit on two near sites, where no place holds all of it.
@@ -202,10 +205,12 @@ class Split:
     def text(self) -> str:
         """The split in two sentences."""
         larger, smaller = self.parts
+        verb = "goes" if len(smaller.shelters) == 1 else "go"
         return (
             f"No place holds the whole unit, but two {self.apart_m:.0f} m apart do: {len(larger.shelters)} shelters "
-            f"with {larger.people} people at {larger.name}, {len(smaller.shelters)} with {smaller.people} at "
-            f"{smaller.name}. To {smaller.name} go {_listed(smaller.shelters)}; all others to {larger.name}."
+            f"with {larger.people} people at A, {larger.name}, {len(smaller.shelters)} with {smaller.people} at B, "
+            f"{smaller.name}. To {smaller.name} {verb} {_listed(smaller.shelters)}; all others to "
+            f"{larger.name}."
         )
 
 
@@ -324,6 +329,11 @@ class Sites:
         if self.alternate_rank is None:
             return self.sites[1] if len(self.sites) > 1 else None
         return next(site for site in self.sites if site.rank == self.alternate_rank)
+
+    @property
+    def layers(self) -> dict[str, FloatArray]:
+        """What the further factors that the plan asks for were read from, by factor."""
+        return {} if self.kept is None else self.kept.layers
 
     def pick_and_alternate(self) -> tuple[Site, ...]:
         """The pick and the site to fall back on, as far as there are any."""

@@ -179,7 +179,7 @@ def failed_sites(
             text = one.fails
         else:
             past = [measure for measure in held.measures if not measure.within_limit]
-            text = " ".join([*(_past_words(measure) for measure in past), one.fails]).strip()
+            text = " ".join([*(past_words(measure) for measure in past), one.fails]).strip()
         told.append(
             OwnSite(
                 name=one.name,
@@ -191,7 +191,8 @@ def failed_sites(
     return tuple(told)
 
 
-def _past_words(measure: Measure) -> str:
+def past_words(measure: Measure) -> str:
+    """By which limit a place as a whole is out, and what it measures."""
     limit = measure.limit_max if measure.limit_max is not None else measure.limit_min
     side = "at most" if measure.limit_max is not None else "at least"
     if measure.unit == "share":

@@ -11,15 +11,18 @@ import shapely
 from sitepick.grid import MaskArray
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
+from sitepick.plan.further import FURTHER_NAMES
 from sitepick.plan.model import Plan
 from sitepick.sites.candidates import Piece, piece_around
 from sitepick.sites.danger import area_words
-from sitepick.sites.factors import PieceGround, forest_sentence, measure_piece, wind_sentence
+from sitepick.sites.factors import forest_sentence, measure_piece, wind_sentence
 from sitepick.sites.hindrance import unit_room
 from sitepick.sites.limits import Limits, read_limits
 from sitepick.sites.measured import Measured
 from sitepick.sites.model import Sites
+from sitepick.sites.own import past_words
 from sitepick.sites.packing import QUICK
+from sitepick.sites.reading import PieceGround
 from sitepick.terrain.model import WATER_KIND_NAMES, Terrain, is_to_fetch
 from sitepick.units import compass_word
 
@@ -118,6 +121,7 @@ def why_here(
     failed = [*_out_of_reach(march, row, col), *_past_limits(plan, terrain, limits, row, col)]
     camp = _camp_around(plan, ground, limits, row, col)
     need, capacity, score = len(plan.unit.shelters), None if camp is None else camp.capacity, None
+    further: list[str] = []
     if camp is not None and camp.capacity < need:
         failed.append(
             FailedLimit(
@@ -126,7 +130,13 @@ def why_here(
             )
         )
     elif camp is not None:
-        score = _score_of(plan, terrain, march, sites, camp)
+        held = _measured(plan, ground, terrain, march, sites, camp)
+        score, further = held.score, [measure.sentence for measure in held.measures if measure.name in FURTHER_NAMES]
+        failed += [
+            FailedLimit(name=measure.name, sentence=past_words(measure))
+            for measure in held.measures
+            if not measure.within_limit
+        ]
     rank = next((site.rank for site in sites.sites if shapely.contains_xy(site.outline_m, east_m, north_m)), None)
     return PlaceAnswer(
         east_m=east_m,
@@ -134,7 +144,7 @@ def why_here(
         site_rank=rank,
         capacity=capacity,
         failed=tuple(failed),
-        measures=tuple(_measures(plan, terrain, march, row, col)),
+        measures=(*_measures(plan, terrain, march, row, col), *further),
         score=score,
         nearest=_nearest_sentence(plan, ground, limits, sites, row, col) if failed else "",
     )
@@ -151,12 +161,15 @@ def _camp_around(plan: Plan, ground: Ground, limits: Limits, row: int, col: int)
     return camp
 
 
-def _score_of(plan: Plan, terrain: Terrain, march: March, sites: Sites, camp: Piece) -> float:
+def _measured(
+    plan: Plan, ground: Ground, terrain: Terrain, march: March, sites: Sites, camp: Piece
+) -> Measured:  # fmt: skip
     on = PieceGround(
-        plan=plan, terrain=terrain, march=march, water_min=sites.water_min, water_limit_min=sites.water_limit_min,
-        piece=camp, need_count=len(plan.unit.shelters),
+        plan=plan, ground=ground, terrain=terrain, march=march, water_min=sites.water_min,
+        water_limit_min=sites.water_limit_min, piece=camp, need_count=len(plan.unit.shelters),
+        layers=sites.layers,
     )  # fmt: skip
-    return Measured(piece=camp, measures=measure_piece(on), mean=plan.preferences.weighting.mean).score
+    return Measured(piece=camp, measures=measure_piece(on), mean=plan.preferences.weighting.mean)
 
 
 def _nearest_sentence(plan: Plan, ground: Ground, limits: Limits, sites: Sites, row: int, col: int) -> str:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import numpy as np
 from scipy import ndimage
 
 from sitepick.grid import FloatArray, MaskArray
 from sitepick.march.model import March
-from sitepick.plan.model import Factor, Plan
+from sitepick.plan.factor import Factor
+from sitepick.plan.model import Plan
 from sitepick.sites.factors import progress_frac
 from sitepick.terrain.model import Terrain
 
@@ -15,7 +18,14 @@ _LEAST = np.float32(1e-3)  # stands for a score of 0 under a logarithm: bad, and
 
 
 def camp_quality(
-    plan: Plan, terrain: Terrain, march: March, can_pitch: MaskArray, water_min: FloatArray, *, radius_cells: float
+    plan: Plan,
+    terrain: Terrain,
+    march: March,
+    can_pitch: MaskArray,
+    water_min: FloatArray,
+    layers: Mapping[str, FloatArray],
+    *,
+    radius_cells: float,
 ) -> FloatArray:
     """The weighted score of the ground to pitch on within a camp's width of each cell.
 
@@ -28,6 +38,8 @@ def camp_quality(
     can_pitch : bool array
     water_min : float32
         Minutes to water and back; NaN where too far.
+    layers : mapping of factor to float32
+        Of the further factors; those without a layer don't lead the search.
     radius_cells : float
         Half the camp's width.
 
@@ -63,14 +75,16 @@ def camp_quality(
     # Wide ground leaves a choice of places: a camp's width of it counts as all the room one could want.
     roomy = np.minimum(share, np.float32(1.0))
     total += np.float32(preferences.room.weight) * (np.log(np.maximum(roomy, _LEAST)) if is_geometric else roomy)
+    is_out = ~is_open
+    for name, layer in layers.items():
+        factor = preferences.factor(name)
+        further = _smoothed(layer[window], is_open, share, width, unknown=_worst_measure(factor))
+        total += np.float32(factor.weight) * _scores(factor, further, is_geometric=is_geometric)
+        is_out |= _past_limits(factor, further)
     total /= np.float32(sum(factor.weight for _, factor in preferences.factors()))
     if is_geometric:
         total = np.exp(total)
-    is_out = ~is_open
-    if preferences.forest.limit_min is not None:
-        is_out |= forest < preferences.forest.limit_min
-    if preferences.forest.limit_max is not None:
-        is_out |= forest > preferences.forest.limit_max
+    is_out |= _past_limits(preferences.forest, forest)
     if preferences.water.limit_max is not None:
         is_out |= water > preferences.water.limit_max
     quality[window] = np.where(is_out, np.float32(-1.0), total)
@@ -93,6 +107,21 @@ def _smoothed(layer: FloatArray, is_open: MaskArray, share: FloatArray, width: i
     """Mean of the open cells around each cell; what isn't known counts as the worst."""
     held = np.where(is_open, np.nan_to_num(layer, nan=unknown), 0.0).astype(np.float32)
     return np.asarray(_mean(held, width) / np.maximum(share, np.float32(1e-4)), np.float32)
+
+
+def _worst_measure(factor: Factor) -> float:
+    """What stands for a measure that isn't known: the end of the curve that scores least."""
+    (first, first_score), (last, last_score) = factor.curve[0], factor.curve[-1]
+    return first if first_score <= last_score else last
+
+
+def _past_limits(factor: Factor, layer: FloatArray) -> MaskArray:
+    is_past: MaskArray = np.zeros(layer.shape, bool)
+    if factor.limit_min is not None:
+        is_past |= layer < factor.limit_min
+    if factor.limit_max is not None:
+        is_past |= layer > factor.limit_max
+    return is_past
 
 
 def _scores(factor: Factor, layer: FloatArray, *, is_geometric: bool) -> FloatArray:

@@ -5,14 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from sitepick.sites.factors import FACTORS
+from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.sites.model import Measure
 
 _TELLING = 0.005  # a difference smaller than half a point of 100 isn't told
 _TELLING_MIN = 5.0  # nor an arrival that differs by less
 _WEAK_SCORE = 0.5
 _LEAST_SCORE = 1e-3  # stands for 0 where a logarithm would have no end
-_RULES = {rule.name: rule for rule in FACTORS}
 
 
 def reason_for(
@@ -84,8 +83,8 @@ def _differences(own: tuple[Measure, ...], other: tuple[Measure, ...], mean: str
 
 
 def _told(index: int, own: tuple[Measure, ...], other: tuple[Measure, ...], *, is_better: bool) -> str:
-    rule = _RULES[own[index].name]
-    words = rule.better if is_better else rule.worse
+    told = FACTOR_WORDS[own[index].name]
+    words = told.better if is_better else told.worse
     return f"{words} ({_value(own[index])} against {_value(other[index])})"
 
 
@@ -96,8 +95,10 @@ def _value(measure: Measure) -> str:
         return f"{100 * measure.value:.0f} %"
     if measure.unit == "°":
         return f"{measure.value:.1f}°"
-    if measure.unit == "min":
-        return f"{measure.value:.0f} min"
+    if measure.unit in ("min", "m"):
+        return f"{measure.value:.0f} {measure.unit}"
+    if measure.unit in ("h", "times"):
+        return f"{measure.value:.1f} {measure.unit}"
     return f"{measure.value:.0f}"
 
 

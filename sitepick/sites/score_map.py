@@ -31,5 +31,7 @@ def score_map(plan: Plan, terrain: Terrain, march: March, sites: Sites) -> Float
         0-1; NaN where no shelter may stand. A site's own score is measured on its outline and differs a little.
     """
     radius_cells = camp_radius_cells(unit_room(plan, sites.grid), sites.need_count)
-    quality = camp_quality(plan, terrain, march, sites.can_pitch, sites.water_min, radius_cells=radius_cells)
+    quality = camp_quality(
+        plan, terrain, march, sites.can_pitch, sites.water_min, sites.layers, radius_cells=radius_cells
+    )
     return np.where(quality < 0.0, np.float32(np.nan), quality)

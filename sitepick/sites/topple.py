@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sitepick.grid import DoubleArray
+from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.model import Plan
-from sitepick.sites.factors import FACTORS
 from sitepick.sites.firmness import Draws, outcome_of, still_draws
 from sitepick.sites.model import Topple
 from sitepick.sites.spread import Spread
@@ -17,7 +17,6 @@ from sitepick.units import bearing_deg, compass_word
 
 _STEP = 0.1  # units of error, first time through
 _FINE_STEPS = 20
-_LABELS = {rule.name: rule.label for rule in FACTORS}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +110,7 @@ def _changes(spread: Spread, plan: Plan) -> list[Change]:
     for k, name in enumerate(spread.names):
         if factors[name].weight > 0.0:
             changes += _both(name, weighting.weight_error_frac, (12.0, _down(weighting.weight_error_frac, 0.0)),
-                             _weight_changer(k), _weight_teller(_LABELS[name]))  # fmt: skip
+                             _weight_changer(k), _weight_teller(FACTOR_WORDS[name].label))  # fmt: skip
     if spread.wind_from:
         most = 180.0 / max(weighting.wind_error_deg, 1e-9)
         main_deg = plan.weather.main_wind_from_deg or 0.0

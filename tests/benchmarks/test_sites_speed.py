@@ -12,7 +12,8 @@ import numpy as np
 import pytest
 from scipy import ndimage
 
-from sitepick.plan.edits import with_weight
+from sitepick.plan.edits import with_weight, with_weights
+from sitepick.plan.further import FURTHER_NAMES
 from sitepick.sites import find_sites, rank_again, why_here
 from sitepick.sites.candidates import Search, find_candidates
 from sitepick.sites.firmness import firmness
@@ -40,6 +41,13 @@ def scene():
 @pytest.fixture(scope="module")
 def found(scene):
     return find_sites(*scene)
+
+
+@pytest.fixture(scope="module")
+def asked(scene):
+    """The same with every further factor asked for; sight only from the route, since no track is mapped here."""
+    plan = with_weights(scene[0], dict.fromkeys(FURTHER_NAMES, 4.0))
+    return plan, find_sites(plan, *scene[1:])
 
 
 def tell(benchmark, what):
@@ -112,3 +120,36 @@ def test_firmness_and_toppling_of_all_sites(benchmark, scene, found):
 
     benchmark.pedantic(draw, rounds=3, warmup_rounds=1)
     tell(benchmark, f"firmness of {len(within)} sites")
+
+
+@pytest.mark.parametrize("name", FURTHER_NAMES)
+def test_what_one_further_factor_adds_to_a_search(benchmark, scene, found, name):
+    plan = with_weight(scene[0], name, 10.0)
+    benchmark.pedantic(lambda: find_sites(plan, *scene[1:], earlier=found), rounds=1)
+    tell(benchmark, f"searched anew with {name}")
+
+
+def test_ranking_again_with_every_further_factor(benchmark, scene, asked):
+    moved = with_weight(asked[0], "wind", 33.0)
+    benchmark.pedantic(lambda: rank_again(moved, *scene[1:], asked[1]), rounds=9, warmup_rounds=1)
+    tell(benchmark, "ranked again with every further factor")
+
+
+def test_why_here_with_every_further_factor(benchmark, scene, asked):
+    plan, sites = asked
+    pick = sites.sites[0]
+    benchmark.pedantic(
+        lambda: why_here(plan, *scene[1:], sites, pick.east_m, pick.north_m), rounds=9, warmup_rounds=1
+    )  # fmt: skip
+    tell(benchmark, "why here with every further factor")
+
+
+def test_firmness_with_every_further_factor(benchmark, scene, asked):
+    plan, within = asked[0], [one for one in asked[1].kept.measured if one.is_within_limits]
+
+    def draw():
+        spread = read_spread(plan, *scene[1:], within)
+        return firmness(spread, plan), smallest_topple(spread, plan)
+
+    benchmark.pedantic(draw, rounds=3, warmup_rounds=1)
+    tell(benchmark, f"firmness of {len(within)} sites with every further factor")

@@ -66,7 +66,7 @@ def test_an_emphasis_sets_all_its_weights_at_once(book: FieldBook, varied: Tonig
     warmth = next(one for one in emphases() if one.key == "warmth")
     book.sites.counts.emphasis_field.setCurrentIndex([one.key for one in emphases()].index("warmth"))
     changed = edits[0].change(varied.plan)
-    assert {name: getattr(changed.preferences, name).weight for name in warmth.weights} == warmth.weights
+    assert {name: changed.preferences.factor(name).weight for name in warmth.weights} == warmth.weights
     book.show_plan(changed)
     assert book.sites.counts.emphasis_field.currentText() == warmth.label
     book.show_plan(with_weight(changed, "forest", 1.0))

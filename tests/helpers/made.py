@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime, timedelta, timezone
 from pathlib import Path
 from typing import Any
@@ -10,8 +11,9 @@ import numpy as np
 
 from sitepick.grid import Grid
 from sitepick.ground.model import NOT_KNOWN, CoverClass, Ground, Legend
+from sitepick.plan.factor import Factor
+from sitepick.plan.further import FurtherFactors
 from sitepick.plan.model import (
-    Factor,
     GroundSource,
     MarchSettings,
     Plan,
@@ -130,9 +132,11 @@ def make_terrain(ground: Ground, **known: Any) -> Terrain:
 
 
 def no_matter_where() -> Preferences:
-    """Preferences of someone who looks at the ground alone: neither the day's way nor the detour counts."""
+    """Preferences of someone who looks at the main factors alone: neither the day's way, the detour nor cold counts."""
     nothing = Factor(weight=0.0, curve=((0.0, 0.0), (1.0, 1.0)))
-    return Preferences(progress=nothing, detour=nothing)
+    return Preferences(
+        progress=nothing, detour=nothing, further=FurtherFactors(cold=replace(FurtherFactors().cold, weight=0.0))
+    )
 
 
 def make_plan(ground: Ground | None = None, *, people: int = 38, **known: Any) -> Plan:

@@ -1,4 +1,4 @@
-"""Packing against exact answers: proven optima on cell middles, and published bounds."""
+"""Packing against exact answers: proven optima on cell middles, ceilings anywhere, and published bounds."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ import pytest
 import shapely
 from scipy import optimize, sparse
 
+from sitepick.sites._kernels import footprint_fits
 from sitepick.sites.packing import THOROUGH, Room, pack
 
 
@@ -129,3 +130,103 @@ def assert_stands(places: np.ndarray, allowed: np.ndarray, room: Room) -> None:
     for k, middle in enumerate(middles):
         assert np.delete(shapely.distance(middles, middle), k).min(initial=np.inf) >= room.spacing - 1e-9
         assert middle.buffer(room.radius).difference(ground).area < 1e-9
+
+
+# Shelters may stand anywhere, not only on cell middles: what is proven best there is a floor. A ceiling comes from
+# boxes that tile the ground: each holds one shelter at most, two of them exclude each other where even their farthest
+# corners are too close, and the most boxes that don't exclude each other can't be beaten. Boxes that such a best uses
+# are cut in four and the rest is asked again, until it comes down to what was found or the boxes are next to points.
+
+STEPS_MOST, BOXES_MOST, POINT = 18, 160, 1.0 / 64.0
+
+
+def most_apart(boxes: np.ndarray, spacing: float) -> tuple[int, np.ndarray]:
+    """Most boxes (row, col, half a side) that don't exclude each other, by integer programming, and which."""
+    away = np.abs(boxes[:, None, :2] - boxes[None, :, :2]) + (boxes[:, None, 2:] + boxes[None, :, 2:])
+    excludes = np.hypot(*away.transpose(2, 0, 1)) < spacing - 1e-9
+    np.fill_diagonal(excludes, False)
+    left, groups = np.triu(excludes, 1), []
+    while left.any():
+        group = list(divmod(int(np.argmax(left)), len(boxes)))
+        others = excludes[group[0]] & excludes[group[1]]
+        while others.any():
+            each = np.flatnonzero(others)
+            news = (left[np.ix_(each, group)] | left[np.ix_(group, each)].T).sum(axis=1)
+            group.append(int(each[np.argmax(news)]))
+            others = others & excludes[group[-1]]
+        left[np.ix_(group, group)] = False
+        groups.append(group)
+    row = np.repeat(np.arange(len(groups)), [len(group) for group in groups])
+    matrix = sparse.csr_matrix((np.ones(len(row)), (row, np.concatenate(groups))), shape=(len(groups), len(boxes)))
+    answer = optimize.milp(
+        -np.ones(len(boxes)),
+        constraints=optimize.LinearConstraint(matrix, -np.inf, 1.0),
+        integrality=np.ones(len(boxes)),
+        bounds=optimize.Bounds(0.0, 1.0),
+    )
+    assert answer.success
+    return round(-answer.fun), np.flatnonzero(answer.x > 0.5)
+
+
+def ceiling(allowed: np.ndarray, room: Room, found: int) -> tuple[int, bool]:
+    """A count that no packing can exceed, and whether it is known to be the best (to a shelter's width of `POINT`)."""
+
+    def may_stand(row: float, col: float, half: float) -> bool:
+        # A footprint round any point of the box holds this smaller one round its middle.
+        return footprint_fits(allowed, row, col, max(room.radius - half * math.sqrt(2.0), 1e-6))
+
+    boxes = np.array([(row + 0.5, col + 0.5, 0.5) for row, col in np.argwhere(allowed)])
+    for _ in range(STEPS_MOST):
+        most, chosen = most_apart(boxes, room.spacing)
+        if most <= found or boxes[chosen, 2].max() < POINT:
+            return most, True
+        quarters = [
+            (row + down * half / 2, col + right * half / 2, half / 2)
+            for row, col, half in boxes[chosen]
+            for down in (-1, 1)
+            for right in (-1, 1)
+        ]
+        kept = np.delete(boxes, chosen, axis=0)
+        standing = [quarter for quarter in quarters if may_stand(*quarter)]
+        boxes = np.concatenate((kept, np.array(standing).reshape(-1, 3)))
+        if len(boxes) > BOXES_MOST:
+            break
+    return most, False
+
+
+def tiny_ground(kind: str, seed: int) -> np.ndarray:
+    """A few cells of ground of one kind, its size and lie drawn."""
+    random = np.random.default_rng(seed)
+    size = int(random.integers(5, 8))
+    row, col = np.indices((size, size))
+    middle = random.uniform(size / 2 - 1.0, size / 2 + 1.0, 2)
+    if kind == "strip":
+        tilt = random.uniform(0.0, math.pi)
+        across = np.abs((row - middle[0]) * math.cos(tilt) + (col - middle[1]) * math.sin(tilt))
+        return across < random.uniform(0.8, 1.5)
+    if kind == "crescent":
+        away = np.hypot(row - middle[0], col - middle[1])
+        return (away > size / 2 - 2.2) & (away < size / 2 + 0.2) & (col < middle[1] + 1.0)
+    return blob(seed, size, random.uniform(0.4, 0.8))
+
+
+@pytest.mark.slow
+def test_packing_is_held_to_a_ceiling_that_no_packing_can_exceed():
+    shares, proven = [], []
+    for kind in ("strip", "crescent", "patch"):
+        for seed in range(5):
+            allowed = np.ascontiguousarray(tiny_ground(kind, seed))
+            room = Room(spacing=float(np.random.default_rng(seed + 50).uniform(3.6, 4.6)), radius=0.265)
+            places = pack(allowed, room, THOROUGH)
+            assert_stands(places, allowed, room)
+            most, is_best = ceiling(allowed, room, len(places))
+            assert len(places) <= most
+            shares.append(len(places) / most)
+            proven += [len(places) / most] if is_best else []
+    print(
+        f"\n{len(shares)} grounds: {100 * np.mean(shares):.1f} % of the ceiling; {len(proven)} of them with the best "
+        f"proven, {100 * np.mean(proven):.1f} % of it"
+    )
+    assert len(proven) >= 9
+    assert np.mean(proven) >= 0.95
+    assert np.mean(shares) >= 0.9

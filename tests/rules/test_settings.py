@@ -9,6 +9,7 @@ import pytest
 from sitepick import errors
 from sitepick.plan import avalanche, model, pace, weighting
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.factor import Factor
 from sitepick.plan.handout import HandoutSettings
 from sitepick.plan.kit import KitItem
 from sitepick.plan.load import LoadSettings
@@ -25,7 +26,7 @@ PARTS = (
     model.MarchSettings,
     pace.ModePace,
     pace.PaceSettings,
-    model.Factor,
+    Factor,
     model.Preferences,
     model.CampSettings,
     Observer,

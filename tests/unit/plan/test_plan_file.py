@@ -12,7 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sitepick.errors import PlanFileError, SettingsError
+from sitepick.plan.edits import with_factor, with_values
 from sitepick.plan.file import VERSION, local_path, looks_like_plan, read_plan, write_plan
+from sitepick.plan.further import FurtherFactors
 from sitepick.plan.model import Area, GroundSource, Route, Weather
 from sitepick.plan.observer import Observer
 from sitepick.plan.pace import ModePace, PaceSettings
@@ -345,6 +347,35 @@ def test_an_observer_with_odd_eyes_is_told_by_its_feature(plan, tmp_path, eye_m)
 def test_nobody_looks_from_off_the_earth():
     with pytest.raises(SettingsError, match="latitude 91"):
         Observer(place=(21.0, 91.0))
+
+
+def test_further_factors_are_written_and_read_back(plan, tmp_path):
+    asked = with_factor(with_factor(plan, "sun", weight=7.0, limit_min=1.5), "cold", curve=((0.0, 1.0), (0.3, 0.0)))
+    path = tmp_path / "asked.geojson"
+    write_plan(asked, path)
+    assert read_plan(path) == asked
+    assert [name for name, _ in asked.preferences.measured_factors()][-1] == "sun"
+
+
+def test_a_plan_from_before_there_were_further_factors_still_loads(plan, written):
+    document = json.loads(written.read_text())
+    del document["sitepick"]["preferences"]["further"]
+    written.write_text(json.dumps(document))
+    assert read_plan(written) == with_values(plan, "preferences", further=FurtherFactors())
+
+
+def test_faults_in_further_factors_are_told_with_their_place(written):
+    document = json.loads(written.read_text())
+    further = document["sitepick"]["preferences"]["further"]
+    further["sun"]["curve"] = [[0.0, 0.0], [2.0, 1.0], [4.0, 0.5]]
+    further["cold"]["weight"] = -1.0
+    further["moon"] = further["view"]
+    written.write_text(json.dumps(document))
+    with pytest.raises(PlanFileError) as caught:
+        read_plan(written)
+    assert "preferences.further.sun: a curve's scores must lie between 0 and 1 and never turn back" in str(caught.value)
+    assert "preferences.further.cold: weight is -1" in str(caught.value)
+    assert "moon: not a setting" in str(caught.value)
 
 
 def test_a_plan_from_before_there_were_marks_and_errors_still_loads(plan, written):

@@ -8,6 +8,8 @@ import numpy as np
 
 from sitepick.sites.spread import SLOPE_SHIFTS
 
+VARIED = ("water", "detour", "progress", "slope", "room", "wind", "steepest", "level_chance", "morning")
+
 
 def from_bearing(shares, bearing):
     """Between the two nearest of shares a step apart all round."""
@@ -31,26 +33,30 @@ def outcome(spread, preferences, draws):
             for k, name in enumerate(spread.names):
                 factor = factors[name]
                 value, worst = spread.values[s, k], -math.inf
-                if name in ("water", "detour"):
+                shift = min(max(draws.slope_errors[d, s], 0.0), SLOPE_SHIFTS[-1])
+                kept = np.interp(shift, SLOPE_SHIFTS, spread.slope_kept_frac[s])
+                if name in ("water", "detour", "morning"):
                     value = worst = value / pace
                 elif name == "progress":
                     value += progress(spread, s, pace) - progress(spread, s, 1.0)
                     worst = value
                 elif name == "slope":
                     value = max(value + draws.slope_errors[d, s] * spread.slope_error_deg[s], 0.0)
+                elif name == "steepest":
+                    value = worst = max(value + draws.slope_errors[d, s] * spread.slope_error_deg[s], 0.0)
+                elif name == "level_chance":
+                    value = worst = value * kept
                 elif name == "room":
-                    shift = min(max(draws.slope_errors[d, s], 0.0), SLOPE_SHIFTS[-1])
-                    kept = np.interp(shift, SLOPE_SHIFTS, spread.slope_kept_frac[s])
                     value = worst = math.floor(spread.capacity[s] * kept + 1e-9) - spread.need_count
                     out = out or value < 0
                 elif name == "wind":
                     value, worst = wind(spread, s, value, draws.turn_deg[d])
                     value *= draws.wind_speed[d]
-                if name in ("water", "detour", "progress", "slope", "room", "wind"):
+                if name in VARIED:
                     out = out or (factor.limit_max is not None and worst > factor.limit_max)
                     out = out or (factor.limit_min is not None and value < factor.limit_min)
                 anchors, curve = zip(*factor.curve, strict=True)
-                is_varied = name in ("water", "detour", "progress", "slope", "room", "wind") and not math.isnan(value)
+                is_varied = name in VARIED and not math.isnan(value)
                 parts.append(float(np.interp(value, anchors, curve)) if is_varied else spread.scores[s, k])
                 weights.append(factor.weight * draws.weights[d, k])
             total = sum(weights)

@@ -11,10 +11,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sitepick.plan.edits import with_values
-from sitepick.plan.model import FACTOR_NAMES, Factor
+from sitepick.plan.factor import Factor
+from sitepick.plan.factor_words import FACTOR_WORDS
+from sitepick.plan.model import FACTOR_NAMES, MAIN_NAMES
 from sitepick.sites.candidates import Piece
 from sitepick.sites.danger import site_cautions
-from sitepick.sites.factors import FACTORS, PieceGround, measure_piece, score_bounds, score_frac
+from sitepick.sites.factors import READERS, measure_piece, score_bounds, score_frac
+from sitepick.sites.reading import PieceGround
 from sitepick.sites.reason import reason_for
 from tests.helpers.made import SPRUCE, make_ground, make_plan, make_terrain
 from tests.helpers.made_march import make_march
@@ -30,6 +33,7 @@ def measures_of(plan=None, *, water_min=10.0, capacity=7, need_count=5, **terrai
     ground = make_ground(np.full((SIZE, SIZE), 300.0), SPRUCE)
     on = PieceGround(
         plan=plan or make_plan(),
+        ground=ground,
         terrain=make_terrain(ground, **terrain),
         march=make_march(make_plan(), ground),
         water_min=np.full((SIZE, SIZE), water_min, np.float32),
@@ -45,8 +49,8 @@ def total(measures):
 
 
 def test_factors_are_told_in_the_order_of_the_plan():
-    assert tuple(rule.name for rule in FACTORS) == FACTOR_NAMES
-    assert tuple(measures_of()) == FACTOR_NAMES
+    assert tuple(READERS) == tuple(FACTOR_WORDS) == FACTOR_NAMES
+    assert tuple(measures_of()) == MAIN_NAMES
 
 
 # Common practice, as the plan's default curves say it.

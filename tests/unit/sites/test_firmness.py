@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from sitepick.plan.edits import with_weighting
+from sitepick.plan.edits import with_factor, with_weighting
 from sitepick.plan.model import FACTOR_NAMES, Preferences
 from sitepick.sites.firmness import Draws, firmness, outcome_of, random_draws, still_draws
 from sitepick.sites.spread import SLOPE_SHIFTS, Spread
@@ -15,19 +15,23 @@ from sitepick.sites.topple import smallest_topple
 from tests.helpers.made import make_plan
 from tests.unit.sites import slow_firmness
 
-USUAL = {"forest": 0.7, "slope": 2.0, "wind": 0.25, "water": 12.0, "room": 4.0, "progress": 0.8, "detour": 10.0}
+USUAL = {
+    "forest": 0.7, "slope": 2.0, "wind": 0.25, "water": 12.0, "room": 4.0, "progress": 0.8, "detour": 10.0, "cold": 0.2,
+    "steepest": 5.0, "level_chance": 0.9, "sun": 3.0, "morning": 15.0,
+}  # fmt: skip
+NAMES = tuple(name for name in FACTOR_NAMES if name in USUAL)
 
 
 def make_spread(*sites, wind_from=((300.0, 1.0),), **known):
     """Sites by what they have besides the usual; wind the same from every side unless given as 24 shares."""
-    values = np.array([[site.get(name, USUAL[name]) for name in FACTOR_NAMES] for site in sites], float)
+    values = np.array([[site.get(name, USUAL[name]) for name in NAMES] for site in sites], float)
     factors = dict(Preferences().factors())
-    curves = [zip(*factors[name].curve, strict=True) for name in FACTOR_NAMES]
+    curves = [zip(*factors[name].curve, strict=True) for name in NAMES]
     scores = np.array([np.interp(values[:, k], *curve) for k, curve in enumerate(curves)]).T
     count = len(sites)
     winds = np.array([site.get("winds", np.full(24, site.get("wind", USUAL["wind"]))) for site in sites], float)
     made = {
-        "names": FACTOR_NAMES, "scores": scores, "values": values, "wind_worst": winds.max(axis=1),
+        "names": NAMES, "scores": scores, "values": values, "wind_worst": winds.max(axis=1),
         "wind_mean_from": winds, "wind_worst_from": winds * 1.1, "wind_from": wind_from,
         "slope_error_deg": np.full(count, 0.3), "slope_kept_frac": np.ones((count, SLOPE_SHIFTS.size)),
         "way_min": np.array([site.get("way_min", 200.0) for site in sites], float),
@@ -49,7 +53,8 @@ def random_spread(seed, count=6, **known):
             "forest": random.random(), "slope": 5.0 * random.random(), "wind": random.random(),
             "water": 60.0 * random.random(), "room": float(random.integers(0, 5)), "progress": random.random(),
             "detour": 60.0 * random.random(), "winds": random.random(24), "way_min": 400.0 * random.random(),
-            "leave_m": 10_000.0 * random.random(),
+            "leave_m": 10_000.0 * random.random(), "cold": random.random(), "steepest": 10.0 * random.random(),
+            "level_chance": random.random(), "sun": 6.0 * random.random(), "morning": 60.0 * random.random(),
         }
         for _ in range(count)
     ]  # fmt: skip
@@ -62,8 +67,11 @@ def random_spread(seed, count=6, **known):
 @pytest.mark.parametrize("wind_from", [(), ((300.0, 1.0),), ((20.0, 0.7), (200.0, 0.3))])
 def test_the_draws_are_those_of_plain_loops(mean, wind_from):
     plan = usual_plan(mean=mean, draw_count=100)
+    for name, limits in (("cold", {}), ("sun", {}), ("steepest", {"limit_max": 9.0}), ("morning", {"limit_max": 60.0}),
+                         ("level_chance", {"limit_min": 0.05})):  # fmt: skip
+        plan = with_factor(plan, name, weight=6.0, **limits)
     spread = random_spread(5, wind_from=wind_from)
-    spread = replace(spread, values=np.where(np.arange(7) == 3, [[np.nan]] + [[1.0]] * 5, 1.0) * spread.values)
+    spread = replace(spread, values=np.where(np.arange(len(NAMES)) == 3, [[np.nan]] + [[1.0]] * 5, 1.0) * spread.values)
     draws = random_draws(spread, plan)
     few = Draws(**{name: getattr(draws, name)[:40] for name in Draws.__slots__})
     few.turn_deg[0] = np.nan
@@ -78,7 +86,7 @@ def test_a_still_draw_is_the_score_as_measured():
     plan = usual_plan()
     spread = make_spread({}, {"forest": 0.3}, {"wind": 0.6})
     outcome = outcome_of(spread, plan.preferences, still_draws(spread, 1))
-    weights = np.array([factor.weight for _, factor in plan.preferences.factors()])
+    weights = np.array([factor.weight for name, factor in plan.preferences.factors() if name in NAMES])
     assert outcome.scores[0] == pytest.approx(spread.scores @ weights / weights.sum())
     assert not outcome.is_out.any()
 
@@ -145,10 +153,10 @@ def test_the_weight_that_topples_is_told_and_does_topple():
     spread = make_spread({"forest": 0.8, "water": 38.0}, {"forest": 0.45, "water": 6.0})
     plan = usual_plan()
     topple = smallest_topple(spread, plan)
-    assert topple.name in FACTOR_NAMES
+    assert topple.name in NAMES
     amount = topple.error_units * plan.preferences.weighting.weight_error_frac
     changed = still_draws(spread, 2)
-    k = FACTOR_NAMES.index(topple.name)
+    k = NAMES.index(topple.name)
     sign = -1.0 if "less" in topple.text else 1.0
     changed.weights[:, k] = [1.0 + sign * amount, 1.0 + sign * (amount - 0.01)]
     assert outcome_of(spread, plan.preferences, changed).first().tolist() == [1, 0]
