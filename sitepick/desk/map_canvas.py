@@ -424,7 +424,7 @@ class MapCanvas(QWidget):
         if self._asked_m is None:
             return
         x_px, y_px = self._frame.to_px(*self._asked_m)
-        self._why.setVisible(0.0 <= x_px <= self.width() and 0.0 <= y_px <= self.height())
+        self._why.setVisible(self.rect().contains(int(x_px), int(y_px)))
         left = min(max(int(x_px) + 14, 8), max(self.width() - self._why.width() - 8, 8))
         top = min(max(int(y_px) + 14, 8), max(self.height() - self._why.height() - 8, 8))
         self._why.move(left, top)
