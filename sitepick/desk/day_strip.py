@@ -11,6 +11,7 @@ from sitepick.plan.model import Plan
 from sitepick.plan.pitching import pitching_time_min
 
 if TYPE_CHECKING:
+    from sitepick.march.model import March
     from sitepick.sky import SunDay
     from sitepick.tonight import Tonight
 
@@ -62,6 +63,10 @@ class DayStrip:
     sky, acts : tuple of Span
         What the sky does, without gaps; what the unit does, in order.
     moments : tuple of Moment
+    moon : tuple of Span
+        When the moon is up in the dark, kind ``"moon"``.
+    moon_lit_frac : float
+        Share of its disc that is lit.
     """
 
     begin: datetime
@@ -69,6 +74,8 @@ class DayStrip:
     sky: tuple[Span, ...]
     acts: tuple[Span, ...]
     moments: tuple[Moment, ...]
+    moon: tuple[Span, ...] = ()
+    moon_lit_frac: float = 0.0
 
 
 def bare_strip(plan: Plan) -> DayStrip:
@@ -116,7 +123,17 @@ def day_strip(answer: Tonight) -> DayStrip:
         sky=sky_spans(march.sun, begin, end),
         acts=tuple(acts),
         moments=tuple(sorted(moments, key=lambda moment: moment.at)),
+        moon=_moon_spans(march, begin, end),
+        moon_lit_frac=0.0 if march.moon is None else march.moon.lit_frac,
     )
+
+
+def _moon_spans(march: March, begin: datetime, end: datetime) -> tuple[Span, ...]:
+    """When the moon is up within the strip."""
+    if march.moon is None:
+        return ()
+    cut = ((max(rise, begin), min(down, end)) for rise, down in march.moon.up)
+    return tuple(Span(kind="moon", begin=rise, end=down) for rise, down in cut if rise < down)
 
 
 def march_spans(depart: datetime, arrive: datetime, halts: tuple[tuple[float, float], ...]) -> tuple[Span, ...]:

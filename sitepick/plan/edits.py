@@ -9,7 +9,7 @@ from typing import Any
 from sitepick.errors import SettingsError
 from sitepick.plan.delay import Delay
 from sitepick.plan.further import FURTHER_NAMES
-from sitepick.plan.model import MAIN_NAMES, Area, LonLat, Plan, Route
+from sitepick.plan.model import MAIN_NAMES, Area, GroundSource, LonLat, Plan, Route
 from sitepick.plan.pace import HAS_OWN_LEVEL, ModePace, mode_key
 from sitepick.plan.shelter import shelters_for
 from sitepick.plan.weighting import SiteMark
@@ -111,6 +111,11 @@ def with_values(plan: Plan, part: str, **values: object) -> Plan:
         A value lies outside its limits.
     """
     return replace(plan, **{part: replace(getattr(plan, part), **values)})
+
+
+def with_ground(plan: Plan, ground: GroundSource) -> Plan:
+    """The plan with its ground read from other files."""
+    return replace(plan, ground=ground)
 
 
 def with_pace(plan: Plan, **values: object) -> Plan:
