@@ -136,6 +136,40 @@ def tonight(plan: str, out: str | None, paper: str | None, layers: bool, as_json
 
 
 @commands.command()
+@click.argument("plan", type=str)
+@click.option(
+    "--out",
+    type=str,
+    help="Folder for comparison.pdf, journey.json, journey.gpkg, and day-N.pdf and .md for each night.",
+)
+@click.option("--paper", type=click.Choice(PAPERS), help="Paper of the sheets; the plan's own when left out.")
+@click.option("--json", "as_json", is_flag=True, help="Print journey.json, and nothing else, on standard output.")
+def journey(plan: str, out: str | None, paper: str | None, as_json: bool) -> int:
+    """Cut the plan's routes into days and hold them side by side; sheets for the route that comes first."""
+    if out is None and not as_json:
+        raise click.UsageError("name a folder with --out DIR, or ask for --json")
+    plan_read = read_plan(local_path(plan, Path.cwd()))
+    with _watched() as watch:
+        from sitepick.journey import plan_journey, with_days
+        from sitepick.sheet import journey_document, journey_lines, write_journey
+
+        draw_pdf, no_sheet = _sheet_drawer()
+        if out is not None:
+            folder = local_path(out, Path.cwd())
+            answer = write_journey(plan_read, folder, draw_pdf=draw_pdf, watch=watch, paper_name=paper)
+        else:
+            answer = with_days(plan_journey(plan_read, watch=watch), watch=watch)
+    if no_sheet is not None and out is not None:
+        click.echo(f"sitepick: no sheets: {no_sheet}", err=True)
+    if as_json:
+        click.echo(json.dumps(journey_document(answer), ensure_ascii=False, indent=1))
+    else:
+        for line in journey_lines(answer):
+            click.echo(line)
+    return DONE if any(route.is_whole for route in answer.routes) else NO_SITE
+
+
+@commands.command()
 @click.argument("what", nargs=-1, required=True, type=str, metavar="PLAN|FILE...")
 @click.option("--layers", type=str, help="Folder for every layer as a cloud-optimised GeoTIFF and a PNG.")
 @click.option("--legend", type=str, help="Legend that a cover file is held against.")

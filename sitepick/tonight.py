@@ -6,6 +6,7 @@ read, and what it was built on, are the same: moving a weight scores again and n
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -19,7 +20,7 @@ from sitepick.march.sled_load import march_with_loads
 from sitepick.plan.doubt import plan_cautions
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.layout import LayoutSettings
-from sitepick.plan.model import CampSettings, Plan
+from sitepick.plan.model import CampSettings, LonLat, Plan
 from sitepick.plan.pitching import pitching_time_min
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.work_order import WorkSettings
@@ -103,6 +104,43 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
     else:
         terrain = read_terrain(plan, ground, watch=watch)
 
+    return tonight_on(plan, ground, terrain, watch=watch, previous=old)
+
+
+def tonight_on(
+    plan: Plan,
+    ground: Ground,
+    terrain: Terrain,
+    *,
+    watch: Watch | None = None,
+    previous: Tonight | None = None,
+    stop: LonLat | None = None,
+) -> Tonight:
+    """The same over ground and terrain that were read already.
+
+    Parameters
+    ----------
+    plan : Plan
+    ground : Ground
+    terrain : Terrain
+    watch : Watch, optional
+    previous : Tonight, optional
+        As for `tonight`.
+    stop : (lon_deg, lat_deg), optional
+        Where the night falls, whatever the ranks say: the nearest site to it comes first and keeps its rank's number.
+
+    Returns
+    -------
+    Tonight
+
+    Raises
+    ------
+    MarchError
+        The route starts where nobody can march, or the day leaves no time for it.
+    work.JobStopped
+        The watch was stopped.
+    """
+    watch, old = watch or Watch(), previous
     if old is not None and terrain is old.terrain and _march_inputs(old.plan) == _march_inputs(plan):
         march = old.march
     else:
@@ -114,6 +152,8 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
         earlier = old.sites if old is not None and march is old.march else None
         sites = find_sites(plan, ground, terrain, march, watch=watch, earlier=earlier)
 
+    if stop is not None:
+        sites = _stopping_at(sites, stop)
     if old is not None and march is old.march and sites is old.sites and plan.load == old.plan.load:
         needs = old.needs
     else:
@@ -155,6 +195,20 @@ def tonight_at_once(plan: Plan, previous: Tonight) -> Tonight | None:
     if needs is None:
         needs = read_needs(plan, previous.ground, previous.terrain, previous.march, stop=_stop(sites))
     return replace(previous, plan=plan, sites=sites, camp=camp, needs=needs)
+
+
+def _stopping_at(sites: Sites, stop: LonLat) -> Sites:
+    """The sites with the one nearest to a place first; the one that was first is the one to fall back on then."""
+    if not sites.sites:
+        return sites
+    east_m, north_m = (float(value) for value in sites.grid.from_lonlat(*stop))
+    chosen = min(sites.sites, key=lambda site: math.hypot(site.east_m - east_m, site.north_m - north_m))
+    best = sites.sites[0]
+    if chosen is best:
+        return sites
+    others = tuple(site for site in sites.sites if site is not chosen)
+    words = f"By itself the day would end at site {best.rank}; the journey stops here for the sake of its other nights."
+    return replace(sites, sites=(chosen, *others), alternate_rank=best.rank, alternate_words=words)
 
 
 def _is_same_ground(one: Site, other: Site) -> bool:

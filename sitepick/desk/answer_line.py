@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from sitepick.desk.display import shown
 from sitepick.desk.sentence import WordLayout
 from sitepick.desk.words import all_cautions, answer_on_top, caution_count, counted
 
@@ -101,7 +102,7 @@ class AnswerLine(QWidget):
 
     def show_answer(self, answer: Tonight) -> None:
         """Tell an answer."""
-        name, facts, alternate = answer_on_top(answer)
+        name, facts, alternate = (shown().said(text) for text in answer_on_top(answer))
         self._name.setText(name)
         self._facts.setText(facts)
         self._alternate.setText(alternate)
@@ -176,7 +177,7 @@ def cautions_dialog(parent: QWidget, cautions: Sequence[Caution]) -> QDialog:
     column.setContentsMargins(20, 20, 20, 20)
     column.setSpacing(8)
     for caution in cautions:
-        label = QLabel(caution.text, inside)
+        label = QLabel(shown().said(caution.text), inside)
         label.setProperty("role", "caution")
         label.setTextFormat(Qt.TextFormat.PlainText)
         label.setWordWrap(True)

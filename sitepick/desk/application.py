@@ -6,7 +6,7 @@ import os
 import sys
 from pathlib import Path
 
-from platformdirs import user_log_path
+from platformdirs import user_config_path, user_data_path, user_log_path
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFont, QGuiApplication
 from PySide6.QtWidgets import QApplication
@@ -16,6 +16,8 @@ from sitepick.desk.crash import CrashHook
 from sitepick.desk.jobs import JobRunner
 from sitepick.desk.look import LABEL_PX
 from sitepick.desk.main_window import MainWindow
+from sitepick.desk.memory import Memory
+from sitepick.desk.plan_keeper import Keepsakes
 from sitepick.errors import SitepickError
 from sitepick.paint.fonts import register_fonts
 from sitepick.plan.file import read_plan
@@ -45,9 +47,14 @@ def open_desk(plan_path: Path | None) -> int:
     application = make_application(sys.argv[:1])
     hook = CrashHook(user_log_path("sitepick", appauthor=False))
     hook.install()
-    window = MainWindow(plan, path, JobRunner())
+    keepsakes = Keepsakes(
+        memory=Memory(user_config_path("sitepick", appauthor=False) / "desk.ini"),
+        copies=user_data_path("sitepick", appauthor=False) / "unsaved",
+    )
+    window = MainWindow(plan, path, JobRunner(), keepsakes=keepsakes)
     window.broken.connect(hook.take_fault)
     window.show()
+    window.greet()
     code = application.exec()
     hook.uninstall()
     return code

@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 DEBOUNCE_MS = 80
 ANSWER, RANKING, DRAWING = "answer", "ranking", "drawing"
 PLACE, HANDOUT, WAY, ROUTES = "place", "handout", "way", "routes"
+LAYER, FILES = "layer", "files"
+_TOLD = {ROUTES: "routes_read", LAYER: "layered", FILES: "dropped"}
 
 
 class Asker(QObject):
@@ -48,8 +50,10 @@ class Asker(QObject):
     way_found(Route, int, Proposal)
         The route that it was asked for, and the point of it that the way starts from.
     routes_read(RouteFile)
+    layered(LayerPicture)
+    dropped(Dropped)
     declined(SitepickError or None)
-        A way or a route's file that came to nothing; None: stopped. The answer stands as it was.
+        A way, a factor or a file that came to nothing; None: stopped. The answer stands as it was.
     stopped()
         By the person; no answer will come.
     refused(SitepickError)
@@ -67,6 +71,8 @@ class Asker(QObject):
     handed_out = Signal(object)
     way_found = Signal(object, int, object)
     routes_read = Signal(object)
+    layered = Signal(object)
+    dropped = Signal(object)
     declined = Signal(object)
     stopped = Signal()
     refused = Signal(object)
@@ -135,7 +141,7 @@ class Asker(QObject):
         """Stop whatever is being worked out."""
         is_waiting = self._pause.isActive()
         self._pause.stop()
-        for group in (ANSWER, RANKING, PLACE, HANDOUT, WAY, ROUTES):
+        for group in (ANSWER, RANKING, PLACE, HANDOUT, WAY, ROUTES, LAYER, FILES):
             self._runner.stop(group)
         if is_waiting and ANSWER not in self._newest:
             self.stopped.emit()
@@ -172,6 +178,20 @@ class Asker(QObject):
         """Read a file's routes, for a plan's ground."""
         self._submit(ROUTES, partial(self._work.take_route_file, path, plan))
 
+    def look_through(self, key: str) -> None:
+        """Ask for a factor's picture of the last answer."""
+        if self._answer is not None:
+            self._submit(LAYER, partial(self._work.look_through, self._answer, key, self._palette))
+
+    def drop_layer(self) -> None:
+        """No factor is wanted any more."""
+        self._newest.pop(LAYER, None)
+        self._runner.stop(LAYER)
+
+    def read_dropped(self, paths: tuple[Path, ...], plan: Plan) -> None:
+        """Ask what files are good for."""
+        self._submit(FILES, partial(self._work.read_dropped, paths, plan))
+
     def _submit(self, group: str, work: Work) -> None:
         self._newest[group] = self._runner.submit(group, work)
 
@@ -189,7 +209,7 @@ class Asker(QObject):
 
     @Slot(int, str, int, int)
     def _on_progressed(self, job_id: int, step: str, done_count: int, total_count: int) -> None:
-        if self._group_of(job_id) in (ANSWER, HANDOUT, WAY, ROUTES):
+        if self._group_of(job_id) in (ANSWER, HANDOUT, WAY, ROUTES, LAYER, FILES):
             self.progressed.emit(step, done_count, total_count)
 
     @Slot(int, object)
@@ -213,8 +233,8 @@ class Asker(QObject):
             self.explained.emit(*self._place, result)
         elif group == WAY and self._way is not None:
             self.way_found.emit(*self._way, result)
-        elif group == ROUTES:
-            self.routes_read.emit(result)
+        elif group in _TOLD:
+            getattr(self, _TOLD[group]).emit(result)
         else:
             self.handed_out.emit(result)
 
@@ -228,7 +248,7 @@ class Asker(QObject):
         if group is None:
             return
         del self._newest[group]
-        if isinstance(fault, SitepickError) and group in (WAY, ROUTES):
+        if isinstance(fault, SitepickError) and group in (WAY, ROUTES, LAYER, FILES):
             self.declined.emit(fault)
         elif isinstance(fault, SitepickError):
             self.refused.emit(fault)
@@ -243,5 +263,5 @@ class Asker(QObject):
         del self._newest[group]
         if group in (ANSWER, HANDOUT):
             self.stopped.emit()
-        elif group in (WAY, ROUTES):
+        elif group in (WAY, ROUTES, LAYER, FILES):
             self.declined.emit(None)

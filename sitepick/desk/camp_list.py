@@ -19,8 +19,8 @@ from PySide6.QtWidgets import (
 )
 
 from sitepick.desk.camp_tool import LET_GO_OF_ALL, Key, let_go_edit
+from sitepick.desk.display import shown
 from sitepick.desk.fields import describe
-from sitepick.desk.ground_reading import spaced_mgrs
 from sitepick.desk.page import GAP_PX, text_label
 from sitepick.plan.model import Plan
 from sitepick.units import compass_word
@@ -153,7 +153,7 @@ class CampList(QWidget):
                 door = (
                     "" if placed is None else f"{placed.door_bearing_deg:.0f}° {compass_word(placed.door_bearing_deg)}"
                 )
-                self._show_row(row, thing, (people, spaced_mgrs(grid.mgrs(thing.east_m, thing.north_m)), door))
+                self._show_row(row, thing, (people, shown().place(grid, thing.east_m, thing.north_m), door))
             self.table.resizeRowsToContents()
         height = self.table.horizontalHeader().sizeHint().height() + 4
         height += sum(self.table.rowHeight(row) for row in range(self.table.rowCount()))

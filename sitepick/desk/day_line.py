@@ -3,12 +3,24 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QLinearGradient, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QFontMetricsF,
+    QKeyEvent,
+    QLinearGradient,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+)
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from sitepick.desk.day_grip import CAMP_BY, DEPART, DayGrip, grip_at, nudged
 from sitepick.desk.day_strip import DARK, LIGHT, DayStrip, Moment, Span, bare_strip, day_strip
 from sitepick.desk.look import Look
 from sitepick.desk.map_signs import sign_font
@@ -29,9 +41,12 @@ class DayLine(QWidget):
     -------
     moment_pointed(datetime or None)
         The time under the pointer.
+    edit_requested(PlanEdit)
+        Departure or camp-by was moved.
     """
 
     moment_pointed = Signal(object)
+    edit_requested = Signal(object)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -39,12 +54,17 @@ class DayLine(QWidget):
         self._strip: DayStrip | None = None
         self._is_stale = False
         self._pointed: datetime | None = None
+        self._plan: Plan | None = None
+        self._grip: DayGrip | None = None
         self.setMouseTracking(True)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName("Day line")
+        self.setToolTip("Drag the departure or camp-by; by keyboard Left and Right, with Shift for camp-by.")
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def show_plan(self, plan: Plan) -> None:
         """Show the departure until there is an answer for it."""
+        self._plan = plan
         if self._strip is None or not self._strip.sky:
             self._strip = bare_strip(plan)
             self.setAccessibleDescription(f"{self._strip.moments[0].text}.")
@@ -57,6 +77,13 @@ class DayLine(QWidget):
         halt_count = sum(span.kind == "halt" for span in self._strip.acts)
         told = ", ".join(moment.text for moment in self._strip.moments)
         self.setAccessibleDescription(f"{told}; {counted(halt_count, 'halt')}. {sun_sentence(answer.march)}")
+        self.update()
+
+    def show_strip(self, strip: DayStrip, description: str) -> None:
+        """Show another day, such as one of a journey; the next answer takes its place."""
+        self._strip = strip
+        self._is_stale = False
+        self.setAccessibleDescription(description)
         self.update()
 
     def show_stale(self, is_stale: bool) -> None:
@@ -77,13 +104,35 @@ class DayLine(QWidget):
     def sizeHint(self) -> QSize:
         return QSize(640, int(HOURS_PX + STRIP_PX + NAMES_PX + 6))
 
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        if self._strip is not None and self._plan is not None and event.button() == Qt.MouseButton.LeftButton:
+            x = event.position().x()
+            self._grip = grip_at(self._strip, self._plan, partial(self._x_of, self._strip), x)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        self._grip = None
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        step = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}.get(Qt.Key(event.key()))
+        if step is None or self._strip is None or self._plan is None:
+            super().keyPressEvent(event)
+            return
+        what = CAMP_BY if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else DEPART
+        self.edit_requested.emit(nudged(self._strip, self._plan, what, step))
+
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         strip = self._strip
         if strip is None:
             return
-        share = (event.position().x() - SIDE_PX) / max(self.width() - 2 * SIDE_PX, 1.0)
+        x = event.position().x()
+        share = (x - SIDE_PX) / max(self.width() - 2 * SIDE_PX, 1.0)
         inside = 0.0 <= share <= 1.0
         self._pointed = strip.begin + share * (strip.end - strip.begin) if inside else None
+        if self._grip is not None and self._pointed is not None:
+            self.edit_requested.emit(self._grip.moved(self._pointed))
+        elif self._plan is not None:
+            is_grip = grip_at(strip, self._plan, partial(self._x_of, strip), x) is not None
+            self.setCursor(Qt.CursorShape.SizeHorCursor if is_grip else Qt.CursorShape.ArrowCursor)
         self.moment_pointed.emit(self._pointed)
         self.update()
 
@@ -101,9 +150,14 @@ class DayLine(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setOpacity(FADED if self._is_stale else 1.0)
         self._paint_sky(painter, self._strip)
+        self._paint_moon(painter, self._strip)
         self._paint_acts(painter, self._strip)
         self._paint_moments(painter, self._strip)
         self._paint_pointed(painter, self._strip)
+        if self.hasFocus():
+            painter.setPen(QPen(self._look.focus, 2.0))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRect(QRectF(1, 1, self.width() - 2, self.height() - 2))
         painter.end()
 
     def _x_of(self, strip: DayStrip, moment: datetime) -> float:
@@ -128,6 +182,19 @@ class DayLine(QWidget):
                 painter.setPen(self._look.soft)
                 painter.drawText(QRectF(x - 24, 4, 48, 18), Qt.AlignmentFlag.AlignCenter, f"{hour:%H}")
             hour += timedelta(hours=1)
+
+    def _paint_moon(self, painter: QPainter, strip: DayStrip) -> None:
+        """A pale line along the top while the moon is up, as thick as its lit share; the word in the first stretch."""
+        for number, span in enumerate(strip.moon):
+            left, right = self._x_of(strip, span.begin), self._x_of(strip, span.end)
+            painter.setPen(QPen(self._look.moon, 1.0 + 3.0 * strip.moon_lit_frac, Qt.PenStyle.SolidLine,
+                                Qt.PenCapStyle.FlatCap))  # fmt: skip
+            painter.drawLine(QPointF(left, HOURS_PX + 5), QPointF(right, HOURS_PX + 5))
+            text = f"moon, {100 * strip.moon_lit_frac:.0f} % lit"
+            painter.setFont(sign_font(painter, 11))
+            if number == 0 and QFontMetricsF(painter.font()).horizontalAdvance(text) < right - left:
+                box = QRectF(left + 3, HOURS_PX + STRIP_PX - 14, right - left - 3, 14)
+                painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, text)
 
     def _sky_brush(self, strip: DayStrip, left: float, right: float) -> QBrush:
         """Twilight runs from dark to light; the rest is even."""

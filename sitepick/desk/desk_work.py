@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, cast
 
 import numpy as np
 
-from sitepick.desk.map_picture import LineSet, MapPicture, picture_levels
+from sitepick.desk.map_picture import HeightLabels, LineSet, MapPicture, picture_levels
 from sitepick.desk.route_sign import ReachLines
 from sitepick.grid import DoubleArray, FloatArray
 from sitepick.plan.model import LonLat, Plan
@@ -17,7 +17,10 @@ from sitepick.sheet.palette import Palette
 from sitepick.work import Watch
 
 if TYPE_CHECKING:
+    from sitepick.desk.dropped import Dropped
+    from sitepick.desk.look_through import LayerPicture
     from sitepick.ground.route_file import RouteFile
+    from sitepick.journey.model import Journey
     from sitepick.march.model import March
     from sitepick.march.propose import Proposal
     from sitepick.tonight import Tonight
@@ -93,6 +96,7 @@ def _draw_ground(answer: Tonight, palette: Palette, watch: Watch) -> MapPicture:
         streams=LineSet(ground.stream_lines, ground.grid),
         tracks=LineSet(ground.track_lines, ground.grid),
         interval_m=interval_m,
+        heights=HeightLabels((line.height_m, line.points_m) for line in lines if line.is_fifth),
     )
 
 
@@ -170,13 +174,44 @@ def take_route_file(path: Path, plan: Plan, watch: Watch) -> RouteFile:
     return read
 
 
+def work_out_journey(plan: Plan, previous: Journey | None, watch: Watch) -> Journey:
+    """The plan's routes cut into days; what the plan left unchanged is taken from the previous answer."""
+    watch.tick("loading the tools")
+    from sitepick.journey import plan_journey
+
+    return plan_journey(plan, watch=watch, previous=previous)
+
+
+def work_out_days(journey: Journey, watch: Watch) -> Journey:
+    """The journey with the full answer of every day."""
+    from sitepick.journey import with_days
+
+    return with_days(journey, watch=watch)
+
+
+def look_through(answer: Tonight, key: str, palette: Palette, watch: Watch) -> LayerPicture:
+    """Draw one factor of an answer."""
+    from sitepick.desk.look_through import draw_layer
+
+    return draw_layer(answer, key, palette, watch)
+
+
+def read_dropped(paths: tuple[Path, ...], plan: Plan, watch: Watch) -> Dropped:
+    """What files let fall on the window are, and what they would change."""
+    watch.tick("looking at the files")
+    from sitepick.desk.dropped import dropped_files
+
+    return dropped_files(paths, plan)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DeskWork:
     """What the window may ask for; tests put quicker work in its place.
 
     Attributes
     ----------
-    work_out_tonight, rank_at_once, draw_answer, explain_place, hand_out, find_way, take_route_file : callable
+    work_out_tonight, rank_at_once, draw_answer, explain_place, hand_out, find_way, take_route_file,
+    look_through, read_dropped, work_out_journey, work_out_days : callable
         As the functions of this module.
     """
 
@@ -187,3 +222,7 @@ class DeskWork:
     hand_out: Callable[[Tonight, Path, Watch], tuple[Path, ...]] = hand_out
     find_way: Callable[[Tonight, Plan, tuple[LonLat, LonLat], Watch], Proposal] = find_way
     take_route_file: Callable[[Path, Plan, Watch], RouteFile] = take_route_file
+    work_out_journey: Callable[[Plan, Journey | None, Watch], Journey] = work_out_journey
+    work_out_days: Callable[[Journey, Watch], Journey] = work_out_days
+    look_through: Callable[[Tonight, str, Palette, Watch], LayerPicture] = look_through
+    read_dropped: Callable[[tuple[Path, ...], Plan, Watch], Dropped] = read_dropped

@@ -11,6 +11,7 @@ from sitepick.desk.look import Look
 from sitepick.desk.page import rule
 from sitepick.desk.page_camp import CampPage
 from sitepick.desk.page_ground import GroundPage
+from sitepick.desk.page_journey import JourneyPage
 from sitepick.desk.page_march import MarchPage
 from sitepick.desk.page_sites import SitesPage
 from sitepick.desk.page_unit import UnitPage
@@ -19,7 +20,7 @@ from sitepick.plan.model import Plan
 if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
-PAGE_NAMES = ("Ground", "Unit", "March", "Sites", "Camp")
+PAGE_NAMES = ("Ground", "Unit", "March", "Sites", "Camp", "Journey")
 LEAST_PX, USUAL_PX = 340, 440
 
 
@@ -44,7 +45,8 @@ class FieldBook(QWidget):
         self.sites = SitesPage(look)
         self.camp = CampPage()
         self.march = MarchPage()
-        self._pages = (GroundPage(), UnitPage(), self.march, self.sites, self.camp)
+        self.journey = JourneyPage(look)
+        self._pages = (GroundPage(), UnitPage(), self.march, self.sites, self.camp, self.journey)
         self._stack = QStackedWidget(self)
         words = QHBoxLayout()
         words.setContentsMargins(12, 4, 12, 0)
@@ -90,6 +92,7 @@ class FieldBook(QWidget):
     def show_look(self, look: Look) -> None:
         """Draw in other colours."""
         self.sites.show_look(look)
+        self.journey.show_look(look)
 
     @Slot(int)
     def choose_page(self, index: int) -> None:

@@ -9,6 +9,7 @@ from PySide6.QtCore import QDateTime, QSignalBlocker, QSize, Qt, QTimeZone, Sign
 from PySide6.QtGui import QFontMetrics, QWheelEvent
 from PySide6.QtWidgets import QAbstractSpinBox, QComboBox, QDateTimeEdit, QDoubleSpinBox, QSizePolicy, QWidget
 
+from sitepick.desk.display import shown
 from sitepick.plan.setting import Setting
 
 EDGE_PX = 5  # room for the caret beside the text
@@ -57,11 +58,12 @@ class NumberField(QDoubleSpinBox):
     ) -> None:
         super().__init__()
         self._empty_text = empty_text
-        low = setting.low if setting.low is not None else -1e6
+        self._setting = setting
+        self._step = step
+        self._factor, self._offset = 1.0, 0.0
         self.setDecimals(decimals)
-        self.setRange(low - step if empty_text is not None else low, setting.high if setting.high is not None else 1e6)
         self.setSingleStep(step)
-        self.setSuffix({"": "", "°": "°"}.get(setting.unit, f" {setting.unit}"))
+        self._take_units()
         if empty_text is not None:
             self.setSpecialValueText(empty_text)
         self.setFrame(False)
@@ -76,14 +78,32 @@ class NumberField(QDoubleSpinBox):
     def show_value(self, value: float | None) -> None:
         """Show a value without telling it as chosen."""
         with QSignalBlocker(self):
-            self.setValue(self.minimum() if value is None else value)
+            self._take_units()
+            self.setValue(self.minimum() if value is None else value * self._factor + self._offset)
         self.updateGeometry()
+
+    def _take_units(self) -> None:
+        """Limits and unit as the person reads them."""
+        unit, self._factor, self._offset = shown().unit(self._setting.unit)
+        low = self._setting.low if self._setting.low is not None else -1e6
+        high = self._setting.high if self._setting.high is not None else 1e6
+        low, high = (limit * self._factor + self._offset for limit in (low, high))
+        self.setRange(low - self._step if self._empty_text is not None else low, high)
+        self.setSuffix({"": "", "°": "°"}.get(unit, f" {unit}"))
 
     @Slot(float)
     def _on_value_changed(self, value: float) -> None:
         self.updateGeometry()
         is_empty = self._empty_text is not None and value <= self.minimum()
-        self.value_chosen.emit(None if is_empty else value)
+        self.value_chosen.emit(None if is_empty else self._in_plan_units(value))
+
+    def _in_plan_units(self, value: float) -> float:
+        """What the plan keeps, within its limits: a rounded imperial limit may lie a hair past them."""
+        if self._factor == 1.0:
+            return value
+        metric = round((value - self._offset) / self._factor, 3)
+        low, high = self._setting.low, self._setting.high
+        return min(max(metric, metric if low is None else low), metric if high is None else high)
 
     def sizeHint(self) -> QSize:
         width = QFontMetrics(self.font()).horizontalAdvance(self.text() or "0")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from sitepick.desk.display import shown
 from sitepick.desk.words import clock
 from sitepick.grid import Grid
 
@@ -12,12 +13,7 @@ if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 NOT_KNOWN = "not known"
-
-
-def spaced_mgrs(reference: str) -> str:
-    """A grid reference as it is read aloud: ``34W EC 12345 67890``."""
-    figures = reference[-10:]
-    return f"{reference[:-12]} {reference[-12:-10]} {figures[:5]} {figures[5:]}"
+COLD_FROM_FRAC = 0.6
 
 
 def reading_at(answer: Tonight | None, grid: Grid, east_m: float, north_m: float) -> tuple[tuple[str, str], ...]:
@@ -31,21 +27,62 @@ def reading_at(answer: Tonight | None, grid: Grid, east_m: float, north_m: float
     east_m, north_m : float
         Grid coordinates.
     """
-    rows = [("", spaced_mgrs(grid.mgrs(east_m, north_m)))]
+    rows = [("", shown().place(grid, east_m, north_m))]
     if answer is None or not answer.ground.grid.contains(east_m, north_m):
         return tuple(rows)
-    row, col = answer.ground.grid.cell_at(east_m, north_m)
+    cell = answer.ground.grid.cell_at(east_m, north_m)
     ground, terrain = answer.ground, answer.terrain
-    index = int(ground.cover_index[row, col])
-    arrive = answer.march.arrive_at(row, col)
+    index = int(ground.cover_index[cell])
+    arrive = answer.march.arrive_at(*cell)
     rows += [
-        ("Height", _number(float(ground.elevation_m[row, col]), "{:.0f} m")),
-        ("Slope", _number(float(terrain.slope_deg[row, col]), "{:.1f}°")),
+        ("Height", _number(float(ground.elevation_m[cell]), "{:.0f} m")),
+        ("Slope", _number(float(terrain.slope_deg[cell]), "{:.1f}°")),
         ("Cover", ground.legend.classes[index].name if index >= 0 else NOT_KNOWN),
-        ("Wind at shelter", _wind(float(terrain.wind_share[row, col]), answer.plan.weather.mean_wind_kmh)),
+        ("Wind at shelter", _wind(float(terrain.wind_share[cell]), answer.plan.weather.mean_wind_kmh)),
+        ("Water and back", _water(answer, cell)),
+        ("Look out for", _hazards(answer, cell)),
         ("Reached", clock(arrive) if arrive is not None else "not before camp-by"),
     ]
-    return tuple(rows)
+    return tuple((label, shown().said(value)) for label, value in rows)
+
+
+def sun_row(answer: Tonight, east_m: float, north_m: float) -> tuple[str, str] | None:
+    """Hours of sun at a point on the day of arrival; None off the ground. Looks along the whole horizon."""
+    from sitepick.terrain.sunshine import sun_at
+
+    grid = answer.ground.grid
+    if not grid.contains(east_m, north_m):
+        return None
+    sun = sun_at(answer.plan, answer.ground, grid.cell_at(east_m, north_m))
+    if sun.hours is None or sun.first is None or sun.last is None:
+        return "Sun", NOT_KNOWN if sun.hours is None else "none"
+    return "Sun", f"{sun.hours:.1f} h, {clock(sun.first)}–{clock(sun.last)}"
+
+
+def _water(answer: Tonight, cell: tuple[int, int]) -> str:
+    """Minutes to water and back; what the search looked at only."""
+    minutes = float(answer.sites.water_min[cell])
+    return f"{minutes:.0f} min" if math.isfinite(minutes) else f"over {answer.sites.water_limit_min:.0f} min"
+
+
+def _hazards(answer: Tonight, cell: tuple[int, int]) -> str:
+    """What speaks against the ground itself, the gravest first."""
+    terrain = answer.terrain
+    told = [
+        words
+        for layer, words in (
+            (answer.ground.is_no_go, "no-go area"),
+            (terrain.is_avalanche_release, "avalanche release"),
+            (terrain.is_avalanche_runout, "avalanche runout"),
+            (terrain.is_water, "open water or ice"),
+            (terrain.is_wet, "wet ground"),
+            (terrain.unsafe_unknown, "not known whether safe"),
+        )
+        if layer[cell]
+    ]
+    if float(terrain.cold_pool_frac[cell]) >= COLD_FROM_FRAC:
+        told.append("cold hollow")
+    return ", ".join(told) or "nothing the maps know of"
 
 
 def _number(value: float, form: str) -> str:

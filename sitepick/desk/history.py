@@ -94,6 +94,10 @@ class PlanHistory(QObject):
         """The plan as it is now is on the disk."""
         self.stack.setClean()
 
+    def mark_unsaved(self) -> None:
+        """The plan as it is now is on no disk."""
+        self.stack.resetClean()
+
     @property
     def is_saved(self) -> bool:
         """Whether the plan is as it was last saved."""

@@ -11,11 +11,11 @@ from sitepick.sheet.palette import Palette, mixed, read_palette
 
 SCORE_PX, TITLE_PX, ANSWER_PX, SENTENCE_PX, REASON_PX, LABEL_PX = 22, 19, 16, 15, 14, 13
 
-# Dark, twilight and light on the day line; night is bluish in both looks so that it reads as night.
+# Dark, twilight, light and the moon on the day line; night is bluish in both looks so that it reads as night.
 _SKY = {
-    "day": ("#3C464F", "#9FB0BF", "#F5EED8"),
-    "dark": ("#10161B", "#33485A", "#6E664E"),
-    "night": ("#000000", "#140000", "#2A0000"),
+    "day": ("#3C464F", "#9FB0BF", "#F5EED8", "#8C7A3C"),
+    "dark": ("#10161B", "#33485A", "#6E664E", "#D8CFA8"),
+    "night": ("#000000", "#140000", "#2A0000", "#8A1A10"),
 }
 
 
@@ -26,7 +26,7 @@ class Look:
     Attributes
     ----------
     palette : Palette
-    dark_sky, twilight_sky, light_sky : QColor
+    dark_sky, twilight_sky, light_sky, moon : QColor
         Of the day line.
     """
 
@@ -54,6 +54,7 @@ class Look:
     dark_sky: QColor
     twilight_sky: QColor
     light_sky: QColor
+    moon: QColor
 
 
 def look_named(name: str) -> Look:
@@ -63,7 +64,7 @@ def look_named(name: str) -> Look:
     contour.setAlphaF(palette.contour_frac)
     index_contour.setAlphaF(palette.contour_fifth_frac)
     track.setAlphaF(0.65)
-    dark, twilight, light = (QColor(colour) for colour in _SKY[name])
+    dark, twilight, light, moon = (QColor(colour) for colour in _SKY[name])
     return Look(
         palette=palette,
         paper=QColor(palette.paper),
@@ -89,6 +90,7 @@ def look_named(name: str) -> Look:
         dark_sky=dark,
         twilight_sky=twilight,
         light_sky=light,
+        moon=moon,
     )
 
 
@@ -136,6 +138,9 @@ def style_sheet(look: Look) -> str:
         name: getattr(look, name).name()
         for name in ("paper", "page", "edge", "tab", "graphite", "soft", "faint", "reach_deep", "focus", "caution")
     }
+    is_night = look.palette.name == "night"  # nothing bright: what is chosen is told by weight, not by a lit patch
+    colours["chosen"] = colours["edge" if is_night else "graphite"]
+    colours["on_chosen"] = colours["graphite" if is_night else "page"]
     colours["caution_bar"] = look.caution_bar.name()
     colours["bar"], colours["bar_ground"] = look.bar.name(), look.bar_ground.name()
     sizes = {
@@ -195,7 +200,7 @@ QLabel[role="tag"] {{ background: {page}; border: 1px solid {edge}; border-radiu
 QFrame[role="card"] > QLabel {{ border: none; background: transparent; }}
 QToolButton[role="verb"] {{ border: none; background: transparent; padding: 8px 12px; text-align: left; }}
 QToolButton[role="verb"]:hover {{ background: {tab}; }}
-QToolButton[role="verb"]:checked {{ background: {graphite}; color: {page}; }}
+QToolButton[role="verb"]:checked {{ background: {chosen}; color: {on_chosen}; font-weight: 600; }}
 QToolButton[role="page_word"] {{ border: none; border-bottom: 2px solid transparent; background: transparent;
     padding: 8px 10px; font-size: {reason_px}px; color: {soft}; }}
 QToolButton[role="page_word"]:hover {{ background: {tab}; }}
@@ -210,6 +215,11 @@ QToolButton[role="cautions"] {{ background: {caution}; border: 1px solid {cautio
 QFrame[role="notice"] {{ background: {caution}; border-bottom: 1px solid {caution_bar}; border-left: 3px solid
     {caution_bar}; }}
 QFrame[role="notice"] QLabel {{ background: transparent; font-size: {reason_px}px; }}
+QFrame[role="guide"] {{ background: {tab}; border-left: 3px solid {reach_deep}; }}
+QFrame[role="guide"] QLabel {{ background: transparent; font-size: {reason_px}px; }}
+QListWidget, QTextBrowser {{ background: {page}; border: 1px solid {edge}; font-size: {reason_px}px; }}
+QListWidget::item {{ padding: 5px 8px; }}
+QListWidget::item:selected {{ background: {tab}; color: {graphite}; }}
 QProgressBar {{ background: {bar_ground}; border: none; max-height: 3px; min-height: 3px; }}
 QProgressBar::chunk {{ background: {bar}; }}
 QSlider::groove:horizontal {{ height: 3px; background: {bar_ground}; }}

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal, Slot
-from PySide6.QtGui import QCloseEvent
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication
 from PySide6.QtWidgets import QApplication, QMainWindow, QMessageBox, QSplitter, QVBoxLayout, QWidget
 
 from sitepick import __version__
@@ -15,34 +15,46 @@ from sitepick.desk import plan_files
 from sitepick.desk.answer_line import AnswerLine
 from sitepick.desk.asking import Asker
 from sitepick.desk.day_line import DayLine
+from sitepick.desk.day_strip import journey_strip
 from sitepick.desk.desk_work import DeskWork, Drawing
+from sitepick.desk.display import Display, show_by
 from sitepick.desk.edit import PlanEdit
-from sitepick.desk.field_book import USUAL_PX, FieldBook
+from sitepick.desk.field_book import PAGE_NAMES, USUAL_PX, FieldBook
+from sitepick.desk.ground_places import missing_files, with_file_moved
+from sitepick.desk.guide import GuideBar
 from sitepick.desk.handing_out import HandingOut
+from sitepick.desk.help_window import HelpWindow
 from sitepick.desk.history import PlanHistory
 from sitepick.desk.jobs import JobRunner
+from sitepick.desk.journey_asking import JourneyAsker
+from sitepick.desk.journey_strip import JourneyStrip
+from sitepick.desk.kit_files import KitFiles
 from sitepick.desk.look import look_named, wear
 from sitepick.desk.map_view import MapView
+from sitepick.desk.mark_tool import OBSERVER, MarkInHand, renamed
 from sitepick.desk.menus import Menus
 from sitepick.desk.notices import NoticeBar
 from sitepick.desk.page import rule
+from sitepick.desk.plan_keeper import Keepsakes, PlanKeeper
 from sitepick.desk.route_menu import TURN
+from sitepick.desk.window_place import window_place
 from sitepick.desk.words import handed_out_sentence, way_sentence
-from sitepick.errors import SitepickError
+from sitepick.errors import GroundError, SitepickError
 from sitepick.plan.edits import (
     with_alternative_chosen,
     with_alternative_dropped,
+    with_ground,
     with_route_point_named,
     with_route_points_added,
     with_routes_taken,
 )
-from sitepick.plan.file import read_plan, write_plan
-from sitepick.plan.kit import read_kit, write_kit
-from sitepick.plan.kit_edits import with_kit
 from sitepick.plan.model import LonLat, Plan, Route
 
 if TYPE_CHECKING:
+    from sitepick.desk.dropped import Dropped
+    from sitepick.desk.look_through import LayerPicture
     from sitepick.ground.route_file import RouteFile
+    from sitepick.journey.model import Journey
     from sitepick.march.propose import Proposal
     from sitepick.tonight import Tonight
 
@@ -65,7 +77,8 @@ class MainWindow(QMainWindow):
         Shut down when the window closes.
     work : DeskWork, optional
         Tests put quicker work in.
-    look_name : str
+    keepsakes : Keepsakes, optional
+        What the desk remembers, and where it keeps unsaved work; left out: nothing outlives the window.
 
     Signals
     -------
@@ -76,21 +89,39 @@ class MainWindow(QMainWindow):
     broken = Signal(object)
 
     def __init__(
-        self, plan: Plan, path: Path | None, runner: JobRunner, *, work: DeskWork | None = None, look_name: str = "day"
+        self,
+        plan: Plan,
+        path: Path | None,
+        runner: JobRunner,
+        *,
+        work: DeskWork | None = None,
+        keepsakes: Keepsakes | None = None,
     ) -> None:
         super().__init__()
         self.setObjectName("desk")
-        self._path = path
+        self._memory = keepsakes.memory if keepsakes is not None else None
+        look_name = self._memory.look_name if self._memory is not None else "day"
         look = look_named(look_name)
         self.history = PlanHistory(plan, self)
+        self.keeper = PlanKeeper(self.history, path, keepsakes, self)
+        self.kit_files = KitFiles(self.history, self.keeper, self)
         self.asker = Asker(runner, work or DeskWork(), look.palette, self)
         self.answer_line = AnswerLine()
         self.notices = NoticeBar()
+        self.guide = GuideBar()
         self.map = MapView(look)
         self.field_book = FieldBook(look)
         self.day_line = DayLine(look)
+        self.journey_strip = JourneyStrip(look)
+        self.journey_asker = JourneyAsker(runner, work or DeskWork(), self)
         self.handing_out = HandingOut(runner, parent=self)
-        self.menus = Menus(self.menuBar(), self.history.stack, look_name)
+        display = self._memory.display if self._memory is not None else Display()
+        show_by(display)
+        self.menus = Menus(self.menuBar(), self.history.stack, look_name, display)
+        self._help: HelpWindow | None = None
+        self._layer_key = ""
+        self._lost: tuple[Path, ...] = ()
+        self.setAcceptDrops(True)
         self._lay_out()
         self._connect()
         self.show_look(look_name)
@@ -109,23 +140,36 @@ class MainWindow(QMainWindow):
         column = QVBoxLayout(centre)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        for piece in (self.answer_line, self.notices, rule()):
+        for piece in (self.answer_line, self.notices, self.guide, rule()):
             column.addWidget(piece)
         column.addWidget(self._splitter, 1)
         column.addWidget(rule())
+        column.addWidget(self.journey_strip)
         column.addWidget(self.day_line)
         self.setCentralWidget(centre)
-        self.resize(1440, 900)
-        self._splitter.setSizes([1440 - USUAL_PX, USUAL_PX])
+        screens = [screen.availableGeometry() for screen in QGuiApplication.screens()]
+        place = window_place(self._memory.window_place if self._memory is not None else None, screens)
+        self.setGeometry(place)
+        sizes = self._memory.splitter_sizes if self._memory is not None else []
+        self._splitter.setSizes(sizes or [place.width() - USUAL_PX, USUAL_PX])
         self.map.setFocus()
 
     def _connect(self) -> None:
         """Every wire of the window."""
         self.history.plan_changed.connect(self._show_plan)
-        self.history.clean_changed.connect(self._show_title)
-        for piece in (self.map, self.field_book):
+        self.keeper.named.connect(self._show_title)
+        for files in (self.keeper, self.kit_files):
+            files.refused.connect(self.notices.show_error)
+            files.told.connect(self.notices.show_text)
+        self.kit_files.edit_requested.connect(self.apply)
+        self.notices.wish_chosen.connect(self._on_find_lost)
+        for piece in (self.map, self.field_book, self.day_line):
             piece.edit_requested.connect(self.apply)
+        for piece in (self.map, self.field_book):
             piece.site_chosen.connect(self.choose_site)
+        self.map.mark_name_requested.connect(self._on_mark_name)
+        self.guide.page_wanted.connect(self._on_page_wanted)
+        self.guide.ended.connect(self._on_guide_ended)
         camp = self.field_book.camp
         self.map.thing_chosen.connect(camp.show_thing)
         self.map.left_for_list.connect(camp.take_focus)
@@ -149,18 +193,30 @@ class MainWindow(QMainWindow):
         self.asker.handed_out.connect(self._on_handed_out)
         self.asker.way_found.connect(self._on_way_found)
         self.asker.routes_read.connect(self._on_routes_read)
+        self.asker.layered.connect(self._on_layered)
+        self.asker.dropped.connect(self._on_dropped)
         self.asker.declined.connect(self._on_declined)
         self.asker.stopped.connect(self._on_stopped)
         self.asker.refused.connect(self._on_refused)
         self.asker.broken.connect(self._on_broken)
+        self._connect_journey()
         menus = self.menus
-        menus.open_requested.connect(self._on_open)
+        menus.open_requested.connect(self.keeper.ask_open)
+        menus.recent_requested.connect(self.keeper.open_other)
+        menus.left_requested.connect(self.keeper.bring_back)
+        menus.file_shown.connect(self._on_file_menu)
         menus.save_requested.connect(self.save)
-        menus.save_as_requested.connect(self._on_save_as)
+        menus.save_as_requested.connect(self.keeper.ask_save_as)
+        menus.layer_requested.connect(self.look_through)
+        menus.lens_toggled.connect(self.map.show_lens)
+        menus.snap_toggled.connect(self.map.show_snapping)
+        menus.display_requested.connect(self.show_display)
+        menus.help_requested.connect(self.show_help)
+        menus.guide_requested.connect(self.guide.start)
         menus.handout_requested.connect(self._on_handout)
         menus.preview_requested.connect(self._on_preview)
-        menus.kit_open_requested.connect(self._on_kit_open)
-        menus.kit_save_requested.connect(self._on_kit_save)
+        menus.kit_open_requested.connect(self.kit_files.ask_open)
+        menus.kit_save_requested.connect(self.kit_files.ask_save)
         menus.quit_requested.connect(self.close)
         menus.zoom_in_requested.connect(self.map.zoom_in)
         menus.zoom_out_requested.connect(self.map.zoom_out)
@@ -174,6 +230,19 @@ class MainWindow(QMainWindow):
         menus.turn_requested.connect(partial(self.apply, TURN))
         menus.route_file_requested.connect(self._on_route_file)
         menus.about_requested.connect(self._on_about)
+
+    def _connect_journey(self) -> None:
+        page, asker = self.field_book.journey, self.journey_asker
+        page.work_requested.connect(asker.ask)
+        page.route_chosen.connect(self._on_journey_route)
+        self.journey_strip.day_chosen.connect(self._on_journey_day)
+        asker.answered.connect(self._on_journey)
+        asker.progressed.connect(page.show_state)
+        asker.ended.connect(page.show_state)
+        asker.aged.connect(partial(page.show_state, "The plan has changed since: work the journey out again."))
+        asker.refused.connect(self.notices.show_error)
+        asker.broken.connect(self.broken)
+        self.answer_line.stop_requested.connect(asker.stop)
 
     # What the person asked for
 
@@ -199,57 +268,68 @@ class MainWindow(QMainWindow):
         application = QApplication.instance()
         if isinstance(application, QApplication):
             wear(application, look)
-        for piece in (self.map, self.field_book, self.day_line):
+        for piece in (self.map, self.field_book, self.day_line, self.journey_strip):
             piece.show_look(look)
         self.asker.show_palette(look.palette)
+        if self._layer_key:
+            self.asker.look_through(self._layer_key)
+        if self._memory is not None:
+            self._memory.keep_look(name)
+
+    @Slot(object)
+    def show_display(self, display: Display) -> None:
+        """Tell places, lengths and weights another way, everywhere in the window."""
+        show_by(display)
+        if self._memory is not None:
+            self._memory.keep_display(display)
+        self.map.show_display()
+        self._show_plan_only(self.history.plan)
+        if self.asker.answer is not None:
+            for piece in (self.field_book, self.day_line, self.answer_line):
+                piece.show_answer(self.asker.answer)
+        self._show_stale(self._is_old)
+
+    @Slot(str)
+    def look_through(self, key: str) -> None:
+        """Show one factor over the map; an empty key shows the ground itself."""
+        self._layer_key = key
+        if key:
+            self.asker.look_through(key)
+        else:
+            self.asker.drop_layer()
+            self.map.show_layer(None)
+
+    @Slot(str)
+    def show_help(self, place: str = "") -> None:
+        """Open the manual at a place; without one, at the place that has the keyboard."""
+        if self._help is None:
+            self._help = HelpWindow(self.menus.shortcuts(), self)
+        self._help.open_at(place or self._place_name())
+
+    def greet(self) -> None:
+        """What a start tells: work that a crash left behind, or the way through at the first start."""
+        if self.keeper.left:
+            self.keeper.bring_back_own()
+        elif self._memory is not None and not self._memory.is_guided:
+            self.guide.start()
 
     def open_plan(self, path: Path) -> None:
         """Open another plan; one that will not serve is told, and this one stays."""
-        try:
-            plan = read_plan(path)
-        except SitepickError as error:
-            self.notices.show_error(error)
-            return
-        self._path = path
-        self.notices.clear()
-        self.history.open(plan)
-        self._show_title()
+        if self.keeper.open(path):
+            self.notices.clear()
 
     @Slot()
     def save(self) -> bool:
         """Save the plan where it came from; tells whether it is saved."""
-        if self._path is None or plan_files.is_sample(self._path):
-            return self._on_save_as()
-        return self.save_to(self._path)
+        return self.keeper.save()
 
     def save_to(self, path: Path) -> bool:
         """Save the plan as a file; tells whether it is saved."""
-        try:
-            write_plan(self.history.plan, path)
-        except SitepickError as error:
-            self.notices.show_error(error)
-            return False
-        self._path = path
-        self.history.mark_saved()
-        self._show_title()
-        return True
-
-    @Slot()
-    def _on_open(self) -> None:
-        if self._may_leave():
-            path = plan_files.ask_open(self, self._folder())
-            if path is not None:
-                self.open_plan(path)
-
-    @Slot()
-    def _on_save_as(self) -> bool:
-        name = self._path.name if self._path is not None else f"plan{plan_files.SUFFIX}"
-        path = plan_files.ask_save(self, self._folder() / name)
-        return path is not None and self.save_to(path)
+        return self.keeper.save_to(path)
 
     @Slot()
     def _on_preview(self) -> None:
-        self.handing_out.folder = self._folder()
+        self.handing_out.folder = self.keeper.folder
         self.handing_out.show()
         self.handing_out.raise_()
 
@@ -258,39 +338,9 @@ class MainWindow(QMainWindow):
         if self._is_old:
             self.notices.show_text("The plan has changed since this answer: wait for the new one before handing out.")
             return
-        folder = plan_files.ask_folder(self, self._folder())
+        folder = plan_files.ask_folder(self, self.keeper.folder)
         if folder is not None:
             self.asker.hand_out(folder)
-
-    @Slot()
-    def _on_kit_open(self) -> None:
-        path = plan_files.ask_open_kit(self, self._folder())
-        if path is not None:
-            self.take_over_kit(path)
-
-    def take_over_kit(self, path: Path) -> None:
-        """Take over the kit list of a file, to be undone like every edit; one that will not serve is told."""
-        try:
-            kit = read_kit(path)
-        except SitepickError as error:
-            self.notices.show_error(error)
-            return
-        self.apply(PlanEdit(text="Take over a kit list", change=partial(with_kit, kit=kit)))
-
-    @Slot()
-    def _on_kit_save(self) -> None:
-        path = plan_files.ask_save_kit(self, self._folder())
-        if path is not None:
-            self.save_kit(path)
-
-    def save_kit(self, path: Path) -> None:
-        """Save the kit list by itself, for other plans."""
-        try:
-            write_kit(self.history.plan.load.kit, path)
-        except SitepickError as error:
-            self.notices.show_error(error)
-            return
-        self.notices.show_text(f"Kit list saved as {path}.")
 
     @Slot(int)
     def _on_alternative(self, index: int) -> None:
@@ -305,7 +355,7 @@ class MainWindow(QMainWindow):
 
     @Slot()
     def _on_route_file(self) -> None:
-        path = plan_files.ask_route_file(self, self._folder())
+        path = plan_files.ask_route_file(self, self.keeper.folder)
         if path is not None:
             self.asker.read_routes(path, self.history.plan)
 
@@ -324,11 +374,56 @@ class MainWindow(QMainWindow):
     def _on_about(self) -> None:
         QMessageBox.about(self, "About sitepick", ABOUT.format(version=__version__))
 
+    @Slot(object)
+    def _on_mark_name(self, mark: MarkInHand) -> None:
+        plan = self.history.plan
+        old = (plan.observers if mark.kind == OBSERVER else plan.areas)[mark.index].name
+        name = plan_files.ask_mark_name(self, old)
+        if name is not None:
+            self.apply(renamed(plan, mark, name))
+
+    @Slot()
+    def _on_file_menu(self) -> None:
+        self.menus.show_files(self.keeper.recent, self.keeper.left)
+
+    @Slot(str)
+    def _on_page_wanted(self, name: str) -> None:
+        self.field_book.choose_page(PAGE_NAMES.index(name))
+
+    @Slot()
+    def _on_guide_ended(self) -> None:
+        if self._memory is not None:
+            self._memory.keep_guided()
+
+    @Slot()
+    def _on_find_lost(self) -> None:
+        """Ask for the new place of the first file that isn't there."""
+        if not self._lost:
+            return
+        old = self._lost[0]
+        new = plan_files.ask_new_place(self, old)
+        if new is not None:
+            ground = with_file_moved(self.history.plan.ground, old, new)
+            self.apply(PlanEdit(text=f"Find {old.name}", change=partial(with_ground, ground=ground)))
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if event.mimeData().hasUrls():
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        paths = tuple(Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile())
+        event.acceptProposedAction()
+        if paths:
+            self.asker.read_dropped(paths, self.history.plan)
+
     def closeEvent(self, event: QCloseEvent) -> None:
         self.handing_out.close()
-        if not self._may_leave():
+        if not self.keeper.may_leave():
             event.ignore()
             return
+        if self._memory is not None:
+            self._memory.keep_window(self.geometry(), self._splitter.sizes())
+        self.keeper.leave()
         self.asker.shutdown()
         event.accept()
 
@@ -338,6 +433,7 @@ class MainWindow(QMainWindow):
     def _show_plan(self, plan: Plan) -> None:
         self._show_plan_only(plan)
         self.asker.show_plan(plan)
+        self.journey_asker.show_plan(plan)
 
     def _show_plan_only(self, plan: Plan) -> None:
         for piece in (self.map, self.field_book, self.day_line, self.menus, self.handing_out):
@@ -345,7 +441,8 @@ class MainWindow(QMainWindow):
 
     @Slot()
     def _show_title(self) -> None:
-        name = self._path.stem if self._path is not None else self.history.plan.name
+        path = self.keeper.path
+        name = path.stem if path is not None else self.history.plan.name
         self.setWindowTitle(f"{name}[*] – sitepick")
         self.setWindowModified(not self.history.is_saved)
 
@@ -372,6 +469,29 @@ class MainWindow(QMainWindow):
         self.menus.show_has_answer(True)
         for piece in (self.map, self.field_book, self.day_line, self.answer_line, self.handing_out):
             piece.show_answer(answer)
+        if self._layer_key:
+            self.asker.look_through(self._layer_key)
+
+    @Slot(object)
+    def _on_journey(self, journey: Journey) -> None:
+        page = self.field_book.journey
+        page.show_journey(journey)
+        self.journey_strip.show_route(journey, page.route_index)
+
+    @Slot(int)
+    def _on_journey_route(self, index: int) -> None:
+        if self.journey_asker.journey is not None:
+            self.journey_strip.choose(0)
+            self.journey_strip.show_route(self.journey_asker.journey, index)
+
+    @Slot(int)
+    def _on_journey_day(self, number: int) -> None:
+        """Show a day of the journey on the day line."""
+        journey, page = self.journey_asker.journey, self.field_book.journey
+        if journey is not None:
+            day = journey.routes[page.route_index].days[number - 1]
+            self.day_line.show_strip(journey_strip(day), f"Day {number} of the journey.")
+            page.show_day(number)
 
     @Slot(object)
     def _on_ranked(self, answer: Tonight) -> None:
@@ -408,6 +528,26 @@ class MainWindow(QMainWindow):
         self.notices.show_text(" ".join([*read.notes, *(caution.text for caution in read.cautions)]))
 
     @Slot(object)
+    def _on_layered(self, layer: LayerPicture) -> None:
+        self.answer_line.show_stopped("", is_old=self._is_old)
+        if layer.factor.key == self._layer_key:
+            self.map.show_layer(layer)
+
+    @Slot(object)
+    def _on_dropped(self, dropped: Dropped) -> None:
+        """Take what was let fall on the window: a plan, or rasters and a route."""
+        self.answer_line.show_stopped("", is_old=self._is_old)
+        if dropped.plan_path is not None:
+            self.keeper.open_other(dropped.plan_path)
+            return
+        if dropped.ground is not None:
+            self.apply(PlanEdit(text="Take other ground", change=partial(with_ground, ground=dropped.ground)))
+        if dropped.told:
+            self.notices.show_text(dropped.told)
+        if dropped.route_path is not None:
+            self.asker.read_routes(dropped.route_path, self.history.plan)
+
+    @Slot(object)
     def _on_declined(self, error: SitepickError | None) -> None:
         self.answer_line.show_stopped("", is_old=self._is_old)
         if error is not None:
@@ -420,7 +560,14 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_refused(self, error: SitepickError) -> None:
         self._show_ended("No answer yet.")
-        self.notices.show_error(error)
+        told = str(error)  # another fault may come first, whatever else is missing
+        self._lost = tuple(path for path in missing_files(self.history.plan.ground) if path.name in told)
+        if not self._lost:
+            self.notices.show_error(error)
+            return
+        name, where = self._lost[0].name, str(self._lost[0].parent)
+        gone = GroundError(f"{name} isn't where the plan says", where=where, fix="tell where it is now")
+        self.notices.show_error(gone, wish=f"Find {name} …")
 
     @Slot(object)
     def _on_broken(self, fault: BaseException) -> None:
@@ -439,14 +586,9 @@ class MainWindow(QMainWindow):
         self.answer_line.show_stopped(text, is_old=self._is_old)
         self._show_stale(self._is_old)
 
-    def _folder(self) -> Path:
-        if self._path is None or plan_files.is_sample(self._path):
-            return Path.home()
-        return self._path.parent
-
-    def _may_leave(self) -> bool:
-        """Whether the plan may be left: saved, or the person says so."""
-        if self.history.is_saved:
-            return True
-        wish = plan_files.ask_unsaved(self, self.history.plan.name)
-        return wish == "discard" or (wish == "save" and self.save())
+    def _place_name(self) -> str:
+        """Which part of the desk the person is in, as the manual calls it."""
+        has_keys = QApplication.focusWidget()
+        if has_keys is self.map:
+            return "Map"
+        return "Day line" if has_keys is self.day_line else self.field_book.page_name

@@ -7,10 +7,17 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import QButtonGroup, QFrame, QGridLayout, QHBoxLayout, QLabel, QToolButton, QVBoxLayout, QWidget
 
-MOVE, ROUTE, CAMP, ASK = "move", "route", "camp", "ask"
+from sitepick.desk.mark_tool import NO_GO, OBSERVER, SITE
+
+MOVE, ROUTE, MARK, CAMP, ASK = "move", "route", "mark", "camp", "ask"
 VERBS = (
     (MOVE, "&Move", "Drag the map, choose a site (M)"),
     (ROUTE, "&Route", "Click adds a point, a drag moves it, Delete removes it, a right click shows more, Esc ends (R)"),
+    (
+        MARK,
+        "Mar&k",
+        "Click the corners of an area, a double click ends; drag moves, Delete removes, a right click shows more (K)",
+    ),
     (
         CAMP,
         "&Camp",
@@ -20,6 +27,12 @@ VERBS = (
     (ASK, "&Ask here", "Click a place to hear what speaks for and against it (A)"),
 )
 
+MARK_KINDS = (
+    (NO_GO, "No-go area", "Nobody marches or camps there."),
+    (SITE, "Own site", "A site of your own, measured like any other."),
+    (OBSERVER, "Observer", "Somebody the camp should not be seen by: one click."),
+)
+
 
 class VerbBar(QFrame):
     """The verbs of the map; one is chosen.
@@ -27,7 +40,7 @@ class VerbBar(QFrame):
     Signals
     -------
     verb_chosen(str)
-        `MOVE`, `ROUTE`, `CAMP` or `ASK`.
+        `MOVE`, `ROUTE`, `MARK`, `CAMP` or `ASK`.
     """
 
     verb_chosen = Signal(str)
@@ -64,6 +77,44 @@ class VerbBar(QFrame):
     @Slot(object)
     def _on_clicked(self, button: QToolButton) -> None:
         self.verb_chosen.emit(button.property("verb"))
+
+
+class MarkBar(QFrame):
+    """What a click marks; one kind is chosen.
+
+    Signals
+    -------
+    kind_chosen(str)
+        `mark_tool.NO_GO`, `SITE` or `OBSERVER`.
+    """
+
+    kind_chosen = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setProperty("role", "card")
+        self.setAccessibleName("What a click marks")
+        row = QHBoxLayout(self)
+        row.setContentsMargins(1, 1, 1, 1)
+        row.setSpacing(0)
+        self._group = QButtonGroup(self)
+        for kind, text, tip in MARK_KINDS:
+            button = QToolButton(self)
+            button.setText(text)
+            button.setToolTip(tip)
+            button.setCheckable(True)
+            button.setProperty("role", "verb")
+            button.setProperty("kind", kind)
+            button.setAccessibleDescription(tip)
+            self._group.addButton(button)
+            row.addWidget(button)
+        self._group.buttons()[0].setChecked(True)
+        self._group.buttonClicked.connect(self._on_clicked)
+        self.hide()
+
+    @Slot(object)
+    def _on_clicked(self, button: QToolButton) -> None:
+        self.kind_chosen.emit(button.property("kind"))
 
 
 class ReadingCard(QFrame):

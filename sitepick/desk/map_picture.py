@@ -5,6 +5,7 @@ Made beside the window's thread; QImage may be used there, QPixmap may not.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -16,6 +17,7 @@ from PySide6.QtGui import QImage, QPolygonF
 from sitepick.grid import DoubleArray, Grid
 
 CHUNK_POINTS = 64
+LABEL_EVERY_M = 1200.0
 SMALLEST_LEVEL_PX = 256
 
 
@@ -57,6 +59,43 @@ class LineSet:
         return self._polygons[index]
 
 
+class HeightLabels:
+    """Where heights stand on the index contours, at even distances along each.
+
+    Parameters
+    ----------
+    lines : iterable of (height_m, float64 array of shape (n, 2))
+        Grid coordinates.
+    """
+
+    def __init__(self, lines: Iterable[tuple[float, DoubleArray]]) -> None:
+        rows = [row for height_m, line_m in lines for row in _label_rows(height_m, line_m)]
+        # the farther apart, the earlier in the list: from afar the first few are enough
+        self._rows = np.array(sorted(rows), dtype=np.float64).reshape(-1, 5)
+
+    def in_box(self, box_m: tuple[float, float, float, float], finest: int) -> DoubleArray:
+        """Rows (rank, height_m, east_m, north_m, direction_rad) in a box (west, south, east, north), up to a rank."""
+        rows = self._rows
+        inside = (
+            (rows[:, 2] >= box_m[0]) & (rows[:, 2] <= box_m[2]) & (rows[:, 3] >= box_m[1]) & (rows[:, 3] <= box_m[3])
+        )
+        return rows[inside & (rows[:, 0] <= finest)]
+
+
+def _label_rows(height_m: float, line_m: DoubleArray) -> list[tuple[float, float, float, float, float]]:
+    """A line's labels; every fourth has rank 0 and is told from afar too."""
+    step_m = np.hypot(*np.diff(line_m, axis=0).T)
+    along_m = np.concatenate(([0.0], np.cumsum(step_m)))
+    rows = []
+    for number, at_m in enumerate(np.arange(LABEL_EVERY_M / 2.0, along_m[-1], LABEL_EVERY_M)):
+        index = int(np.searchsorted(along_m, at_m)) - 1
+        before, after = line_m[max(index - 2, 0)], line_m[min(index + 3, len(line_m) - 1)]
+        direction = math.atan2(after[1] - before[1], after[0] - before[0])
+        east_m, north_m = line_m[index].tolist()
+        rows.append((0.0 if number % 4 == 0 else 1.0, height_m, east_m, north_m, direction))
+    return rows
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class MapPicture:
     """The ground as the map draws it.
@@ -71,6 +110,8 @@ class MapPicture:
     streams, tracks : LineSet
     interval_m : float
         Height between contours.
+    heights : HeightLabels
+        Told on the index contours.
     """
 
     grid: Grid
@@ -80,6 +121,7 @@ class MapPicture:
     streams: LineSet
     tracks: LineSet
     interval_m: float
+    heights: HeightLabels
 
 
 def picture_levels(picture: npt.NDArray[np.uint8]) -> tuple[QImage, ...]:

@@ -8,13 +8,16 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QPolygonF
+from PySide6.QtCore import QPointF, QRect, QRectF, Qt
+from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QPixmap, QPolygonF
 
+from sitepick.desk.display import MILE_M, shown
+from sitepick.desk.long_line import LongLines
 from sitepick.desk.look import LABEL_PX, Look
 from sitepick.desk.map_frame import MapFrame, round_step
 from sitepick.desk.route_sign import ReachLines, RouteSign
 from sitepick.grid import DoubleArray, Grid
+from sitepick.units import FEET_M
 
 if TYPE_CHECKING:
     from sitepick.sites.model import Site, Split
@@ -25,6 +28,9 @@ TICK_PX = 6.0
 SHELTER_PX = 7.0
 TURN_BACK_PX = 5.0
 HALO_PX = 3.0
+LABEL_RISE = 1.3  # room over and under a label's line, in sizes of its type
+LABELS_KEPT = 600
+SHORT_LINE_POINTS = 200  # as many points are drawn as they are
 NAMED_SITES = 3
 CAMP_FROM_M_PER_PX = 2.5  # coarser than this, shelters would run together under the disc
 
@@ -42,6 +48,10 @@ class SignPainter:
         True bearing of grid north in the middle of the view.
     taken : list of QRectF
         Where text stands already; a label that would cover another is left out.
+    labels : dict
+        Texts drawn before; handed on from frame to frame.
+    lines : LongLines
+        The same for long lines.
     """
 
     painter: QPainter
@@ -49,28 +59,60 @@ class SignPainter:
     look: Look
     convergence_deg: float = 0.0
     taken: list[QRectF] = field(default_factory=list)
+    labels: dict[object, QPixmap] = field(default_factory=dict)
+    lines: LongLines = field(default_factory=LongLines)
 
     def grid_lines(self, grid: Grid) -> None:
-        """Grid lines at a round distance, their last two figures of kilometres at the edges."""
+        """Grid lines at a round distance, their last two figures of kilometres at the edges; or degrees."""
+        if shown().form == "latlon":
+            self._degree_lines(grid)
+            return
         step_m = round_step(120.0 * self.frame.m_per_px)
         painter, frame = self.painter, self.frame
-        painter.setPen(QPen(faded(self.look.graphite, 0.16), 1.0))
+        faint = faded(self.look.graphite, 0.16)
         east_m, south_m = frame.to_ground(frame.width_px, frame.height_px)
         lines = []
         for east in np.arange(math.ceil(frame.west_m / step_m) * step_m, east_m, step_m):
-            x_px = round(frame.to_px(float(east), 0.0)[0]) + 0.5
-            painter.drawLine(QPointF(x_px, 0), QPointF(x_px, frame.height_px))
+            x_px = round(frame.to_px(float(east), 0.0)[0])
+            painter.fillRect(QRect(x_px, 0, 1, round(frame.height_px)), faint)
             lines.append((_grid_figure(float(east), step_m), QPointF(x_px + 3, frame.height_px - 5)))
         for north in np.arange(math.ceil(south_m / step_m) * step_m, frame.top_m, step_m):
-            y_px = round(frame.to_px(0.0, float(north))[1]) + 0.5
-            painter.drawLine(QPointF(0, y_px), QPointF(frame.width_px, y_px))
+            y_px = round(frame.to_px(0.0, float(north))[1])
+            painter.fillRect(QRect(0, y_px, round(frame.width_px), 1), faint)
             lines.append((_grid_figure(float(north), step_m), QPointF(4, y_px - 3)))
         for text, place in lines:
             self._text(text, place, colour=self.look.soft, px=11)
 
-    def reach(self, lines: ReachLines) -> None:
-        """Blue lines: likely solid, early dashed, late dotted."""
+    def _degree_lines(self, grid: Grid) -> None:
+        """Lines of even longitude and latitude; straight within the view, which spans a small part of a degree."""
+        painter, frame = self.painter, self.frame
+        painter.setPen(QPen(faded(self.look.graphite, 0.16), 1.0))
+        east_m, south_m = frame.to_ground(frame.width_px, frame.height_px)
+        lon, lat = grid.to_lonlat([frame.west_m, east_m], [south_m, frame.top_m])
+        span_deg = (lat[1] - lat[0]) * 120.0 / frame.height_px
+        step_lat = round_step(max(float(span_deg), 1e-5))
+        step_lon = round_step(max(float((lon[1] - lon[0]) * 120.0 / frame.width_px), 1e-5))
+        lines = []
+        for value in np.arange(math.ceil(lon[0] / step_lon) * step_lon, lon[1], step_lon):
+            ends = np.column_stack(grid.from_lonlat([value, value], lat))
+            self._line(ends)
+            x, _ = frame.to_px(*ends[0].tolist())
+            lines.append((f"{value:g}°", QPointF(x + 3, frame.height_px - 5)))
+        for value in np.arange(math.ceil(lat[0] / step_lat) * step_lat, lat[1], step_lat):
+            ends = np.column_stack(grid.from_lonlat(lon, [value, value]))
+            self._line(ends)
+            _, y = frame.to_px(*ends[0].tolist())
+            lines.append((f"{value:g}°", QPointF(4, y - 3)))
+        for text, place in lines:
+            self._text(text, place, colour=self.look.soft, px=11)
+
+    def reach(self, lines: ReachLines, *, is_over_colours: bool) -> None:
+        """Blue lines: likely solid, early dashed, late dotted; over a factor's colours on a pale bed."""
         blue = self.look.reach
+        if is_over_colours:
+            self.painter.setPen(QPen(faded(self.look.paper, 0.75), 4.5))
+            for line in (*lines.early, *lines.late, *lines.likely):
+                self._line(line)
         for group, width_px, style in (
             (lines.early, 1.4, Qt.PenStyle.DashLine),
             (lines.late, 1.4, Qt.PenStyle.DotLine),
@@ -225,10 +267,9 @@ class SignPainter:
 
     def scale_bar(self) -> None:
         """A bar of a round length at the lower right, on a backing."""
-        length_m = round_step(90.0 * self.frame.m_per_px)
+        length_m, text = _bar(90.0 * self.frame.m_per_px)
         width_px = length_m / self.frame.m_per_px
         right, bottom = self.frame.width_px - 24, self.frame.height_px - 26
-        text = f"{length_m / 1000:g} km" if length_m >= 1000 else f"{length_m:g} m"
         self._backing(self._scale_box())
         self.painter.setPen(QPen(self.look.graphite, 1.4))
         self.painter.drawLine(QPointF(right - width_px, bottom), QPointF(right, bottom))
@@ -262,15 +303,37 @@ class SignPainter:
         self.taken.extend((self._scale_box(), self._north_box()))
 
     def _scale_box(self) -> QRectF:
-        width_px = round_step(90.0 * self.frame.m_per_px) / self.frame.m_per_px
+        width_px = _bar(90.0 * self.frame.m_per_px)[0] / self.frame.m_per_px
         return QRectF(self.frame.width_px - width_px - 38, self.frame.height_px - 50, width_px + 28, 36)
 
     def _north_box(self) -> QRectF:
         return QRectF(self.frame.width_px - 50, self.frame.height_px - 118, 32, 52)
 
     def _line(self, line_m: DoubleArray) -> None:
-        points = self.frame.line_to_px(line_m)
-        self.painter.drawPolyline(QPolygonF([QPointF(x, y) for x, y in points.tolist()]))
+        """A line in the pen in use."""
+        if len(line_m) < SHORT_LINE_POINTS:
+            self.painter.drawPolyline(_polygon(self.frame.line_to_px(line_m)))
+        else:
+            self.lines.paint(self.painter, self.frame, line_m)
+
+    def height(self, height_m: float, place: QPointF, turn_deg: float) -> None:
+        """A contour's height, along the contour, where nothing else stands."""
+        text = shown().said(f"{height_m:.0f} m").partition(" ")[0]
+        if any(abs(box.center().x() - place.x()) < 60 and box.intersects(_around(place, 22)) for box in self.taken):
+            return
+        self.taken.append(_around(place, 14))
+        painter = self.painter
+        painter.save()
+        painter.translate(place)
+        painter.rotate(turn_deg)
+        font = sign_font(painter, 10)
+        box = QFontMetricsF(font).boundingRect(text)
+        painter.setFont(font)
+        # a patch of paper breaks the line; a halo round each figure would cost ten times as long
+        painter.fillRect(box.translated(-box.center()).adjusted(-2, 0, 2, 0), faded(self.look.paper, 0.72))
+        painter.setPen(self.look.soft)
+        painter.drawText(QPointF(-box.center().x(), -box.center().y()), text)
+        painter.restore()
 
     def label(self, text: str, place: QPointF, *, colour: QColor, px: int, is_bold: bool = False) -> bool:
         """Text with a halo, unless other text stands there."""
@@ -288,12 +351,36 @@ class SignPainter:
         return QFontMetricsF(sign_font(self.painter, px, is_bold=is_bold)).horizontalAdvance(text)
 
     def _text(self, text: str, place: QPointF, *, colour: QColor, px: int, is_bold: bool = False) -> None:
+        """Text with a halo; drawn once and kept, since stroking letters takes longer than all else in a frame."""
+        ratio = self.painter.device().devicePixelRatioF()
+        key = (text, px, is_bold, colour.rgba(), self.look.palette.name, ratio)
+        picture = self.labels.get(key)
+        if picture is None:
+            if len(self.labels) >= LABELS_KEPT:
+                self.labels.clear()
+            picture = self.labels[key] = self._drawn_text(
+                text, colour, sign_font(self.painter, px, is_bold=is_bold), ratio
+            )
+        left, top = place.x() - 2 * HALO_PX, place.y() - LABEL_RISE * px
+        # on whole device pixels, so that letters stay sharp
+        self.painter.drawPixmap(QPointF(round(left * ratio) / ratio, round(top * ratio) / ratio), picture)
+
+    def _drawn_text(self, text: str, colour: QColor, font: QFont, ratio: float) -> QPixmap:
+        px = font.pixelSize()
+        width_px, height_px = QFontMetricsF(font).horizontalAdvance(text) + 4 * HALO_PX, 2.0 * LABEL_RISE * px
+        picture = QPixmap(math.ceil(width_px * ratio), math.ceil(height_px * ratio))
+        picture.setDevicePixelRatio(ratio)
+        picture.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(picture)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         path = QPainterPath()
-        path.addText(place, sign_font(self.painter, px, is_bold=is_bold), text)
+        path.addText(QPointF(2 * HALO_PX, LABEL_RISE * px), font, text)
         pen = QPen(faded(self.look.paper, 0.85), HALO_PX)
         pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
-        self.painter.strokePath(path, pen)
-        self.painter.fillPath(path, colour)
+        painter.strokePath(path, pen)
+        painter.fillPath(path, colour)
+        painter.end()
+        return picture
 
     def _backing(self, box: QRectF) -> None:
         self.painter.setPen(QPen(self.look.edge, 1.0))
@@ -336,11 +423,31 @@ def sign_font(painter: QPainter, px: int, *, is_bold: bool = False) -> QFont:
     return font
 
 
+def _polygon(points_px: DoubleArray) -> QPolygonF:
+    return QPolygonF([QPointF(x, y) for x, y in points_px.tolist()])
+
+
+def _around(place: QPointF, half_px: float) -> QRectF:
+    return QRectF(place.x() - half_px, place.y() - half_px, 2 * half_px, 2 * half_px)
+
+
 def faded(colour: QColor, alpha: float) -> QColor:
     """A colour let through by so much."""
     faded = QColor(colour)
     faded.setAlphaF(alpha * colour.alphaF())
     return faded
+
+
+def _bar(least_m: float) -> tuple[float, str]:
+    """A round length for the scale bar, at least so long, and what stands on it."""
+    if not shown().is_imperial:
+        length_m = round_step(least_m)
+        return length_m, f"{length_m / 1000:g} km" if length_m >= 1000 else f"{length_m:g} m"
+    if least_m > 0.2 * MILE_M:
+        miles = round_step(least_m / MILE_M)
+        return miles * MILE_M, f"{miles:g} mi"
+    feet = round_step(least_m / FEET_M)
+    return feet * FEET_M, f"{feet:g} ft"
 
 
 def _grid_figure(value_m: float, step_m: float) -> str:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import time
 from collections import OrderedDict
+from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPen, QPixmap
+from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPixmap
 
 from sitepick.desk.look import Look
 from sitepick.desk.map_frame import MapFrame
 from sitepick.desk.map_picture import LineSet, MapPicture
+from sitepick.grid import Grid
 
 TILE_PX = 256
 ROOM_BYTES = 96_000_000
@@ -66,7 +68,7 @@ class TileStore:
                     self._keep(key, tile)
                 if tile is None:
                     is_missing = True
-                    self._paint_picture(painter, target, left_m, top_m, tile_m, is_smooth=False)
+                    paint_levels(painter, self._picture.levels, grid, target, (left_m, top_m, tile_m), is_smooth=False)
                 else:
                     self._tiles.move_to_end(key)
                     painter.drawPixmap(target.topLeft(), tile)
@@ -93,7 +95,8 @@ class TileStore:
         tile.fill(self._look.paper)
         painter = QPainter(tile)
         painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
-        self._paint_picture(painter, QRectF(0, 0, TILE_PX, TILE_PX), left_m, top_m, tile_m, is_smooth=True)
+        whole = QRectF(0, 0, TILE_PX, TILE_PX)
+        paint_levels(painter, self._picture.levels, self._picture.grid, whole, (left_m, top_m, tile_m), is_smooth=True)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.scale(1.0 / m_per_px, 1.0 / m_per_px)
         painter.translate(-left_m, -top_m)
@@ -107,22 +110,6 @@ class TileStore:
         self._paint_lines(painter, picture.tracks, box, look.track, 1.6 * px, is_dashed=True)
         painter.end()
         return tile
-
-    def _paint_picture(
-        self, painter: QPainter, target: QRectF, left_m: float, top_m: float, tile_m: float, *, is_smooth: bool
-    ) -> None:
-        grid = self._picture.grid
-        level, cell_m = 0, grid.cell_m
-        wanted_m = tile_m / TILE_PX
-        while level + 1 < len(self._picture.levels) and 2 * cell_m <= wanted_m:
-            level, cell_m = level + 1, 2 * cell_m
-        image = self._picture.levels[level]
-        # a halved level may be a rounded half: its own scale, from its own size
-        across = image.width() / (grid.cols * grid.cell_m)
-        down = image.height() / (grid.rows * grid.cell_m)
-        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, is_smooth)
-        source = QRectF(left_m * across, top_m * down, tile_m * across, tile_m * down)
-        painter.drawImage(target, image, source)
 
     @staticmethod
     def _paint_lines(
@@ -141,3 +128,39 @@ class TileStore:
         painter.setPen(pen)
         for polygon in lines.in_box(*box):
             painter.drawPolyline(polygon)
+
+
+def paint_levels(
+    painter: QPainter,
+    levels: Sequence[QImage],
+    grid: Grid,
+    target: QRectF,
+    piece: tuple[float, float, float],
+    *,
+    is_smooth: bool,
+) -> None:
+    """Paint a piece of a pyramid, in the level that is nearest to the scale asked for.
+
+    Parameters
+    ----------
+    levels : sequence of QImage
+        As `map_picture.picture_levels` makes them.
+    grid : Grid
+        Of the first level, a pixel a cell.
+    target : QRectF
+        Where to.
+    piece : (left_m, top_m, width_m)
+        Which ground, from the grid's north-west corner; as high as the target's shape says.
+    """
+    left_m, top_m, width_m = piece
+    height_m = width_m * target.height() / target.width()
+    level, cell_m = 0, grid.cell_m
+    while level + 1 < len(levels) and 2 * cell_m <= width_m / target.width():
+        level, cell_m = level + 1, 2 * cell_m
+    image = levels[level]
+    # a halved level may be a rounded half: its own scale, from its own size
+    across = image.width() / (grid.cols * grid.cell_m)
+    down = image.height() / (grid.rows * grid.cell_m)
+    painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, is_smooth)
+    source = QRectF(left_m * across, top_m * down, width_m * across, height_m * down)
+    painter.drawImage(target, image, source)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QToolButton, QWidget
 
+from sitepick.desk.display import shown
 from sitepick.errors import SitepickError
 
 
@@ -14,9 +15,12 @@ class NoticeBar(QFrame):
     Signals
     -------
     closed()
+    wish_chosen()
+        The button that a notice offered.
     """
 
     closed = Signal()
+    wish_chosen = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -27,6 +31,9 @@ class NoticeBar(QFrame):
         self._text.setTextInteractionFlags(
             Qt.TextInteractionFlag.TextSelectableByMouse | Qt.TextInteractionFlag.TextSelectableByKeyboard
         )
+        self._wish = QToolButton(self)
+        self._wish.setProperty("role", "quiet")
+        self._wish.clicked.connect(self.wish_chosen)
         self._details = QToolButton(self)
         self._details.setText("Details")
         self._details.setProperty("role", "quiet")
@@ -39,6 +46,7 @@ class NoticeBar(QFrame):
         row = QHBoxLayout(self)
         row.setContentsMargins(16, 6, 16, 6)
         row.addWidget(self._text, 1)
+        row.addWidget(self._wish)
         row.addWidget(self._details)
         row.addWidget(close)
         self._short = ""
@@ -46,13 +54,13 @@ class NoticeBar(QFrame):
         self._is_error = False
         self.hide()
 
-    def show_error(self, error: SitepickError) -> None:
-        """Tell what went wrong and what to do now; the place on request."""
-        self._show(f"{_sentence(error.what)} {_sentence(error.fix)}", error.where or "", is_error=True)
+    def show_error(self, error: SitepickError, *, wish: str = "") -> None:
+        """Tell what went wrong and what to do now; the place on request, and a way out on a button."""
+        self._show(f"{_sentence(error.what)} {_sentence(error.fix)}", error.where or "", wish, is_error=True)
 
     def show_text(self, text: str) -> None:
         """Tell something that went well and is worth a word."""
-        self._show(text, "", is_error=False)
+        self._show(text, "", "", is_error=False)
 
     @property
     def text(self) -> str:
@@ -72,9 +80,11 @@ class NoticeBar(QFrame):
         if self._is_error:
             self.clear()
 
-    def _show(self, short: str, where: str, *, is_error: bool) -> None:
+    def _show(self, short: str, where: str, wish: str, *, is_error: bool) -> None:
         self._is_error = is_error
-        self._short, self._where = short, where
+        self._short, self._where = shown().said(short), where
+        self._wish.setText(wish)
+        self._wish.setVisible(bool(wish))
         self._details.setVisible(bool(where))
         self._details.setChecked(False)
         self._on_details(False)

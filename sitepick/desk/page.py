@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QFrame, QLabel, QLayout, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
+from sitepick.desk.display import shown
+
 if TYPE_CHECKING:
     from sitepick.caution import Caution
 
@@ -50,7 +52,7 @@ def page_column(page: QWidget, title: str) -> QVBoxLayout:
 
 def text_label(text: str, role: str) -> QLabel:
     """Plain text that wraps, dressed by its role."""
-    label = QLabel(text)
+    label = QLabel(shown().said(text))
     label.setProperty("role", role)
     label.setTextFormat(Qt.TextFormat.PlainText)
     label.setWordWrap(True)

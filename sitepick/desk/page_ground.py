@@ -39,6 +39,7 @@ class GroundPage(QWidget):
         column = page_column(self, "Ground")
         kind = plan_choice("ground", "elevation_kind", _KINDS)
         evergreen = plan_number("ground", "evergreen_of_forest_frac", decimals=2, step=0.05, empty_text="not known")
+        error = plan_number("ground", "elevation_error_m", decimals=1, step=0.5, empty_text="as is usual for them")
         gentlest, steepest = plan_number("avalanche", "release_min_deg"), plan_number("avalanche", "release_max_deg")
         least = plan_number("avalanche", "least_area_m2", step=500.0)
         crowns = plan_number("avalanche", "dense_canopy_frac", decimals=2, step=0.05)
@@ -46,11 +47,11 @@ class GroundPage(QWidget):
         release_step = plan_number("avalanche", "release_per_level_deg", decimals=1, step=0.5)
         runout_step = plan_number("avalanche", "runout_per_level_deg", decimals=1, step=0.5)
         self._fields = (
-            kind, evergreen, gentlest, steepest, least, crowns, runout, path, release_step, runout_step,
+            kind, error, evergreen, gentlest, steepest, least, crowns, runout, path, release_step, runout_step,
         )  # fmt: skip
         self._sources = text_label("", "sentence")
         column.addWidget(self._sources)
-        column.addWidget(Sentence("The heights", kind.field, "."))
+        column.addWidget(Sentence("The heights", kind.field, "; their error is", error.field, "."))
         column.addWidget(
             Sentence("Where the cover file can't tell, the evergreen share of forest is", evergreen.field, ".")
         )

@@ -9,12 +9,14 @@ from PySide6.QtWidgets import QWidget
 
 from sitepick.caution import joined_by_place
 from sitepick.desk.delay_rows import DelayRows
+from sitepick.desk.display import shown
 from sitepick.desk.fields import MomentField
 from sitepick.desk.hour_field import HourField
 from sitepick.desk.load_fields import SUPPLY_CAUTIONS
 from sitepick.desk.pace_fields import FinerPoints, pace_choice
 from sitepick.desk.page import inner_column, page_column, rule, show_cautions, show_texts, text_label
 from sitepick.desk.plan_field import PlanField, plan_choice, plan_number
+from sitepick.desk.rose_rows import RoseRows
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.words import (
     MODE_PHRASES,
@@ -142,10 +144,14 @@ class MarchPage(QWidget):
         column.addWidget(self._delays)
         column.addWidget(Sentence("Clear ice, measured on lakes and rivers:", ice.field, "."))
         column.addWidget(text_label("Weather for the night", "heading"))
+        self._one_wind = Sentence("Wind from", wind_from.field, "at", wind.field, ".")
+        column.addWidget(self._one_wind)
+        self._rose = RoseRows()
+        self._rose.edit_requested.connect(self.edit_requested)
+        column.addWidget(self._rose)
         column.addWidget(
-            Sentence("Wind from", wind_from.field, "at", wind.field, ", down to", temperature.field, ", snow",
-                     snow.field, "deep, its density", density.field, ".")
-        )  # fmt: skip
+            Sentence("Down to", temperature.field, ", snow", snow.field, "deep, its density", density.field, ".")
+        )
         column.addWidget(
             Sentence("Avalanche bulletin:", level.field, "; fresh snow", fresh_day.field, "in one day and",
                      fresh_days.field, "in three.")
@@ -167,10 +173,12 @@ class MarchPage(QWidget):
         self._breaking.setVisible(not march.trail_broken)
         self._towed.setVisible(march.mode == "vehicle")
         self._load.setVisible(march.mode != "vehicle")
-        self._load.setText(loads_sentence(plan))
+        self._load.setText(shown().said(loads_sentence(plan)))
         for field in self._fields:
             field.show_plan(plan)
         self._finer.show_plan(plan)
+        self._one_wind.setVisible(not plan.weather.wind_rose)
+        self._rose.show_plan(plan)
         self._delays.show_plan(plan)
 
     def show_answer(self, answer: Tonight) -> None:

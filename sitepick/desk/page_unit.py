@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, cast
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
+from sitepick.desk.display import shown
 from sitepick.desk.fields import NumberField
 from sitepick.desk.load_fields import LoadFields
 from sitepick.desk.own_kinds import OwnKinds
@@ -90,7 +91,7 @@ class UnitPage(QWidget):
         """Show the unit and its shelters."""
         for field in self._fields:
             field.show_plan(plan)
-        self._pitching.setText(f"Pitching takes {pitching_words(plan)}.")
+        self._pitching.setText(shown().said(f"Pitching takes {pitching_words(plan)}."))
         self._shelters.setText(f"They sleep in {shelters_phrase(plan)}.")
         self._list.show_plan(plan)
         self._kinds.show_plan(plan)

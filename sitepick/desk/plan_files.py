@@ -12,6 +12,7 @@ PLAN_FILTER = "Plans (*.geojson);;All files (*)"
 ROUTE_FILTER = "Tracks and routes (*.gpx *.geojson *.json *.gpkg *.kml *.shp *.fgb);;All files (*)"
 SUFFIX = ".geojson"
 KIT_FILTER = "Kit lists (*.csv);;All files (*)"
+ALL_FILTER = "All files (*)"
 KIT_NAME = "kit.csv"
 
 
@@ -63,6 +64,12 @@ def ask_point_name(parent: QWidget, number: int, name: str) -> str | None:
     return text if is_given else None
 
 
+def ask_mark_name(parent: QWidget, name: str) -> str | None:
+    """Ask what a marked area or observer is called; None leaves it."""
+    text, is_given = QInputDialog.getText(parent, "Name a mark", f"Another name for {name}:", text=name)
+    return text if is_given else None
+
+
 def ask_unsaved(parent: QWidget, name: str) -> str:
     """Ask what to do with unsaved changes: ``"save"``, ``"discard"`` or ``"stay"``."""
     buttons = QMessageBox.StandardButton
@@ -74,6 +81,27 @@ def ask_unsaved(parent: QWidget, name: str) -> str:
         buttons.Save,
     )
     return {buttons.Save: "save", buttons.Discard: "discard"}.get(answer, "stay")
+
+
+def ask_changed_elsewhere(parent: QWidget, name: str) -> str:
+    """Ask what to do with a file that somebody else has written: ``"replace"``, ``"other"`` or ``"stay"``."""
+    box = QMessageBox(parent)
+    box.setIcon(QMessageBox.Icon.Question)
+    box.setWindowTitle("The file has changed")
+    box.setText(f"{name} has been written by another window or program since it was opened here.")
+    box.setInformativeText("Saving over it would take that work away.")
+    other = box.addButton("Save under another &name …", QMessageBox.ButtonRole.AcceptRole)
+    replace = box.addButton("&Save over it", QMessageBox.ButtonRole.DestructiveRole)
+    box.addButton(QMessageBox.StandardButton.Cancel)
+    box.setDefaultButton(other)
+    box.exec()
+    return {other: "other", replace: "replace"}.get(box.clickedButton(), "stay")  # type: ignore[call-overload, no-any-return]
+
+
+def ask_new_place(parent: QWidget, missing: Path) -> Path | None:
+    """Ask where a file of the ground lies now."""
+    name, _ = QFileDialog.getOpenFileName(parent, f"Where is {missing.name} now?", str(missing.parent), ALL_FILTER)
+    return Path(name) if name else None
 
 
 def is_sample(path: Path | None) -> bool:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from sitepick.desk.edit import PlanEdit
 from sitepick.plan.edits import with_own_site, with_site_mark
+from sitepick.plan.mark_edits import closed_ring
 from sitepick.plan.model import LonLat, Plan
 from sitepick.plan.weighting import SiteMark
 
@@ -64,5 +65,5 @@ def own_site_edit(plan: Plan, grid: Grid, east_m: float, north_m: float) -> Plan
     lon, lat = grid.to_lonlat(
         [east_m + radius_m * math.cos(turn) for turn in turns], [north_m + radius_m * math.sin(turn) for turn in turns]
     )
-    ring: tuple[LonLat, ...] = tuple(zip(map(float, lon), map(float, lat), strict=True))
-    return PlanEdit(text=f"Mark {name}", change=partial(with_own_site, name=name, ring=ring))
+    corners: list[LonLat] = list(zip(map(float, lon), map(float, lat), strict=True))
+    return PlanEdit(text=f"Mark {name}", change=partial(with_own_site, name=name, ring=closed_ring(corners)))

@@ -17,10 +17,10 @@ from sitepick.desk.sentence import Sentence
 from sitepick.desk.swing_dialog import SwingDialog
 from sitepick.desk.weights import Weights
 from sitepick.plan.edits import with_weighting, with_weights
+from sitepick.plan.emphasis import emphases, emphasis_of
 from sitepick.plan.model import Plan
 from sitepick.plan.setting import setting_of
 from sitepick.plan.weighting import Weighting
-from sitepick.sites.emphasis import emphases, emphasis_of
 
 if TYPE_CHECKING:
     from sitepick.tonight import Tonight

@@ -11,6 +11,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sitepick.desk.display import shown
 from sitepick.plan.model import Plan, Route
 
 if TYPE_CHECKING:
@@ -99,7 +100,7 @@ def site_line(site: Site) -> str:
         parts.append(f"past a limit in {100 * site.out_of_limits_share:.0f}")
     if site.is_own:
         parts.append("your own")
-    return " · ".join(parts)
+    return shown().said(" · ".join(parts))
 
 
 def score_text(site: Site) -> str:
@@ -113,7 +114,7 @@ def measure_text(measure: Measure) -> str:
     from sitepick.sheet.words import limit_words, measure_words
 
     has_limit = measure.limit_min is not None or measure.limit_max is not None
-    return measure_words(measure) + (f", {limit_words(measure)}" if has_limit else "")
+    return shown().said(measure_words(measure) + (f", {limit_words(measure)}" if has_limit else ""))
 
 
 def spoken_site(site: Site) -> str:

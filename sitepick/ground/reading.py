@@ -50,7 +50,7 @@ class _Lines:
     no_go: Geometries
 
 
-def read_ground(plan: Plan, *, watch: Watch | None = None) -> Ground:
+def read_ground(plan: Plan, *, watch: Watch | None = None, window: GroundWindow | None = None) -> Ground:
     """Read the ground that a plan's route needs.
 
     Parameters
@@ -58,6 +58,8 @@ def read_ground(plan: Plan, *, watch: Watch | None = None) -> Ground:
     plan : Plan
     watch : Watch, optional
         Progress and stopping.
+    window : GroundWindow, optional
+        Which ground; what the route needs if not told.
 
     Returns
     -------
@@ -72,7 +74,7 @@ def read_ground(plan: Plan, *, watch: Watch | None = None) -> Ground:
         The watch was stopped.
     """
     watch = watch or Watch()
-    window = ground_window(plan.route)
+    window = window or ground_window(plan.route)
     watch.tick("opening the ground's files")
     with gdal_environment():
         sources = _open_sources(plan.ground)

@@ -9,7 +9,7 @@ from typing import Any
 from sitepick.errors import SettingsError
 from sitepick.plan.delay import Delay
 from sitepick.plan.further import FURTHER_NAMES
-from sitepick.plan.model import MAIN_NAMES, Area, LonLat, Plan, Route
+from sitepick.plan.model import MAIN_NAMES, Area, GroundSource, LonLat, Plan, Route
 from sitepick.plan.pace import HAS_OWN_LEVEL, ModePace, mode_key
 from sitepick.plan.shelter import shelters_for
 from sitepick.plan.weighting import SiteMark
@@ -113,6 +113,11 @@ def with_values(plan: Plan, part: str, **values: object) -> Plan:
     return replace(plan, **{part: replace(getattr(plan, part), **values)})
 
 
+def with_ground(plan: Plan, ground: GroundSource) -> Plan:
+    """The plan with its ground read from other files."""
+    return replace(plan, ground=ground)
+
+
 def with_pace(plan: Plan, **values: object) -> Plan:
     """The plan with values changed in what its pace is reckoned from.
 
@@ -214,7 +219,8 @@ def is_weights_only(old: Plan, new: Plan) -> bool:
         others = replace(
             plan.preferences, weighting=same.weighting, site_count_max=same.site_count_max, further=same.further, **main
         )
-        return bare, replace(plan, preferences=others, site_marks=(), name="", note="", alternatives=())
+        whole = replace(plan, preferences=others, site_marks=(), name="", note="", alternatives=())
+        return bare, replace(whole, journey=old.journey)
 
     return of_the_ground(old) == of_the_ground(new)
 

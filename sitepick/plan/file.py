@@ -33,6 +33,7 @@ from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.factor import Factor
 from sitepick.plan.further import FurtherFactors
 from sitepick.plan.handout import HandoutSettings, OrderNotes
+from sitepick.plan.journey import DayForecast, JourneyPoint, JourneySettings, PinnedNight
 from sitepick.plan.kit import KitItem
 from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.load import LoadSettings
@@ -74,6 +75,7 @@ _PARTS: tuple[tuple[str, type], ...] = (
     ("camp", CampSettings),
     ("load", LoadSettings),
     ("handout", HandoutSettings),
+    ("journey", JourneySettings),
 )
 
 # Every class that stands in the file as a group of settings, one a line.
@@ -103,6 +105,10 @@ _GROUPS: tuple[type, ...] = (
     LoadSettings,
     OrderNotes,
     HandoutSettings,
+    JourneyPoint,
+    PinnedNight,
+    DayForecast,
+    JourneySettings,
 )
 
 

@@ -19,6 +19,7 @@ from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.factor import Factor
 from sitepick.plan.further import FURTHER_NAMES, FurtherFactors
 from sitepick.plan.handout import HandoutSettings
+from sitepick.plan.journey import JourneySettings
 from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.observer import Observer
@@ -519,6 +520,8 @@ class Plan:
         Marked places that somebody may look from, beside tracks and roads.
     handout : HandoutSettings
         The paper, and the leader's own lines in the order; no stage reads them.
+    journey : JourneySettings
+        How the routes are cut into days; tonight doesn't read it.
     """
 
     name: str
@@ -533,6 +536,7 @@ class Plan:
     camp: CampSettings = field(default_factory=CampSettings)
     load: LoadSettings = field(default_factory=LoadSettings)
     handout: HandoutSettings = field(default_factory=HandoutSettings)
+    journey: JourneySettings = field(default_factory=JourneySettings)
     alternatives: tuple[Route, ...] = ()
     areas: tuple[Area, ...] = ()
     site_marks: tuple[SiteMark, ...] = ()

@@ -16,17 +16,20 @@ from sitepick.desk.desk_work import DeskWork, Drawing, find_way
 from sitepick.desk.jobs import JobRunner
 from sitepick.desk.look import Look, look_named, wear
 from sitepick.desk.main_window import MainWindow
-from sitepick.desk.map_picture import LineSet, MapPicture, picture_levels
+from sitepick.desk.map_picture import HeightLabels, LineSet, MapPicture, picture_levels
+from sitepick.desk.memory import Memory
+from sitepick.desk.plan_keeper import Keepsakes
 from sitepick.desk.route_sign import ReachLines
 from sitepick.ground import RouteFile, read_routes
 from sitepick.march import Proposal
+from sitepick.plan.file import read_plan
 from sitepick.plan.model import LonLat, Plan, Route
 from sitepick.sheet.palette import Palette
 from sitepick.tonight import Tonight
 from sitepick.work import Watch
 from tests.helpers.made_tonight import made_tonight
 
-WAIT_MS = 5000
+WAIT_MS = 30_000  # a busy machine is no fault
 
 
 @pytest.fixture(scope="session")
@@ -81,7 +84,7 @@ class QuickWork:
         lines = LineSet((), grid)
         picture = MapPicture(
             grid=grid, levels=picture_levels(grey), contours=lines, index_contours=lines, streams=lines,
-            tracks=lines, interval_m=10.0,
+            tracks=lines, interval_m=10.0, heights=HeightLabels(()),
         )  # fmt: skip
         return Drawing(answer=answer, palette=palette, picture=picture, reach=ReachLines())
 
@@ -117,8 +120,9 @@ def open_window(qtbot: QtBot, look: Look, work: QuickWork) -> Iterator[Callable[
     """Opens windows that answer at once, and closes them."""
     windows: list[MainWindow] = []
 
-    def open_one(path: Path | None = None) -> MainWindow:
-        window = MainWindow(work.answer.plan, path, JobRunner(run_now=True), work=work.desk_work())
+    def open_one(path: Path | None = None, keepsakes: Keepsakes | None = None) -> MainWindow:
+        plan = work.answer.plan if path is None else read_plan(path)
+        window = MainWindow(plan, path, JobRunner(run_now=True), work=work.desk_work(), keepsakes=keepsakes)
         qtbot.addWidget(window, before_close_func=lambda window: window.history.mark_saved())
         windows.append(window)
         window.show()
@@ -129,6 +133,12 @@ def open_window(qtbot: QtBot, look: Look, work: QuickWork) -> Iterator[Callable[
     for window in windows:
         window.history.mark_saved()
         window.close()
+
+
+@pytest.fixture
+def keepsakes(tmp_path: Path) -> Keepsakes:
+    """A memory and a folder for copies, of this test alone."""
+    return Keepsakes(memory=Memory(tmp_path / "config" / "desk.ini"), copies=tmp_path / "data" / "unsaved")
 
 
 @pytest.fixture

@@ -132,11 +132,11 @@ def test_everything_on_the_list_has_a_name_and_takes_the_focus(kit: KitList):
 
 def test_a_list_goes_to_a_file_and_into_another_plan(window: MainWindow, kit: KitList, tmp_path: Path):
     named(kit, QCheckBox, "Axe ticked").click()
-    window.save_kit(tmp_path / "kit.csv")
+    window.kit_files.save(tmp_path / "kit.csv")
     write_kit([KitItem(name="Only this")], tmp_path / "other.csv")
-    window.take_over_kit(tmp_path / "other.csv")
+    window.kit_files.take_over(tmp_path / "other.csv")
     assert [one.name for one in window.history.plan.load.kit] == ["Only this"]
-    window.take_over_kit(tmp_path / "kit.csv")
+    window.kit_files.take_over(tmp_path / "kit.csv")
     assert window.history.plan.load.kit == usual_kit()
     window.history.stack.undo()
     assert [one.name for one in window.history.plan.load.kit] == ["Only this"]
@@ -144,10 +144,10 @@ def test_a_list_goes_to_a_file_and_into_another_plan(window: MainWindow, kit: Ki
 
 def test_a_file_that_is_no_kit_list_is_told(window: MainWindow, kit: KitList, tmp_path: Path):
     (tmp_path / "kit.csv").write_text("what is this")
-    window.take_over_kit(tmp_path / "kit.csv")
+    window.kit_files.take_over(tmp_path / "kit.csv")
     assert window.history.plan.load.kit == usual_kit()
     assert any("mend the kit list" in label.text().lower() for label in window.notices.findChildren(QLabel))
-    window.save_kit(tmp_path / "kit.csv" / "below" / "kit.csv")
+    window.kit_files.save(tmp_path / "kit.csv" / "below" / "kit.csv")
     assert any("could not write" in label.text().lower() for label in window.notices.findChildren(QLabel))
 
 

@@ -18,8 +18,8 @@ from sitepick.desk.site_entry import COMPARE, HIDE, PIN
 from sitepick.desk.site_wishes import mark_of, name_edit
 from sitepick.desk.swing_dialog import TIMES
 from sitepick.plan.edits import with_site_mark, with_values, with_weight
+from sitepick.plan.emphasis import emphases
 from sitepick.plan.model import Plan
-from sitepick.sites.emphasis import emphases
 from sitepick.sites.model import OwnSite, Topple
 from sitepick.sites.swing import swings
 from sitepick.tonight import Tonight

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from sitepick.desk.ground_reading import NOT_KNOWN, reading_at, spaced_mgrs
+from sitepick.desk.display import spaced_mgrs
+from sitepick.desk.ground_reading import NOT_KNOWN, reading_at
 from sitepick.desk.words import counted, duration, joined, length, score_text, shelters_phrase, sun_sentence
 from sitepick.tonight import Tonight
 from tests.helpers.made import make_plan

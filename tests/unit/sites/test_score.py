@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 from sitepick.errors import SettingsError
 from sitepick.plan.edits import with_weighting, with_weights
+from sitepick.plan.emphasis import emphases, emphasis_of
 from sitepick.plan.model import FACTOR_NAMES, Preferences
 from sitepick.plan.weighting import MEANS
-from sitepick.sites.emphasis import emphases, emphasis_of
 from sitepick.sites.factors import score_frac
 from sitepick.sites.score import whole_score
 from tests.helpers.made import make_plan
