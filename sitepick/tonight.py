@@ -18,6 +18,8 @@ from sitepick.ground import Ground, ground_window, read_ground
 from sitepick.march import March, Needs, Stop, plan_march, read_needs
 from sitepick.march.sled_load import march_with_loads
 from sitepick.plan.doubt import plan_cautions
+from sitepick.plan.exercise import acting_marks
+from sitepick.plan.exercise_edits import acting_plan
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.model import CampSettings, LonLat, Plan
@@ -140,7 +142,9 @@ def tonight_on(
     work.JobStopped
         The watch was stopped.
     """
-    watch, old = watch or Watch(), previous
+    watch = watch or Watch()
+    asked, plan = plan, acting_plan(plan)
+    old = None if previous is None else replace(previous, plan=acting_plan(previous.plan))
     if old is not None and terrain is old.terrain and _march_inputs(old.plan) == _march_inputs(plan):
         march = old.march
     else:
@@ -167,7 +171,7 @@ def tonight_on(
         camp = lay_out_camp(plan, ground, terrain, march, sites, watch=watch)
         sites = drawn_round(sites, camp, ground.grid)
     watch.tick("done", 1, 1)
-    return Tonight(plan=plan, ground=ground, terrain=terrain, march=march, sites=sites, camp=camp, needs=needs)
+    return Tonight(plan=asked, ground=ground, terrain=terrain, march=march, sites=sites, camp=camp, needs=needs)
 
 
 def tonight_at_once(plan: Plan, previous: Tonight) -> Tonight | None:
@@ -184,7 +188,7 @@ def tonight_at_once(plan: Plan, previous: Tonight) -> Tonight | None:
         Ranked among the places measured for `previous`; its camp is laid out only where the pick stays the same place.
         `tonight` gives the whole answer. None where more than weights and marks of sites has changed.
     """
-    sites = rank_again(plan, previous.ground, previous.terrain, previous.march, previous.sites)
+    sites = rank_again(acting_plan(plan), previous.ground, previous.terrain, previous.march, previous.sites)
     if sites is None:
         return None
     before = previous.sites.sites[:1]
@@ -217,11 +221,18 @@ def _is_same_ground(one: Site, other: Site) -> bool:
 
 
 def _ground_inputs(plan: Plan) -> object:
-    return plan.ground, tuple(area for area in plan.areas if area.role == "no_go"), ground_window(plan.route)
+    closed = tuple(area for area in plan.areas if area.role == "no_go"), _marked(plan, "closes", "encloses")
+    return plan.ground, closed, ground_window(plan.route)
 
 
 def _terrain_inputs(plan: Plan) -> object:
-    return plan.weather, plan.avalanche
+    return plan.weather, plan.avalanche, _marked(plan, "waters")
+
+
+def _marked(plan: Plan, *acts: str) -> object:
+    """Places of the marks that do such things to the answer."""
+    marks = (mark for act in acts for mark in acting_marks(plan.exercise, plan.march.depart, act))
+    return tuple((mark.kind, mark.shape, mark.points) for mark in marks)
 
 
 def _march_inputs(plan: Plan) -> object:

@@ -23,7 +23,7 @@ from sitepick.ground.model import Ground
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.model import Plan
 from sitepick.sites.model import Sites
-from sitepick.terrain.model import NO_WATER, Terrain, is_to_fetch
+from sitepick.terrain.model import NO_WATER, Terrain
 from sitepick.work import Watch
 
 AT_WATER_M = 15.0  # ours: so near to the water it is drawn by hand
@@ -115,7 +115,7 @@ def hand_of(plan: Plan, ground: Ground, terrain: Terrain, sites: Sites, camp: Ca
         camp=camp,
         things=things_of(camp),
         water_m=_middles_m(kinds != NO_WATER, grid, top, left),
-        fetch_m=_middles_m(is_to_fetch(kinds), grid, top, left),
+        fetch_m=_middles_m(terrain.to_fetch[top:bottom, left:right], grid, top, left),
         above_drunk=upstream_of(around, is_drawn) if is_drawn.any() else None,
         corner=around.corner,
         scale=around.scale,

@@ -29,11 +29,13 @@ SPECK_M = 300.0
 
 
 def work_out_tonight(plan: Plan, previous: Tonight | None, watch: Watch) -> Tonight:
-    """Tonight's answer; what the plan left unchanged is taken from the previous one."""
+    """Tonight's answer; what the plan left unchanged is taken from the previous one; no sites on a trainee's copy."""
     watch.tick("loading the tools")
+    from sitepick.exercise.withheld import withheld
     from sitepick.tonight import tonight
 
-    return tonight(plan, watch=watch, previous=previous)
+    answer = tonight(plan, watch=watch, previous=previous)
+    return answer if plan.exercise.handed_in is None else withheld(answer)
 
 
 def rank_at_once(plan: Plan, previous: Tonight, watch: Watch) -> Tonight | None:
@@ -142,8 +144,11 @@ def _long_lines(lines: Iterable[DoubleArray]) -> tuple[DoubleArray, ...]:
 
 def explain_place(answer: Tonight, east_m: float, north_m: float, watch: Watch) -> str:
     """What speaks for and against a place."""
+    from sitepick.exercise.withheld import PLACE_WORDS
     from sitepick.sites import why_here
 
+    if answer.plan.exercise.handed_in is not None:
+        return PLACE_WORDS
     watch.tick("looking at the place")
     place = why_here(answer.plan, answer.ground, answer.terrain, answer.march, answer.sites, east_m, north_m)
     return place.text
@@ -177,8 +182,10 @@ def take_route_file(path: Path, plan: Plan, watch: Watch) -> RouteFile:
 def work_out_journey(plan: Plan, previous: Journey | None, watch: Watch) -> Journey:
     """The plan's routes cut into days; what the plan left unchanged is taken from the previous answer."""
     watch.tick("loading the tools")
+    from sitepick.exercise.withheld import refuse_trainees_copy
     from sitepick.journey import plan_journey
 
+    refuse_trainees_copy(plan)
     return plan_journey(plan, watch=watch, previous=previous)
 
 

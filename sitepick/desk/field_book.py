@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QStackedWidget, QToolBu
 from sitepick.desk.look import Look
 from sitepick.desk.page import rule
 from sitepick.desk.page_camp import CampPage
+from sitepick.desk.page_exercise import ExercisePage
 from sitepick.desk.page_ground import GroundPage
 from sitepick.desk.page_journey import JourneyPage
 from sitepick.desk.page_march import MarchPage
@@ -20,7 +21,7 @@ from sitepick.plan.model import Plan
 if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
-PAGE_NAMES = ("Ground", "Unit", "March", "Sites", "Camp", "Journey")
+PAGE_NAMES = ("Ground", "Unit", "March", "Sites", "Camp", "Journey", "Exercise")
 LEAST_PX, USUAL_PX = 340, 440
 
 
@@ -44,9 +45,10 @@ class FieldBook(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.sites = SitesPage(look)
         self.camp = CampPage()
+        self.exercise = ExercisePage()
         self.march = MarchPage()
         self.journey = JourneyPage(look)
-        self._pages = (GroundPage(), UnitPage(), self.march, self.sites, self.camp, self.journey)
+        self._pages = (GroundPage(), UnitPage(), self.march, self.sites, self.camp, self.journey, self.exercise)
         self._stack = QStackedWidget(self)
         words = QHBoxLayout()
         words.setContentsMargins(12, 4, 12, 0)

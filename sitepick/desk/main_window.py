@@ -19,6 +19,7 @@ from sitepick.desk.day_strip import journey_strip
 from sitepick.desk.desk_work import DeskWork, Drawing
 from sitepick.desk.display import Display, show_by
 from sitepick.desk.edit import PlanEdit
+from sitepick.desk.exercise_desk import ExerciseDesk, connect_exercise
 from sitepick.desk.field_book import PAGE_NAMES, USUAL_PX, FieldBook
 from sitepick.desk.ground_places import missing_files, with_file_moved
 from sitepick.desk.guide import GuideBar
@@ -114,6 +115,9 @@ class MainWindow(QMainWindow):
         self.day_line = DayLine(look)
         self.journey_strip = JourneyStrip(look)
         self.journey_asker = JourneyAsker(runner, work or DeskWork(), self)
+        self.exercise = ExerciseDesk(
+            self.field_book.exercise, runner, lambda: self.history.plan, lambda: self.asker.answer, self
+        )
         self.handing_out = HandingOut(runner, parent=self)
         display = self._memory.display if self._memory is not None else Display()
         show_by(display)
@@ -200,6 +204,7 @@ class MainWindow(QMainWindow):
         self.asker.refused.connect(self._on_refused)
         self.asker.broken.connect(self._on_broken)
         self._connect_journey()
+        connect_exercise(self)
         menus = self.menus
         menus.open_requested.connect(self.keeper.ask_open)
         menus.recent_requested.connect(self.keeper.open_other)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QWidget
 
 from sitepick.desk.camp_tool import Key
 from sitepick.desk.display import shown
+from sitepick.desk.exercise_signs import ExerciseSigns
 from sitepick.desk.legend_card import LegendCard
 from sitepick.desk.long_line import LongLines
 from sitepick.desk.look import Look
@@ -133,6 +134,7 @@ class MapCanvas(QWidget):
         self._verbs = VerbBar(self)
         self._reading = ReadingCard(self)
         self._hand = MapHand(self)
+        self._exercise = ExerciseSigns()
         self._legend = LegendCard(look, self)
         self._mark_bar = MarkBar(self)
         self._mark_bar.kind_chosen.connect(self._on_mark_kind)
@@ -157,6 +159,7 @@ class MapCanvas(QWidget):
             self._grid = grid_around(plan.route)
             self._is_framed = False
         self._hand.show_plan(plan, self._frame)
+        self._exercise.show_plan(plan)
         self._draw_route()
         if not self._is_framed:
             self.show_all()
@@ -348,6 +351,7 @@ class MapCanvas(QWidget):
                 lines=self._lines,
             )
             paint_signs(signs, self._grid, self._shown())
+            self._exercise.paint(signs, self._grid)
         if self.hasFocus() and self._is_by_keyboard:
             painter.setPen(QPen(self._look.focus, 2.0))
             painter.setBrush(Qt.BrushStyle.NoBrush)

@@ -16,6 +16,7 @@ from sitepick.ground.doubt import file_cautions, ground_cautions
 from sitepick.ground.fault import Fault, raise_faults
 from sitepick.ground.legend import read_legend, with_evergreen_share
 from sitepick.ground.local_file import gdal_environment
+from sitepick.ground.marked import closed_shapes
 from sitepick.ground.mistaken import cover_given_as_elevation
 from sitepick.ground.model import FileFacts, Ground, Legend
 from sitepick.ground.raster import CANOPY_HEIGHT, COVER, ELEVATION, RasterFile, inspect_raster
@@ -210,7 +211,7 @@ def _read_lines(plan: Plan, grid: Grid, faults: list[Fault], watch: Watch) -> _L
     return _Lines(
         streams=shapes(plan.ground.streams, "reading streams"),
         tracks=shapes(plan.ground.tracks, "reading tracks"),
-        no_go=np.concatenate([shapes(plan.ground.no_go, "reading no-go ground"), marked]),
+        no_go=np.concatenate([shapes(plan.ground.no_go, "reading no-go ground"), marked, closed_shapes(plan, grid)]),
     )
 
 

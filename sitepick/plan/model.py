@@ -15,6 +15,7 @@ from typing import Any
 from sitepick.errors import SettingsError
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
+from sitepick.plan.exercise import Exercise
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.factor import Factor
 from sitepick.plan.further import FURTHER_NAMES, FurtherFactors
@@ -522,6 +523,8 @@ class Plan:
         The paper, and the leader's own lines in the order; no stage reads them.
     journey : JourneySettings
         How the routes are cut into days; tonight doesn't read it.
+    exercise : Exercise
+        Marks on the ground, and what trainees are given, asked and worth.
     """
 
     name: str
@@ -537,6 +540,7 @@ class Plan:
     load: LoadSettings = field(default_factory=LoadSettings)
     handout: HandoutSettings = field(default_factory=HandoutSettings)
     journey: JourneySettings = field(default_factory=JourneySettings)
+    exercise: Exercise = field(default_factory=Exercise)
     alternatives: tuple[Route, ...] = ()
     areas: tuple[Area, ...] = ()
     site_marks: tuple[SiteMark, ...] = ()

@@ -7,7 +7,7 @@ import dataclasses
 import pytest
 
 from sitepick import errors
-from sitepick.plan import avalanche, model, pace, weighting
+from sitepick.plan import avalanche, exercise, mark, model, pace, weighting
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.factor import Factor
 from sitepick.plan.handout import HandoutSettings
@@ -42,6 +42,10 @@ PARTS = (
     JourneyPoint,
     PinnedNight,
     DayForecast,
+    mark.Mark,
+    exercise.Rubric,
+    exercise.Overrule,
+    exercise.PlacedThing,
 )
 
 
