@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal, Slot
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QStackedWidget, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QFont, QFontMetrics
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QSizePolicy, QStackedWidget, QToolButton, QVBoxLayout, QWidget
 
-from sitepick.desk.look import Look
+from sitepick.desk.look import REASON_PX, Look
 from sitepick.desk.page import rule
 from sitepick.desk.page_camp import CampPage
 from sitepick.desk.page_exercise import ExercisePage
@@ -22,7 +23,8 @@ if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 PAGE_NAMES = ("Ground", "Unit", "March", "Sites", "Camp", "Journey", "Exercise")
-LEAST_PX, USUAL_PX = 340, 440
+LEAST_PX, USUAL_PX = 410, 440
+WORD_MARGIN_PX = 3
 
 
 class FieldBook(QWidget):
@@ -51,9 +53,13 @@ class FieldBook(QWidget):
         self._pages = (GroundPage(), UnitPage(), self.march, self.sites, self.camp, self.journey, self.exercise)
         self._stack = QStackedWidget(self)
         words = QHBoxLayout()
-        words.setContentsMargins(12, 4, 12, 0)
-        words.setSpacing(2)
+        words.setContentsMargins(10, 4, 10, 0)
+        words.setSpacing(0)
         self._group = QButtonGroup(self)
+        chosen_word = QFont(self.font())
+        chosen_word.setPixelSize(REASON_PX)
+        chosen_word.setWeight(QFont.Weight.DemiBold)
+        word_metrics = QFontMetrics(chosen_word)  # the style's own hint leaves room that seven words don't have
         for index, name in enumerate(PAGE_NAMES):
             button = QToolButton(self)
             button.setText(name)
@@ -61,10 +67,11 @@ class FieldBook(QWidget):
             button.setProperty("role", "page_word")
             button.setAccessibleName(f"{name} page")
             button.setToolTip(f"{name} (Ctrl+{index + 1})")
+            button.setMinimumWidth(word_metrics.horizontalAdvance(name) + 2 * WORD_MARGIN_PX)
+            button.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
             self._group.addButton(button, index)
-            words.addWidget(button)
+            words.addWidget(button, len(name))
             self._stack.addWidget(self._pages[index])
-        words.addStretch(1)
         for page in self._pages:
             page.edit_requested.connect(self.edit_requested)
         self._group.idClicked.connect(self.choose_page)

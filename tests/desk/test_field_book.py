@@ -284,6 +284,17 @@ def test_every_page_fits_a_narrow_book(book: FieldBook, index: int):
             assert right <= page.width(), widget.accessibleName()
 
 
+@pytest.mark.shape
+def test_the_words_of_the_pages_are_whole_in_a_narrow_book(book: FieldBook):
+    book.resize(340, 600)
+    words = [button for button in book.findChildren(QToolButton) if button.property("role") == "page_word"]
+    assert [word.text() for word in words] == list(PAGE_NAMES)
+    for index, word in enumerate(words):
+        book.choose_page(index)
+        word.ensurePolished()
+        assert word.width() >= word.fontMetrics().horizontalAdvance(word.text()), word.text()
+
+
 def test_the_paper_is_chosen_on_the_camp_page(book: FieldBook, answer: Tonight):
     edits = edits_of(book)
     paper = field(book, "paper")
