@@ -57,6 +57,7 @@ MEANINGS = {
     "roughness_m": ("m", "steps to the eight neighbours, root of the summed squares"),
     "water_kind": ("", ", ".join(f"{kind} {name}" for kind, name in enumerate(WATER_KIND_NAMES))),
     "is_water": ("", "1 on lakes, rivers and sea"),
+    "draw_here": ("", "1 on water that the exercise's marks allow to be drawn"),
     "is_wet": ("", "1 on bog, marsh and ground that floods"),
     "is_avalanche_release": ("", "1 on slopes that can release an avalanche"),
     "is_avalanche_runout": ("", "1 on ground that an avalanche can reach, the releases themselves left out"),

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from sitepick.errors import SettingsError
 from sitepick.plan import edits
 from sitepick.plan.factor import Factor
+from sitepick.plan.further import FurtherFactors
 from sitepick.plan.model import MAIN_NAMES, Preferences, Route, Unit
 from sitepick.plan.shelter import shelters_for
 from tests.helpers.made import make_plan
@@ -71,9 +72,11 @@ def test_a_curve_rises_or_falls_and_never_turns_back(curve):
 
 
 def test_all_weights_0_are_refused():
-    nothing = {name: Factor(weight=0.0, curve=((0.0, 0.0), (1.0, 1.0))) for name in MAIN_NAMES}
+    none = Factor(weight=0.0, curve=((0.0, 0.0), (1.0, 1.0)))
+    nothing = dict.fromkeys(MAIN_NAMES, none)
     with pytest.raises(SettingsError, match="every weight is 0"):
-        Preferences(**nothing)
+        Preferences(**nothing, further=FurtherFactors(cold=none))
+    assert Preferences(**nothing).factor("cold").weight > 0.0  # one is enough
 
 
 @pytest.mark.parametrize(
