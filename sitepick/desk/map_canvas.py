@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import (
+    QCloseEvent,
     QPainter,
     QPaintEvent,
     QPen,
@@ -17,6 +18,7 @@ from PySide6.QtWidgets import QWidget
 
 from sitepick.desk.camp_tool import Key
 from sitepick.desk.display import shown
+from sitepick.desk.jobs import JobRunner
 from sitepick.desk.legend_card import LegendCard
 from sitepick.desk.long_line import LongLines
 from sitepick.desk.look import Look
@@ -48,6 +50,7 @@ if TYPE_CHECKING:
 
 ZOOM_STEP = 2.0**0.25
 CARD_MARGIN_PX = 16
+TILES_TAKEN_MS = 30  # between two paintings of tiles that are ready
 
 
 class MapCanvas(QWidget):
@@ -111,6 +114,11 @@ class MapCanvas(QWidget):
         self._reach = ReachLines()
         self._picture: MapPicture | None = None
         self._tiles: TileStore | None = None
+        self._runner = JobRunner(parent=self)  # the map's own: long work must not keep the ground from being drawn
+        self._is_in_pieces = False  # tiles in view are still missing
+        self._tile_timer = QTimer(self, singleShot=True, interval=TILES_TAKEN_MS)
+        self._tile_timer.timeout.connect(self.update)
+        self._runner.progressed.connect(self._on_tile)
         self._chosen_rank: int | None = None
         self._verb = MOVE
         self._tool = RouteTool()
@@ -178,7 +186,7 @@ class MapCanvas(QWidget):
         """Show the drawn ground and the reach."""
         if picture is not self._picture:
             self._picture = picture
-            self._tiles = TileStore(picture, self._look)
+            self._tiles = TileStore(picture, self._look, self._runner)
         self._reach = reach
         self.update()
 
@@ -192,7 +200,7 @@ class MapCanvas(QWidget):
         """Draw in other colours."""
         self._look = look
         if self._picture is not None:
-            self._tiles = TileStore(self._picture, look)
+            self._tiles = TileStore(self._picture, look, self._runner)
         self._legend.show_look(look)
         self.update()
 
@@ -331,9 +339,8 @@ class MapCanvas(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.fillRect(self.rect(), self._look.paper)
-        is_missing = False
         if self._tiles is not None:
-            is_missing = self._tiles.paint(painter, self._frame, self.devicePixelRatioF())
+            self._is_in_pieces = self._tiles.paint(painter, self._frame, self.devicePixelRatioF())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if self._layer is not None:
             lens = (self._pointer or QPointF(self.width() / 2, self.height() / 2)) if self._is_lens else None
@@ -353,8 +360,15 @@ class MapCanvas(QWidget):
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(QRectF(1, 1, self.width() - 2, self.height() - 2))
         painter.end()
-        if is_missing:
-            QTimer.singleShot(0, self.update)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        self._runner.shutdown()
+        super().closeEvent(event)
+
+    @Slot()
+    def _on_tile(self) -> None:
+        if self._is_in_pieces and not self._tile_timer.isActive():
+            self._tile_timer.start()
 
     def _shown(self) -> MapShown:
         middle = (self._frame.east_m, self._frame.north_m)
