@@ -94,6 +94,7 @@ class MapCanvas(QWidget):
         super().__init__(parent)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setMinimumSize(320, 240)
         self.setAccessibleName("Map")
         self.setAccessibleDescription(
