@@ -19,6 +19,7 @@ from PySide6.QtWidgets import QWidget
 from sitepick.desk.camp_tool import Key
 from sitepick.desk.display import shown
 from sitepick.desk.jobs import JobRunner
+from sitepick.desk.kept_layer import KeptLayer
 from sitepick.desk.legend_card import LegendCard
 from sitepick.desk.long_line import LongLines
 from sitepick.desk.look import Look
@@ -137,6 +138,7 @@ class MapCanvas(QWidget):
         self._why_text = ""
         self._labels: dict[object, QPixmap] = {}
         self._lines = LongLines()
+        self._found = KeptLayer()
         self._is_keyboard_mark = False
         self._is_by_keyboard = False
         self._verbs = VerbBar(self)
@@ -380,6 +382,7 @@ class MapCanvas(QWidget):
             has_layer=self._layer is not None,
             route=self._route,
             reach=self._reach,
+            found=self._found,
             heights=self._picture.heights if self._picture is not None else None,
             marks=self._marks,
             paint_camp=self._hand.paint,
