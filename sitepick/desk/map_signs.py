@@ -31,6 +31,7 @@ HALO_PX = 3.0
 LABEL_RISE = 1.3  # room over and under a label's line, in sizes of its type
 LABELS_KEPT = 2000
 HEIGHT_ROOM_PX, HEIGHT_OWN_PX = 22.0, 14.0  # around a contour's height: free of other text, kept from it
+NAME_PLACES = 400  # points of a line that its name may stand at
 SHORT_LINE_POINTS = 200  # as many points are drawn as they are
 NAMED_SITES = 3
 CAMP_FROM_M_PER_PX = 2.5  # coarser than this, shelters would run together under the disc
@@ -148,7 +149,7 @@ class SignPainter:
     def _name_line(self, text: str, group: Sequence[DoubleArray]) -> None:
         """Write a reach line's word on it, once, where it is in view and free."""
         for line in sorted(group, key=len, reverse=True)[:3]:
-            points = self.frame.line_to_px(line)
+            points = self.frame.line_to_px(line[:: max(1, len(line) // NAME_PLACES)])
             inside = np.flatnonzero(
                 (points[:, 0] > 90)
                 & (points[:, 0] < self.frame.width_px - 90)
