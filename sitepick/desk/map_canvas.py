@@ -341,7 +341,8 @@ class MapCanvas(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
-        painter.fillRect(self.rect(), self._look.paper)
+        if self._tiles is None or not self._tiles.covers(self._frame):
+            painter.fillRect(self.rect(), self._look.paper)
         if self._tiles is not None:
             self._is_in_pieces = self._tiles.paint(painter, self._frame, self.devicePixelRatioF())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)

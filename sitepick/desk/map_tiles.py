@@ -76,6 +76,12 @@ class TileStore:
         self._ask(frame, dpr, missing)
         return bool(missing)
 
+    def covers(self, frame: MapFrame) -> bool:
+        """Whether the whole view is ground."""
+        grid = self._picture.grid
+        east_m, south_m = frame.to_ground(frame.width_px, frame.height_px)
+        return grid.contains(frame.west_m, frame.top_m) and grid.contains(east_m, south_m)
+
     def _places(self, frame: MapFrame, around: int) -> Iterator[tuple[int, int]]:
         """Rows and columns of the tiles in view and so many around that hold ground."""
         grid, tile_m = self._picture.grid, TILE_PX * frame.m_per_px
