@@ -41,6 +41,7 @@ from sitepick.desk.route_sign import (
 from sitepick.desk.route_tool import RouteTool
 from sitepick.desk.site_wishes import own_site_edit
 from sitepick.desk.snap import TrackSnap
+from sitepick.desk.sun_reading import SunReading
 from sitepick.grid import Grid
 from sitepick.plan.model import Plan, Route
 
@@ -143,6 +144,8 @@ class MapCanvas(QWidget):
         self._is_by_keyboard = False
         self._verbs = VerbBar(self)
         self._reading = ReadingCard(self)
+        self._sun = SunReading(self._runner, self)
+        self._sun.told.connect(self._on_sun)
         self._hand = MapHand(self)
         self._legend = LegendCard(look, self)
         self._mark_bar = MarkBar(self)
@@ -227,6 +230,7 @@ class MapCanvas(QWidget):
         """Tell places and lengths by another choice."""
         self._legend.show_layer(self._layer)
         self._reading.hide()
+        self._sun.drop()
         if self._asked_m is not None:
             self.show_why(*self._asked_m, self._why_text)
         self._place_cards()
@@ -462,6 +466,12 @@ class MapCanvas(QWidget):
         self._marking.clear()
         self._draw_marks()
         self.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    @Slot(str, str)
+    def _on_sun(self, label: str, value: str) -> None:
+        if self._reading.isVisible():
+            self._reading.show_last(label, shown().said(value))
+            self._place_reading()
 
     def _place_reading(self) -> None:
         self._reading.move(self.width() - self._reading.width() - CARD_MARGIN_PX, CARD_MARGIN_PX)
