@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -34,6 +34,7 @@ from sample_data.invented_relief import (
 )
 from sample_data.invented_water import Stream, stream_paths, with_lakes, with_streams
 from sitepick.plan import Area, GroundSource, MarchSettings, Plan, Route, Unit, Weather, shelters_for, write_plan
+from sitepick.plan.journey import DayForecast, JourneySettings
 
 WEST_M, NORTH_M = 470_000.0, 7_430_000.0
 SOUTH_M = NORTH_M - SIDE_M
@@ -63,6 +64,20 @@ OVER_THE_RIDGE: Places = (
 ALONG_THE_LAKES: Places = (
     HAMLET, *BRIDGE, (15.4, 4.15), (12.2, 4.0), (10.6, 4.1), (9.4, 4.7), (8.7, 5.3), (7.6, 5.8), (6.9, 6.4),
     (6.3, 6.35), (3.9, 6.15),
+)  # fmt: skip
+# The same ways, gone on with to one goal west of the fell lake, some days off.
+ROUND_THE_FELL_LAKE: Places = (
+    (6.395, 14.195), (6.365, 14.205), (5.815, 14.065), (5.275, 14.195), (4.875, 14.895), (4.825, 15.005),
+    (4.805, 15.155), (4.895, 15.265), (4.995, 15.345), (5.005, 15.395), (4.965, 15.545), (4.925, 15.585),
+    (3.585, 16.445), (3.505, 16.565), (3.475, 16.585), (3.235, 16.565), (2.765, 16.345), (2.705, 16.295),
+    (2.605, 16.165), (2.565, 16.065), (2.585, 15.735), (2.555, 15.655), (2.485, 15.505), (2.505, 15.315),
+    (2.325, 15.015), (2.385, 14.815), (2.475, 14.745), (2.505, 14.705), (2.555, 14.685), (2.615, 14.635),
+    (2.665, 14.565), (2.875, 14.125), (3.205, 13.715), (3.225, 13.655), (3.235, 13.635), (3.275, 13.585), (3.6, 13.2),
+)  # fmt: skip
+OVER_THE_WEST_HILL: Places = (
+    (3.785, 6.505), (3.775, 6.535), (3.815, 7.925), (3.955, 8.325), (4.225, 8.565), (4.965, 10.315), (5.145, 11.055),
+    (5.205, 11.645), (5.165, 11.935), (5.085, 12.345), (4.515, 12.795), (4.415, 12.855), (4.005, 13.275),
+    (3.795, 13.295), (3.6, 13.2),
 )  # fmt: skip
 ENCLOSURE: Places = ((12.55, 10.9), (13.0, 10.8), (13.25, 11.2), (12.95, 11.45), (12.6, 11.3), (12.55, 10.9))
 
@@ -144,6 +159,29 @@ def make_plan(folder: Path) -> Plan:
     )
 
 
+def make_days_plan(folder: Path) -> Plan:
+    """The same unit on a journey of several days: three ways to one goal, with a forecast for each day."""
+    plan = make_plan(folder)
+    return replace(
+        plan,
+        name="Ulvmark in days (invented)",
+        route=Route(name="Up the valley", points=lon_lat((*MAIN_ROUTE, *ROUND_THE_FELL_LAKE))),
+        alternatives=(
+            Route(name="Over the ridge", points=lon_lat(OVER_THE_RIDGE)),
+            Route(name="Along the lakes", points=lon_lat((*ALONG_THE_LAKES, *OVER_THE_WEST_HILL))),
+        ),
+        journey=JourneySettings(
+            days_max=6,
+            supply_every_days=3,
+            forecasts=(
+                DayForecast(day=2, wind_from_deg=330.0, wind_kmh=35.0, temperature_c=-24.0),
+                DayForecast(day=3, wind_from_deg=20.0, wind_kmh=20.0, temperature_c=-29.0),
+                DayForecast(day=4, wind_from_deg=60.0, wind_kmh=15.0, temperature_c=-26.0),
+            ),
+        ),
+    )
+
+
 def write_rasters(ground: SampleGround, folder: Path) -> None:
     """Elevation and cover, small: heights keep their steps of 1/8 m exactly."""
     rows, cols = ground.cover.shape
@@ -211,6 +249,7 @@ def main() -> None:
     write_lines(stream_lines(ground.streams), folder / "ulvmark_streams.geojson")
     write_lines(track_lines(), folder / "ulvmark_tracks.geojson")
     write_plan(make_plan(folder), folder / "ulvmark.geojson")
+    write_plan(make_days_plan(folder), folder / "ulvmark_days.geojson")
     for path in sorted(folder.glob("ulvmark*")):
         print(f"{path.name}: {math.ceil(path.stat().st_size / 1000)} kB")
 

@@ -109,10 +109,12 @@ def tonight(plan: str, out: str | None, paper: str | None, layers: bool, as_json
         raise click.UsageError("name a folder with --out DIR" + ("" if layers else ", or ask for --json"))
     plan_read = read_plan(local_path(plan, Path.cwd()))
     with _watched() as watch:
+        from sitepick.exercise.withheld import refuse_trainees_copy
         from sitepick.sheet import answer_lines, day_lines, tonight_document, write_handout, write_layers
         from sitepick.sheet.handout import LAYERS_NAME
         from sitepick.tonight import tonight as find_tonight
 
+        refuse_trainees_copy(plan_read)
         answer = find_tonight(plan_read, watch=watch)
         draw_pdf, no_sheet = _sheet_drawer()
         if out is not None:
@@ -133,6 +135,93 @@ def tonight(plan: str, out: str | None, paper: str | None, layers: bool, as_json
         for line in (*answer_lines(answer), *day_lines(answer)):
             click.echo(line)
     return DONE if answer.sites.sites else NO_SITE
+
+
+@commands.command()
+@click.argument("plan", type=str)
+@click.option(
+    "--out",
+    type=str,
+    help="Folder for comparison.pdf, journey.json, journey.gpkg, and day-N.pdf and .md for each night.",
+)
+@click.option("--paper", type=click.Choice(PAPERS), help="Paper of the sheets; the plan's own when left out.")
+@click.option("--json", "as_json", is_flag=True, help="Print journey.json, and nothing else, on standard output.")
+def journey(plan: str, out: str | None, paper: str | None, as_json: bool) -> int:
+    """Cut the plan's routes into days and hold them side by side; sheets for the route that comes first."""
+    if out is None and not as_json:
+        raise click.UsageError("name a folder with --out DIR, or ask for --json")
+    plan_read = read_plan(local_path(plan, Path.cwd()))
+    with _watched() as watch:
+        from sitepick.exercise.withheld import refuse_trainees_copy
+        from sitepick.journey import plan_journey, with_days
+        from sitepick.sheet import journey_document, journey_lines, write_journey
+
+        refuse_trainees_copy(plan_read)
+        draw_pdf, no_sheet = _sheet_drawer()
+        if out is not None:
+            folder = local_path(out, Path.cwd())
+            answer = write_journey(plan_read, folder, draw_pdf=draw_pdf, watch=watch, paper_name=paper)
+        else:
+            answer = with_days(plan_journey(plan_read, watch=watch), watch=watch)
+    if no_sheet is not None and out is not None:
+        click.echo(f"sitepick: no sheets: {no_sheet}", err=True)
+    if as_json:
+        click.echo(json.dumps(journey_document(answer), ensure_ascii=False, indent=1))
+    else:
+        for line in journey_lines(answer):
+            click.echo(line)
+    return DONE if any(route.is_whole for route in answer.routes) else NO_SITE
+
+
+@commands.command()
+@click.argument("plan", type=str)
+@click.option("--out", type=str, required=True, help="Folder for pack.pdf, trainees' plan files and answers.csv.")
+def pack(plan: str, out: str) -> int:
+    """Write what trainees are handed: a map without answers, a blank answer sheet, copies of the plan."""
+    plan_read = read_plan(local_path(plan, Path.cwd()))
+    with _watched() as watch:
+        from sitepick.exercise.handout import write_pack
+        from sitepick.exercise.trainee import trainee_plan
+        from sitepick.ground import read_ground
+        from sitepick.terrain import read_terrain
+
+        copy = trainee_plan(plan_read)
+        land = read_ground(copy, watch=watch)
+        terrain = read_terrain(copy, land, watch=watch)
+        draw_pdf, no_sheet = _sheet_drawer()
+        folder = local_path(out, Path.cwd())
+        written = write_pack(plan_read, land, terrain, folder, draw_pdf=draw_pdf, watch=watch)
+    if no_sheet is not None:
+        click.echo(f"sitepick: no pack.pdf: {no_sheet}", err=True)
+    for path in written:
+        click.echo(str(path))
+    return DONE
+
+
+@commands.command()
+@click.argument("plan", type=str)
+@click.argument("picks", nargs=-1, type=str)
+@click.option("--out", type=str, required=True, help="Folder for class.csv, class.pdf, assessment.json and debriefs.")
+def assess(plan: str, picks: tuple[str, ...], out: str) -> int:
+    """Hold trainees' picks against the ground: their plan files, tables (CSV), GPX, or folders of these.
+
+    Picks that were taken down by hand in the plan count too.
+    """
+    plan_read = read_plan(local_path(plan, Path.cwd()))
+    paths = [local_path(text, Path.cwd()) for text in picks]
+    with _watched() as watch:
+        from sitepick.exercise.answers import assess_files
+        from sitepick.exercise.handout import class_lines, write_assessment
+
+        standard, result = assess_files(plan_read, paths, watch=watch)
+        draw_pdf, no_sheet = _sheet_drawer()
+        folder = local_path(out, Path.cwd())
+        write_assessment(plan_read, standard, result, folder, draw_pdf=draw_pdf, watch=watch)
+    if no_sheet is not None:
+        click.echo(f"sitepick: no debriefs: {no_sheet}", err=True)
+    for line in class_lines(result):
+        click.echo(line)
+    return DONE
 
 
 @commands.command()

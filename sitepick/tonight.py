@@ -6,6 +6,7 @@ read, and what it was built on, are the same: moving a weight scores again and n
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -17,9 +18,11 @@ from sitepick.ground import Ground, ground_window, read_ground
 from sitepick.march import March, Needs, Stop, plan_march, read_needs
 from sitepick.march.sled_load import march_with_loads
 from sitepick.plan.doubt import plan_cautions
+from sitepick.plan.exercise import acting_marks
+from sitepick.plan.exercise_edits import acting_plan
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.layout import LayoutSettings
-from sitepick.plan.model import CampSettings, Plan
+from sitepick.plan.model import CampSettings, LonLat, Plan
 from sitepick.plan.pitching import pitching_time_min
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.work_order import WorkSettings
@@ -103,6 +106,45 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
     else:
         terrain = read_terrain(plan, ground, watch=watch)
 
+    return tonight_on(plan, ground, terrain, watch=watch, previous=old)
+
+
+def tonight_on(
+    plan: Plan,
+    ground: Ground,
+    terrain: Terrain,
+    *,
+    watch: Watch | None = None,
+    previous: Tonight | None = None,
+    stop: LonLat | None = None,
+) -> Tonight:
+    """The same over ground and terrain that were read already.
+
+    Parameters
+    ----------
+    plan : Plan
+    ground : Ground
+    terrain : Terrain
+    watch : Watch, optional
+    previous : Tonight, optional
+        As for `tonight`.
+    stop : (lon_deg, lat_deg), optional
+        Where the night falls, whatever the ranks say: the nearest site to it comes first and keeps its rank's number.
+
+    Returns
+    -------
+    Tonight
+
+    Raises
+    ------
+    MarchError
+        The route starts where nobody can march, or the day leaves no time for it.
+    work.JobStopped
+        The watch was stopped.
+    """
+    watch = watch or Watch()
+    asked, plan = plan, acting_plan(plan)
+    old = None if previous is None else replace(previous, plan=acting_plan(previous.plan))
     if old is not None and terrain is old.terrain and _march_inputs(old.plan) == _march_inputs(plan):
         march = old.march
     else:
@@ -114,6 +156,8 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
         earlier = old.sites if old is not None and march is old.march else None
         sites = find_sites(plan, ground, terrain, march, watch=watch, earlier=earlier)
 
+    if stop is not None:
+        sites = _stopping_at(sites, stop)
     if old is not None and march is old.march and sites is old.sites and plan.load == old.plan.load:
         needs = old.needs
     else:
@@ -127,7 +171,7 @@ def tonight(plan: Plan, *, watch: Watch | None = None, previous: Tonight | None 
         camp = lay_out_camp(plan, ground, terrain, march, sites, watch=watch)
         sites = drawn_round(sites, camp, ground.grid)
     watch.tick("done", 1, 1)
-    return Tonight(plan=plan, ground=ground, terrain=terrain, march=march, sites=sites, camp=camp, needs=needs)
+    return Tonight(plan=asked, ground=ground, terrain=terrain, march=march, sites=sites, camp=camp, needs=needs)
 
 
 def tonight_at_once(plan: Plan, previous: Tonight) -> Tonight | None:
@@ -144,7 +188,7 @@ def tonight_at_once(plan: Plan, previous: Tonight) -> Tonight | None:
         Ranked among the places measured for `previous`; its camp is laid out only where the pick stays the same place.
         `tonight` gives the whole answer. None where more than weights and marks of sites has changed.
     """
-    sites = rank_again(plan, previous.ground, previous.terrain, previous.march, previous.sites)
+    sites = rank_again(acting_plan(plan), previous.ground, previous.terrain, previous.march, previous.sites)
     if sites is None:
         return None
     before = previous.sites.sites[:1]
@@ -157,17 +201,38 @@ def tonight_at_once(plan: Plan, previous: Tonight) -> Tonight | None:
     return replace(previous, plan=plan, sites=sites, camp=camp, needs=needs)
 
 
+def _stopping_at(sites: Sites, stop: LonLat) -> Sites:
+    """The sites with the one nearest to a place first; the one that was first is the one to fall back on then."""
+    if not sites.sites:
+        return sites
+    east_m, north_m = (float(value) for value in sites.grid.from_lonlat(*stop))
+    chosen = min(sites.sites, key=lambda site: math.hypot(site.east_m - east_m, site.north_m - north_m))
+    best = sites.sites[0]
+    if chosen is best:
+        return sites
+    others = tuple(site for site in sites.sites if site is not chosen)
+    words = f"By itself the day would end at site {best.rank}; the journey stops here for the sake of its other nights."
+    return replace(sites, sites=(chosen, *others), alternate_rank=best.rank, alternate_words=words)
+
+
 def _is_same_ground(one: Site, other: Site) -> bool:
     """Whether two sites take the same cells, however they are drawn."""
     return one.cells is not None and other.cells is not None and np.array_equal(one.cells, other.cells)
 
 
 def _ground_inputs(plan: Plan) -> object:
-    return plan.ground, tuple(area for area in plan.areas if area.role == "no_go"), ground_window(plan.route)
+    closed = tuple(area for area in plan.areas if area.role == "no_go"), _marked(plan, "closes", "encloses")
+    return plan.ground, closed, ground_window(plan.route)
 
 
 def _terrain_inputs(plan: Plan) -> object:
-    return plan.weather, plan.avalanche
+    return plan.weather, plan.avalanche, _marked(plan, "waters")
+
+
+def _marked(plan: Plan, *acts: str) -> object:
+    """Places of the marks that do such things to the answer."""
+    marks = (mark for act in acts for mark in acting_marks(plan.exercise, plan.march.depart, act))
+    return tuple((mark.kind, mark.shape, mark.points) for mark in marks)
 
 
 def _march_inputs(plan: Plan) -> object:

@@ -13,7 +13,7 @@ from sitepick.camp.model import Camp
 from sitepick.camp.pick_up import OPEN_CANOPY_FRAC, SLOPE_MAX_DEG
 from sitepick.camp.pinned import FAR_M, FAR_WALK_M, WALKED_TO
 from sitepick.camp.site_ground import ground_outline
-from sitepick.camp.stores import CLEAR_M, RACKS_FROM_ENTRY_M, SLED_FROM_ENTRY_M, SLED_SLOPE_MAX_DEG
+from sitepick.camp.stores import CLEAR_M, RACKS_FROM_SHELTERS_M, SLED_FROM_ENTRY_M, SLED_SLOPE_MAX_DEG
 from sitepick.camp.surroundings import STEEPEST_DEG, surroundings_of
 from sitepick.camp.things import Thing, things_of
 from sitepick.camp.water_points import SNOW_FROM_SHELTERS_M, upstream_of
@@ -23,7 +23,7 @@ from sitepick.ground.model import Ground
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.model import Plan
 from sitepick.sites.model import Sites
-from sitepick.terrain.model import NO_WATER, Terrain, is_to_fetch
+from sitepick.terrain.model import NO_WATER, Terrain
 from sitepick.work import Watch
 
 AT_WATER_M = 15.0  # ours: so near to the water it is drawn by hand
@@ -115,7 +115,7 @@ def hand_of(plan: Plan, ground: Ground, terrain: Terrain, sites: Sites, camp: Ca
         camp=camp,
         things=things_of(camp),
         water_m=_middles_m(kinds != NO_WATER, grid, top, left),
-        fetch_m=_middles_m(is_to_fetch(kinds), grid, top, left),
+        fetch_m=_middles_m(terrain.to_fetch[top:bottom, left:right], grid, top, left),
         above_drunk=upstream_of(around, is_drawn) if is_drawn.any() else None,
         corner=around.corner,
         scale=around.scale,
@@ -250,8 +250,9 @@ def _from_shelters(hand: Hand, kind: str, east_m: float, north_m: float) -> Iter
     away_m, name = min((_away_m(hand, thing, east_m, north_m), thing.name) for thing in shelters)
     if away_m < least_m:
         yield f"{_short_of(away_m, least_m)} m from {name}: {_plural(kind)} {_keeps(kind)} {least_m:.0f} m"
-    if kind == "latrine" and away_m > rules.latrine_walk_max_m:
-        yield f"{away_m:.0f} m to walk from {name}, the nearest: at most {rules.latrine_walk_max_m:.0f} m"
+    most_m = {"latrine": rules.latrine_walk_max_m, "racks": RACKS_FROM_SHELTERS_M}.get(kind, math.inf)
+    if away_m > most_m:
+        yield f"{away_m:.0f} m to walk from {name}, the nearest: at most {most_m:.0f} m"
 
 
 def from_shelters_least_m(rules: FacilitySettings, kind: str) -> float:
@@ -288,9 +289,8 @@ def _facility_rules(hand: Hand, kind: str, east_m: float, north_m: float) -> Ite
     if kind == "latrine" and _is_above_drunk(hand, east_m, north_m):
         yield "above where water is drawn"
     entry_m = math.hypot(east_m - hand.camp.entry_east_m, north_m - hand.camp.entry_north_m) / hand.scale
-    most_m = {"sled_park": SLED_FROM_ENTRY_M, "racks": RACKS_FROM_ENTRY_M}.get(kind, math.inf)
-    if entry_m > most_m:
-        yield f"{entry_m:.0f} m from the way in: at most {most_m:.0f} m"
+    if kind == "sled_park" and entry_m > SLED_FROM_ENTRY_M:
+        yield f"{entry_m:.0f} m from the way in: at most {SLED_FROM_ENTRY_M:.0f} m"
     if kind == "pick_up" and not hand.terrain.canopy_frac[hand.grid.cell_at(east_m, north_m)] <= OPEN_CANOPY_FRAC:
         yield "under crowns, or on ground whose cover isn't known"
 

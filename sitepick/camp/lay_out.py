@@ -22,9 +22,10 @@ from sitepick.camp.spacing import least_distance_m
 from sitepick.camp.stands import Stand
 from sitepick.camp.sub_areas import sub_areas_of
 from sitepick.camp.surroundings import surroundings_of
+from sitepick.camp.way_out import way_out_words, way_to_track
 from sitepick.camp.what_gives import what_gives
 from sitepick.camp.who_goes_where import Sharing, who_goes_where
-from sitepick.camp.work_order import with_work
+from sitepick.camp.work_order import work_order
 from sitepick.caution import Caution
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
@@ -104,7 +105,10 @@ def lay_out_camp(
         whole = replace(
             whole, cautions=(*whole.cautions, *broken_by_hand(hand_of(plan, ground, terrain, sites, whole)))
         )
-    return with_work(plan, whole, site, march)
+    watch.tick("work on arrival")
+    at_m = placed[0].east_m, placed[0].north_m
+    way_out = way_out_words(whole, site, way_to_track(plan, ground, terrain, march, at_m, watch=watch))
+    return replace(whole, work=work_order(plan, whole, site, march, way_out))
 
 
 def _with_the_rest(

@@ -23,7 +23,9 @@ from sitepick.work import Watch
 TARGET_M = 1.0  # someone who comes bent over
 EYE_M = 1.5  # a sentry kneels or stands
 CANDIDATE_COUNT = 24  # round the perimeter
-POSTS_LEAST, POSTS_MOST = 2, 6
+POSTS_LEAST, POSTS_MOST = 2, 6  # as far as there are people
+PEOPLE_PER_POST = 6  # ours: fewer people than that can't spare one more
+APART_LEAST_M = 40.0  # ours: two nearer to each other watch as one
 GAIN_LEAST_FRAC = 0.04  # of the approaches: a further post that adds less isn't worth the sleep
 DEAD_BELOW_FRAC = 0.1
 _ALARM_CLEAR_M = 8.0
@@ -64,8 +66,10 @@ def secure(
     is_approach = approaches(around, perimeter_m)
     lookouts = _lookouts(around, perimeter_m, is_approach, ground, watch, pinned or {})
     held = sum(bool(one.name) for one in lookouts)
-    seen_frac = np.array([one.seen_frac for one in lookouts])
-    chosen = choose_posts(seen_frac, rules.post_count, held) if lookouts else []
+    seen_frac = np.array([one.seen_frac for one in lookouts]).reshape(len(lookouts), int(is_approach.sum()))
+    people = sum(placed.shelter.people for placed in around.shelters)
+    pool = Pool(seen_frac=seen_frac, is_near=_near_each_other(around, lookouts), held=held)
+    chosen = choose_posts(pool, rules.post_count, most=people // PEOPLE_PER_POST)
     posts = _posts(around, [lookouts[k] for k in chosen], is_approach)
     hidden = np.ones(int(is_approach.sum()))
     for k in chosen:
@@ -109,36 +113,64 @@ def approaches(around: Surroundings, perimeter_m: Polygon) -> MaskArray:
     return outside
 
 
-def choose_posts(seen_frac: DoubleArray, wanted: int, held: int = 0) -> list[int]:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Pool:
+    """Lookouts to choose from.
+
+    Attributes
+    ----------
+    seen_frac : float64 array of shape (lookouts, cells)
+        Share of the sight that gets through from each lookout to each cell.
+    is_near : bool array of shape (lookouts, lookouts)
+        Which stand too near to each other to be two posts, where there are others.
+    held : int
+        The first so many are manned whatever they see.
+    """
+
+    seen_frac: DoubleArray
+    is_near: MaskArray
+    held: int = 0
+
+
+def choose_posts(pool: Pool, wanted: int, *, most: int) -> list[int]:
     """Which lookouts to man: each time the one that adds most ground seen.
 
     Parameters
     ----------
-    seen_frac : float64 array of shape (lookouts, cells)
-        Share of the sight that gets through from each lookout to each cell.
+    pool : Pool
     wanted : int
-        How many; 0: as long as one more adds `GAIN_LEAST_FRAC`, at least two and at most six.
-    held : int
-        The first so many are manned whatever they see.
+        How many; 0: as long as one more adds `GAIN_LEAST_FRAC`, but for the first two, and none near another.
+    most : int
+        Where no number is wanted, no more than this, `POSTS_MOST` and one are ever chosen.
 
     Returns
     -------
     list of int
         In the order they were chosen. What is seen grows by less with each post, so that this never
-        falls short of the best set by more than 37 % (Nemhauser, Wolsey & Fisher 1978).
+        falls short of the best set by more than 37 % where none are near each other (Nemhauser, Wolsey & Fisher 1978).
     """
-    chosen = list(range(held))
-    hidden = np.prod(1.0 - seen_frac[:held], axis=0) if held else np.ones(seen_frac.shape[1])
-    most = min(wanted or POSTS_MOST, len(seen_frac))
-    while len(chosen) < most:
-        gain = (seen_frac * hidden).mean(axis=1) if hidden.size else np.zeros(len(seen_frac))
+    chosen = list(range(pool.held))
+    hidden = np.prod(1.0 - pool.seen_frac[: pool.held], axis=0)
+    count = min(wanted or max(1, min(POSTS_MOST, most)), len(pool.seen_frac))
+    while len(chosen) < count:
+        gain = (pool.seen_frac * hidden).mean(axis=1) if hidden.size else np.zeros(len(pool.seen_frac))
+        is_near = pool.is_near[:, chosen].any(axis=1)
         gain[chosen] = -1.0
+        if not wanted or not is_near.all():
+            gain[is_near] = -1.0
         best = int(np.argmax(gain))
-        if not wanted and len(chosen) >= POSTS_LEAST and gain[best] < GAIN_LEAST_FRAC:
+        if not wanted and gain[best] < (GAIN_LEAST_FRAC if len(chosen) >= POSTS_LEAST else 0.0):
             break
         chosen.append(best)
-        hidden = hidden * (1.0 - seen_frac[best])
+        hidden = hidden * (1.0 - pool.seen_frac[best])
     return chosen
+
+
+def _near_each_other(around: Surroundings, lookouts: list[_Lookout]) -> MaskArray:
+    at = np.array([(one.east_m, one.north_m) for one in lookouts]).reshape(-1, 2)
+    apart_m = np.hypot(*(at[:, None, :] - at[None, :, :]).transpose(2, 0, 1)) / around.scale
+    near: MaskArray = apart_m < APART_LEAST_M
+    return near
 
 
 def _lookouts(

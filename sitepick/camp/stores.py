@@ -12,9 +12,10 @@ from sitepick.grid import DoubleArray
 CLEAR_M = 8.0  # ours: of a shelter's middle and of each other, so that doors and paths stay open
 SLED_SLOPE_MAX_DEG = 6.0  # ours: a loaded sled stays where it is put
 SLED_FROM_ENTRY_M = 60.0
-RACKS_FROM_ENTRY_M = 40.0
+RACKS_FROM_SHELTERS_M = 40.0
 _UNDER_CROWNS_COST_M = 40.0
 _IN_THE_OPEN_COST_M = 15.0
+_SIDE_FRAC = 0.5  # ours: a metre nearer to what a place is also to be near, against one nearer to what it serves
 _NAMES = dict(FACILITY_KINDS)
 
 Found = tuple[Facility | None, tuple[str, ...]]
@@ -60,15 +61,17 @@ def sled_park(around: Surroundings, places: tuple[Facility, ...]) -> Found:
 
 
 def fuel_point(around: Surroundings, places: tuple[Facility, ...]) -> Found:
-    """Fuel by itself: away from fire and shelters, near the sleds."""
+    """Fuel by itself: away from fire and shelters, yet not far to carry, on the side of the sleds."""
     rules = around.plan.camp.facilities
     distances = (
         *_from_kinds(around, places, ("fire", "cooking"), rules.fuel_from_fire_m),
         Rule(text="from shelters", distance_m=around.from_shelters_m(), least_m=rules.fuel_from_fire_m),
         Rule(text="from water", distance_m=around.from_water_m, least_m=rules.waste_from_water_m),
     )
-    cost = _from_kind(around, places, "sled_park") + 10.0 * around.against_wind()
-    return _placed(around, "fuel", places, distances, cost, "By itself, near the sleds; no flame comes near.")
+    to_sleds_m = _from_kind(around, places, "sled_park")
+    cost = around.from_shelters_m() + _SIDE_FRAC * to_sleds_m + 10.0 * around.against_wind()
+    reason = "By itself, on the side of the sleds; no flame comes near."
+    return _placed(around, "fuel", places, distances, cost, reason)
 
 
 def stores_point(around: Surroundings, places: tuple[Facility, ...]) -> Found:
@@ -78,18 +81,17 @@ def stores_point(around: Surroundings, places: tuple[Facility, ...]) -> Found:
         *_from_kinds(around, places, ("fire", "fuel"), rules.fuel_from_fire_m),
         Rule(text="from shelters", distance_m=around.from_shelters_m(), least_m=CLEAR_M),
     )
-    cost = around.from_m(*around.centre_m) + 0.5 * _from_kind(around, places, "sled_park")
+    cost = around.from_m(*around.centre_m) + _SIDE_FRAC * _from_kind(around, places, "sled_park")
     return _placed(around, "stores", places, distances, cost, "Near the middle, apart from fire and fuel.")
 
 
 def racks(around: Surroundings, places: tuple[Facility, ...]) -> Found:
-    """Skis and weapons where they are at hand on the way out."""
-    from_entry_m = around.from_m(*around.entry_m)
+    """Skis and weapons at hand from the shelters, on the way out."""
     distances = (
         Rule(text="from shelters", distance_m=around.from_shelters_m(), least_m=CLEAR_M),
-        Rule(text="from the way in", distance_m=from_entry_m, most_m=RACKS_FROM_ENTRY_M),
+        Rule(text="from the nearest shelter", distance_m=around.from_shelters_m(), most_m=RACKS_FROM_SHELTERS_M),
     )
-    cost = from_entry_m + 0.5 * around.from_m(*around.centre_m)
+    cost = around.from_m(*around.entry_m) + _SIDE_FRAC * around.from_m(*around.centre_m)
     reason = "On the way out, upright so that snow doesn't bury them; each shelter keeps its own weapons as ordered."
     return _placed(around, "racks", places, distances, cost, reason)
 

@@ -14,7 +14,7 @@ from sitepick.grid import DoubleArray, FloatArray, Grid, MaskArray
 from sitepick.ground.model import Ground
 from sitepick.plan.model import Plan
 from sitepick.terrain.drainage import flow_over
-from sitepick.terrain.model import NO_WATER, Terrain, WaterKindArray, is_to_fetch
+from sitepick.terrain.model import NO_WATER, Terrain, WaterKindArray
 from sitepick.work import Watch
 
 AROUND_M = 350.0  # beyond the shelters: past the longest walk to a latrine and its distance from water
@@ -40,6 +40,8 @@ class Surroundings:
     can_stand : bool
         Ground that is known, dry, level enough to walk on at night, out of avalanche ground and of no-go ground.
     water_kind : uint8
+    can_draw : bool
+        Where there is water that may be drawn.
     from_water_m : float64
         Ground distance to the nearest water of any kind, to its cell's corner; infinite where there is none.
     receiver : int32
@@ -63,6 +65,7 @@ class Surroundings:
     canopy_frac: FloatArray
     can_stand: MaskArray
     water_kind: WaterKindArray
+    can_draw: MaskArray
     from_water_m: DoubleArray
     receiver: np.ndarray
     shelters: tuple[PlacedShelter, ...]
@@ -124,7 +127,8 @@ def surroundings_of(
     rows, cols = zip(*cells, strict=True)
     middle = (sum(rows) // len(rows), sum(cols) // len(cols))
     edges = [(row + side * reach, col + side * reach) for row, col in cells for side in (-1, 1)]
-    water = _nearest_water(terrain.water_kind, middle, math.ceil(WATER_SEARCH_M / whole.ground_cell_m))
+    to_fetch = terrain.to_fetch
+    water = _nearest_water(to_fetch, middle, math.ceil(WATER_SEARCH_M / whole.ground_cell_m))
     if water is not None:
         edges += [(water[0] + side * _BANK_CELLS, water[1] + side * _BANK_CELLS) for side in (-1, 1)]
     top, left = (max(0, min(edge[k] for edge in edges)) for k in (0, 1))
@@ -157,6 +161,7 @@ def surroundings_of(
         canopy_frac=terrain.canopy_frac[window],
         can_stand=can_stand,
         water_kind=water_kind,
+        can_draw=to_fetch[window],
         from_water_m=_distance_m(water_kind != NO_WATER, grid),
         receiver=flow_over(np.ascontiguousarray(ground.elevation_m[window]), watch=watch).receiver,
         shelters=shelters,
@@ -167,10 +172,10 @@ def surroundings_of(
     )
 
 
-def _nearest_water(water_kind: WaterKindArray, middle: tuple[int, int], reach: int) -> tuple[int, int] | None:
+def _nearest_water(to_fetch: MaskArray, middle: tuple[int, int], reach: int) -> tuple[int, int] | None:
     """The cell of water nearest to a cell, within so many cells."""
     top, left = max(0, middle[0] - reach), max(0, middle[1] - reach)
-    rows, cols = np.nonzero(is_to_fetch(water_kind[top : middle[0] + reach + 1, left : middle[1] + reach + 1]))
+    rows, cols = np.nonzero(to_fetch[top : middle[0] + reach + 1, left : middle[1] + reach + 1])
     if not rows.size:
         return None
     nearest = int(np.argmin((rows + top - middle[0]) ** 2 + (cols + left - middle[1]) ** 2))

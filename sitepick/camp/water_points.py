@@ -7,7 +7,7 @@ import numpy as np
 from sitepick.camp.model import FACILITY_KINDS, Facility
 from sitepick.camp.surroundings import Surroundings
 from sitepick.grid import MaskArray
-from sitepick.terrain.model import LAKE, NO_WATER, RIVER, is_to_fetch
+from sitepick.terrain.model import LAKE, NO_WATER, RIVER
 
 APART_M = 20.0  # ours: between drawing, cooking water and washing along the bank
 SNOW_FROM_SHELTERS_M = 25.0  # ours: beyond where people walk and spill
@@ -53,7 +53,7 @@ def upstream_of(around: Surroundings, is_point: MaskArray) -> MaskArray:
 
 
 def _drawing_cell(around: Surroundings) -> tuple[int, int] | None:
-    is_water = is_to_fetch(around.water_kind)
+    is_water = around.can_draw
     if not is_water.any():
         return None
     below_m = np.maximum(-around.above_centre_m(), 0.0)
@@ -67,7 +67,7 @@ def _drawing_cell(around: Surroundings) -> tuple[int, int] | None:
 
 
 def _nearest_water(around: Surroundings, at: Facility) -> tuple[int, int] | None:
-    is_water = is_to_fetch(around.water_kind)
+    is_water = around.can_draw
     if not is_water.any():
         return None
     away_m = np.where(is_water, around.from_m(at.east_m, at.north_m), np.inf)

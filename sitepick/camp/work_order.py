@@ -1,8 +1,7 @@
-"""Who does what on arrival, what must be fetched, who watches at night, the way out for a casualty."""
+"""Who does what on arrival, what must be fetched, who watches at night, what is looked at."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import datetime, timedelta
 
 from sitepick.camp.crew import Crew, Hands, latest
@@ -33,7 +32,7 @@ TICKS = (
 )
 
 
-def work_order(plan: Plan, camp: Camp, site: Site, march: March) -> WorkOrder:
+def work_order(plan: Plan, camp: Camp, site: Site, march: March, way_out: str) -> WorkOrder:
     """The work on arrival and the duties of the night.
 
     Parameters
@@ -44,6 +43,8 @@ def work_order(plan: Plan, camp: Camp, site: Site, march: March) -> WorkOrder:
     site : Site
         The one it lies on.
     march : March
+    way_out : str
+        For a casualty.
     """
     arrive = site.arrive.replace(microsecond=0)
     pitching_min = pitching_time_min(plan)  # from the arrival on: the leader's look is in it
@@ -71,7 +72,7 @@ def work_order(plan: Plan, camp: Camp, site: Site, march: March) -> WorkOrder:
         fuel_l=melting.melt_fuel_l if is_melting else None,
         boughs_m3=boughs_m3,
         firewood_m3=firewood_m3,
-        way_out=_way_out(camp, site, march),
+        way_out=way_out,
         ticks=_ticks(camp),
     )
 
@@ -130,22 +131,6 @@ def _common_jobs(plan: Plan, camp: Camp, crew: Crew, start: datetime, wood_m3: f
     return [job for job in jobs if job is not None]
 
 
-def _way_out(camp: Camp, site: Site, march: March) -> str:
-    """Back the way the unit came, on its own trodden trail."""
-    clearing = next((place for place in camp.facilities if place.kind == "pick_up"), None)
-    back_min = 5.0 * round(site.moving_min / 5.0)
-    text = (
-        f"By the way in and back along the trodden trail: {site.leave_distance_m / 1000:.1f} km to the start, about "
-        f"{back_min:.0f} min on the move at the pace of the way out, longer with someone to carry"
-    )
-    return text + (f"; or to the landing or pick-up place. {clearing.reason}" if clearing else ".")
-
-
 def _ticks(camp: Camp) -> tuple[str, ...]:
     draws = any(place.kind == "drinking_water" for place in camp.facilities)
     return tuple(tick for tick in TICKS if draws or not tick.startswith("Test the ice"))
-
-
-def with_work(plan: Plan, camp: Camp, site: Site, march: March) -> Camp:
-    """The camp with its work order."""
-    return replace(camp, work=work_order(plan, camp, site, march))

@@ -15,12 +15,15 @@ from sitepick.desk.plan_field import PlanField
 from sitepick.desk.sentence import Sentence
 from sitepick.plan.camp_edits import with_camp_values
 from sitepick.plan.facility import FacilitySettings
+from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.model import Plan
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.setting import setting_of
 from sitepick.plan.work_order import WorkSettings
 
-_SETTINGS: dict[str, type] = {"facilities": FacilitySettings, "security": SecuritySettings, "work": WorkSettings}
+_SETTINGS: dict[str, type] = {
+    "facilities": FacilitySettings, "security": SecuritySettings, "work": WorkSettings, "layout": LayoutSettings,
+}  # fmt: skip
 
 
 def camp_number(part: str, name: str, *, decimals: int = 0, step: float = 5.0, is_count: bool = False) -> PlanField:
@@ -74,7 +77,7 @@ class CampFields(QWidget):
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(GAP_PX)
-        self._fields = (*self._facilities(), *self._security(), *self._work())
+        self._fields = (*self._layout(), *self._facilities(), *self._security(), *self._work())
         for field in self._fields:
             field.edit_requested.connect(self.edit_requested)
 
@@ -82,6 +85,21 @@ class CampFields(QWidget):
         """Show the plan's values."""
         for field in self._fields:
             field.show_plan(plan)
+
+    def _layout(self) -> tuple[PlanField, ...]:
+        slope, wind = (
+            camp_number("layout", name, decimals=decimals, step=step)
+            for name, decimals, step in (("slope_cost", 2, 0.1), ("wind_cost", 1, 0.5))
+        )
+        fold = Fold(
+            "What makes one place for a shelter better", "Shelters stand close together on the best of the site."
+        )
+        fold.column.addWidget(
+            Sentence("A place one degree leveller is worth a walk longer by", slope.field, "to the middle of the camp,"
+                     " one without any of the open wind", wind.field, ".")
+        )  # fmt: skip
+        self._column.addWidget(fold)
+        return slope, wind
 
     def _facilities(self) -> tuple[PlanField, ...]:
         cooking = camp_choice("facilities", "has_common_cooking", "cooking", no="in each shelter", yes="in one place")

@@ -79,6 +79,13 @@ class DayLine(QWidget):
         self.setAccessibleDescription(f"{told}; {counted(halt_count, 'halt')}. {sun_sentence(answer.march)}")
         self.update()
 
+    def show_strip(self, strip: DayStrip, description: str) -> None:
+        """Show another day, such as one of a journey; the next answer takes its place."""
+        self._strip = strip
+        self._is_stale = False
+        self.setAccessibleDescription(description)
+        self.update()
+
     def show_stale(self, is_stale: bool) -> None:
         """Fade the day while a newer one is being worked out."""
         self._is_stale = is_stale

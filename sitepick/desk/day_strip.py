@@ -11,6 +11,7 @@ from sitepick.plan.model import Plan
 from sitepick.plan.pitching import pitching_time_min
 
 if TYPE_CHECKING:
+    from sitepick.journey.model import Day
     from sitepick.march.model import March
     from sitepick.sky import SunDay
     from sitepick.tonight import Tonight
@@ -125,6 +126,32 @@ def day_strip(answer: Tonight) -> DayStrip:
         moments=tuple(sorted(moments, key=lambda moment: moment.at)),
         moon=_moon_spans(march, begin, end),
         moon_lit_frac=0.0 if march.moon is None else march.moon.lit_frac,
+    )
+
+
+def journey_strip(day: Day) -> DayStrip:
+    """A day of a journey, by the chain's reckoning."""
+    moments = [Moment(text=f"depart {clock(day.depart)}", at=day.depart, is_intent=True)]
+    acts: list[Span] = []
+    if not day.is_rest:
+        moments.append(Moment(text=f"arrive {clock(day.arrive)}", at=day.arrive, is_intent=True))
+        moments.append(Moment(text=f"camp-by {clock(day.camp_by)}", at=day.camp_by))
+        acts += march_spans(day.depart, day.arrive, day.halts)
+        if day.night is not None:
+            up = day.arrive + timedelta(minutes=day.pitching_min)
+            acts.append(Span(kind="pitching", begin=day.arrive, end=up))
+    else:
+        moments = [Moment(text="rest day", at=day.depart, is_intent=True)]
+    sun = (("sunrise", day.sun.sunrise), ("sunset", day.sun.sunset), ("dark", day.sun.civil_dusk))
+    moments += [Moment(text=f"{text} {clock(at)}", at=at) for text, at in sun if at is not None]
+    last = max([day.camp_by, *(span.end for span in acts), *(at for _, at in sun if at is not None)])
+    begin, end = _hour_before(day.depart), _hour_before(last) + timedelta(hours=2)
+    return DayStrip(
+        begin=begin,
+        end=end,
+        sky=sky_spans(day.sun, begin, end),
+        acts=tuple(acts),
+        moments=tuple(sorted(moments, key=lambda moment: moment.at)),
     )
 
 

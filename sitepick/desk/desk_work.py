@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from sitepick.desk.dropped import Dropped
     from sitepick.desk.look_through import LayerPicture
     from sitepick.ground.route_file import RouteFile
+    from sitepick.journey.model import Journey
     from sitepick.march.model import March
     from sitepick.march.propose import Proposal
     from sitepick.tonight import Tonight
@@ -28,11 +29,13 @@ SPECK_M = 300.0
 
 
 def work_out_tonight(plan: Plan, previous: Tonight | None, watch: Watch) -> Tonight:
-    """Tonight's answer; what the plan left unchanged is taken from the previous one."""
+    """Tonight's answer; what the plan left unchanged is taken from the previous one; no sites on a trainee's copy."""
     watch.tick("loading the tools")
+    from sitepick.exercise.withheld import withheld
     from sitepick.tonight import tonight
 
-    return tonight(plan, watch=watch, previous=previous)
+    answer = tonight(plan, watch=watch, previous=previous)
+    return answer if plan.exercise.handed_in is None else withheld(answer)
 
 
 def rank_at_once(plan: Plan, previous: Tonight, watch: Watch) -> Tonight | None:
@@ -141,8 +144,11 @@ def _long_lines(lines: Iterable[DoubleArray]) -> tuple[DoubleArray, ...]:
 
 def explain_place(answer: Tonight, east_m: float, north_m: float, watch: Watch) -> str:
     """What speaks for and against a place."""
+    from sitepick.exercise.withheld import PLACE_WORDS
     from sitepick.sites import why_here
 
+    if answer.plan.exercise.handed_in is not None:
+        return PLACE_WORDS
     watch.tick("looking at the place")
     place = why_here(answer.plan, answer.ground, answer.terrain, answer.march, answer.sites, east_m, north_m)
     return place.text
@@ -173,6 +179,23 @@ def take_route_file(path: Path, plan: Plan, watch: Watch) -> RouteFile:
     return read
 
 
+def work_out_journey(plan: Plan, previous: Journey | None, watch: Watch) -> Journey:
+    """The plan's routes cut into days; what the plan left unchanged is taken from the previous answer."""
+    watch.tick("loading the tools")
+    from sitepick.exercise.withheld import refuse_trainees_copy
+    from sitepick.journey import plan_journey
+
+    refuse_trainees_copy(plan)
+    return plan_journey(plan, watch=watch, previous=previous)
+
+
+def work_out_days(journey: Journey, watch: Watch) -> Journey:
+    """The journey with the full answer of every day."""
+    from sitepick.journey import with_days
+
+    return with_days(journey, watch=watch)
+
+
 def look_through(answer: Tonight, key: str, palette: Palette, watch: Watch) -> LayerPicture:
     """Draw one factor of an answer."""
     from sitepick.desk.look_through import draw_layer
@@ -195,7 +218,7 @@ class DeskWork:
     Attributes
     ----------
     work_out_tonight, rank_at_once, draw_answer, explain_place, hand_out, find_way, take_route_file,
-    look_through, read_dropped : callable
+    look_through, read_dropped, work_out_journey, work_out_days : callable
         As the functions of this module.
     """
 
@@ -206,5 +229,7 @@ class DeskWork:
     hand_out: Callable[[Tonight, Path, Watch], tuple[Path, ...]] = hand_out
     find_way: Callable[[Tonight, Plan, tuple[LonLat, LonLat], Watch], Proposal] = find_way
     take_route_file: Callable[[Path, Plan, Watch], RouteFile] = take_route_file
+    work_out_journey: Callable[[Plan, Journey | None, Watch], Journey] = work_out_journey
+    work_out_days: Callable[[Journey, Watch], Journey] = work_out_days
     look_through: Callable[[Tonight, str, Palette, Watch], LayerPicture] = look_through
     read_dropped: Callable[[tuple[Path, ...], Plan, Watch], Dropped] = read_dropped

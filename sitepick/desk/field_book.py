@@ -10,7 +10,9 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QStackedWidget, QToolBu
 from sitepick.desk.look import Look
 from sitepick.desk.page import rule
 from sitepick.desk.page_camp import CampPage
+from sitepick.desk.page_exercise import ExercisePage
 from sitepick.desk.page_ground import GroundPage
+from sitepick.desk.page_journey import JourneyPage
 from sitepick.desk.page_march import MarchPage
 from sitepick.desk.page_sites import SitesPage
 from sitepick.desk.page_unit import UnitPage
@@ -19,7 +21,7 @@ from sitepick.plan.model import Plan
 if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
-PAGE_NAMES = ("Ground", "Unit", "March", "Sites", "Camp")
+PAGE_NAMES = ("Ground", "Unit", "March", "Sites", "Camp", "Journey", "Exercise")
 LEAST_PX, USUAL_PX = 340, 440
 
 
@@ -43,12 +45,14 @@ class FieldBook(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.sites = SitesPage(look)
         self.camp = CampPage()
+        self.exercise = ExercisePage()
         self.march = MarchPage()
-        self._pages = (GroundPage(), UnitPage(), self.march, self.sites, self.camp)
+        self.journey = JourneyPage(look)
+        self._pages = (GroundPage(), UnitPage(), self.march, self.sites, self.camp, self.journey, self.exercise)
         self._stack = QStackedWidget(self)
         words = QHBoxLayout()
-        words.setContentsMargins(12, 4, 12, 0)
-        words.setSpacing(2)
+        words.setContentsMargins(12, 4, 8, 0)
+        words.setSpacing(0)
         self._group = QButtonGroup(self)
         for index, name in enumerate(PAGE_NAMES):
             button = QToolButton(self)
@@ -90,6 +94,7 @@ class FieldBook(QWidget):
     def show_look(self, look: Look) -> None:
         """Draw in other colours."""
         self.sites.show_look(look)
+        self.journey.show_look(look)
 
     @Slot(int)
     def choose_page(self, index: int) -> None:

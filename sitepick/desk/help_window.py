@@ -19,6 +19,7 @@ CHAPTERS = (
     ("March", "march"),
     ("Sites", "sites"),
     ("Camp", "camp"),
+    ("Exercise", "exercise"),
     ("Day line", "day_line"),
     ("Files and crashes", "files"),
     ("The whole manual", "manual"),

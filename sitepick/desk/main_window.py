@@ -15,9 +15,11 @@ from sitepick.desk import plan_files
 from sitepick.desk.answer_line import AnswerLine
 from sitepick.desk.asking import Asker
 from sitepick.desk.day_line import DayLine
+from sitepick.desk.day_strip import journey_strip
 from sitepick.desk.desk_work import DeskWork, Drawing
 from sitepick.desk.display import Display, show_by
 from sitepick.desk.edit import PlanEdit
+from sitepick.desk.exercise_desk import ExerciseDesk, connect_exercise
 from sitepick.desk.field_book import PAGE_NAMES, USUAL_PX, FieldBook
 from sitepick.desk.ground_places import missing_files, with_file_moved
 from sitepick.desk.guide import GuideBar
@@ -25,6 +27,8 @@ from sitepick.desk.handing_out import HandingOut
 from sitepick.desk.help_window import HelpWindow
 from sitepick.desk.history import PlanHistory
 from sitepick.desk.jobs import JobRunner
+from sitepick.desk.journey_asking import JourneyAsker
+from sitepick.desk.journey_strip import JourneyStrip
 from sitepick.desk.kit_files import KitFiles
 from sitepick.desk.look import look_named, wear
 from sitepick.desk.map_view import MapView
@@ -51,6 +55,7 @@ if TYPE_CHECKING:
     from sitepick.desk.dropped import Dropped
     from sitepick.desk.look_through import LayerPicture
     from sitepick.ground.route_file import RouteFile
+    from sitepick.journey.model import Journey
     from sitepick.march.propose import Proposal
     from sitepick.tonight import Tonight
 
@@ -108,6 +113,11 @@ class MainWindow(QMainWindow):
         self.map = MapView(look)
         self.field_book = FieldBook(look)
         self.day_line = DayLine(look)
+        self.journey_strip = JourneyStrip(look)
+        self.journey_asker = JourneyAsker(runner, work or DeskWork(), self)
+        self.exercise = ExerciseDesk(
+            self.field_book.exercise, runner, lambda: self.history.plan, lambda: self.asker.answer, self
+        )
         self.handing_out = HandingOut(runner, parent=self)
         display = self._memory.display if self._memory is not None else Display()
         show_by(display)
@@ -138,6 +148,7 @@ class MainWindow(QMainWindow):
             column.addWidget(piece)
         column.addWidget(self._splitter, 1)
         column.addWidget(rule())
+        column.addWidget(self.journey_strip)
         column.addWidget(self.day_line)
         self.setCentralWidget(centre)
         screens = [screen.availableGeometry() for screen in QGuiApplication.screens()]
@@ -192,6 +203,8 @@ class MainWindow(QMainWindow):
         self.asker.stopped.connect(self._on_stopped)
         self.asker.refused.connect(self._on_refused)
         self.asker.broken.connect(self._on_broken)
+        self._connect_journey()
+        connect_exercise(self)
         menus = self.menus
         menus.open_requested.connect(self.keeper.ask_open)
         menus.recent_requested.connect(self.keeper.open_other)
@@ -223,6 +236,19 @@ class MainWindow(QMainWindow):
         menus.route_file_requested.connect(self._on_route_file)
         menus.about_requested.connect(self._on_about)
 
+    def _connect_journey(self) -> None:
+        page, asker = self.field_book.journey, self.journey_asker
+        page.work_requested.connect(asker.ask)
+        page.route_chosen.connect(self._on_journey_route)
+        self.journey_strip.day_chosen.connect(self._on_journey_day)
+        asker.answered.connect(self._on_journey)
+        asker.progressed.connect(page.show_state)
+        asker.ended.connect(page.show_state)
+        asker.aged.connect(partial(page.show_state, "The plan has changed since: work the journey out again."))
+        asker.refused.connect(self.notices.show_error)
+        asker.broken.connect(self.broken)
+        self.answer_line.stop_requested.connect(asker.stop)
+
     # What the person asked for
 
     @Slot(object)
@@ -247,7 +273,7 @@ class MainWindow(QMainWindow):
         application = QApplication.instance()
         if isinstance(application, QApplication):
             wear(application, look)
-        for piece in (self.map, self.field_book, self.day_line):
+        for piece in (self.map, self.field_book, self.day_line, self.journey_strip):
             piece.show_look(look)
         self.asker.show_palette(look.palette)
         if self._layer_key:
@@ -413,6 +439,7 @@ class MainWindow(QMainWindow):
     def _show_plan(self, plan: Plan) -> None:
         self._show_plan_only(plan)
         self.asker.show_plan(plan)
+        self.journey_asker.show_plan(plan)
 
     def _show_plan_only(self, plan: Plan) -> None:
         for piece in (self.map, self.field_book, self.day_line, self.menus, self.handing_out):
@@ -450,6 +477,27 @@ class MainWindow(QMainWindow):
             piece.show_answer(answer)
         if self._layer_key:
             self.asker.look_through(self._layer_key)
+
+    @Slot(object)
+    def _on_journey(self, journey: Journey) -> None:
+        page = self.field_book.journey
+        page.show_journey(journey)
+        self.journey_strip.show_route(journey, page.route_index)
+
+    @Slot(int)
+    def _on_journey_route(self, index: int) -> None:
+        if self.journey_asker.journey is not None:
+            self.journey_strip.choose(0)
+            self.journey_strip.show_route(self.journey_asker.journey, index)
+
+    @Slot(int)
+    def _on_journey_day(self, number: int) -> None:
+        """Show a day of the journey on the day line."""
+        journey, page = self.journey_asker.journey, self.field_book.journey
+        if journey is not None:
+            day = journey.routes[page.route_index].days[number - 1]
+            self.day_line.show_strip(journey_strip(day), f"Day {number} of the journey.")
+            page.show_day(number)
 
     @Slot(object)
     def _on_ranked(self, answer: Tonight) -> None:

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import QWidget
 
 from sitepick.desk.camp_tool import Key
 from sitepick.desk.display import shown
+from sitepick.desk.exercise_signs import ExerciseSigns
 from sitepick.desk.jobs import JobRunner
 from sitepick.desk.kept_layer import KeptLayer
 from sitepick.desk.legend_card import LegendCard
@@ -147,6 +148,7 @@ class MapCanvas(QWidget):
         self._sun = SunReading(self._runner, self)
         self._sun.told.connect(self._on_sun)
         self._hand = MapHand(self)
+        self._exercise = ExerciseSigns()
         self._legend = LegendCard(look, self)
         self._mark_bar = MarkBar(self)
         self._mark_bar.kind_chosen.connect(self._on_mark_kind)
@@ -171,6 +173,7 @@ class MapCanvas(QWidget):
             self._grid = grid_around(plan.route)
             self._is_framed = False
         self._hand.show_plan(plan, self._frame)
+        self._exercise.show_plan(plan)
         self._draw_route()
         if not self._is_framed:
             self.show_all()
@@ -363,6 +366,7 @@ class MapCanvas(QWidget):
                 lines=self._lines,
             )
             paint_signs(signs, self._grid, self._shown())
+            self._exercise.paint(signs, self._grid)
         if self.hasFocus() and self._is_by_keyboard:
             painter.setPen(QPen(self._look.focus, 2.0))
             painter.setBrush(Qt.BrushStyle.NoBrush)

@@ -85,7 +85,7 @@ class CampPage(QWidget):
         self.list.setVisible(camp is not None)
         self.list.show_camp(camp, answer.ground.grid)
         self.work.show_work(None if camp is None else camp.work)
-        self._where.setText("No site found, so no camp is laid out." if camp is None else _where_text(camp))
+        self._where.setText(_nothing_text(answer) if camp is None else _where_text(camp))
         show_texts(self._gives, () if camp is None else camp.what_gives, "caution")
         show_texts(self._watch, () if camp is None or camp.security is None else camp.security.sentences, "reason")
         cautions = () if camp is None else camp.cautions
@@ -104,6 +104,12 @@ class CampPage(QWidget):
     def table(self) -> QTableWidget:
         """Everything in the camp, a row each."""
         return self.list.table
+
+
+def _nothing_text(answer: Tonight) -> str:
+    if answer.plan.exercise.handed_in is not None:
+        return "Where the camp stands is yours to find: put its shelters down on the page Exercise."
+    return "No site found, so no camp is laid out."
 
 
 def _where_text(camp: Camp) -> str:

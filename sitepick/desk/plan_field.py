@@ -12,6 +12,7 @@ from sitepick.desk.fields import ChoiceField, MomentField, NumberField, setting_
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.edits import with_values
 from sitepick.plan.handout import HandoutSettings
+from sitepick.plan.journey import JourneySettings
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import CampSettings, GroundSource, MarchSettings, Plan, Preferences, Unit, Weather
 from sitepick.plan.setting import setting_of
@@ -26,6 +27,7 @@ PARTS: dict[str, type] = {
     "camp": CampSettings,
     "load": LoadSettings,
     "handout": HandoutSettings,
+    "journey": JourneySettings,
 }
 
 Field = NumberField | ChoiceField | MomentField

@@ -16,6 +16,7 @@ from sitepick.ground.doubt import file_cautions, ground_cautions
 from sitepick.ground.fault import Fault, raise_faults
 from sitepick.ground.legend import read_legend, with_evergreen_share
 from sitepick.ground.local_file import gdal_environment
+from sitepick.ground.marked import closed_shapes
 from sitepick.ground.mistaken import cover_given_as_elevation
 from sitepick.ground.model import FileFacts, Ground, Legend
 from sitepick.ground.raster import CANOPY_HEIGHT, COVER, ELEVATION, RasterFile, inspect_raster
@@ -50,7 +51,7 @@ class _Lines:
     no_go: Geometries
 
 
-def read_ground(plan: Plan, *, watch: Watch | None = None) -> Ground:
+def read_ground(plan: Plan, *, watch: Watch | None = None, window: GroundWindow | None = None) -> Ground:
     """Read the ground that a plan's route needs.
 
     Parameters
@@ -58,6 +59,8 @@ def read_ground(plan: Plan, *, watch: Watch | None = None) -> Ground:
     plan : Plan
     watch : Watch, optional
         Progress and stopping.
+    window : GroundWindow, optional
+        Which ground; what the route needs if not told.
 
     Returns
     -------
@@ -72,7 +75,7 @@ def read_ground(plan: Plan, *, watch: Watch | None = None) -> Ground:
         The watch was stopped.
     """
     watch = watch or Watch()
-    window = ground_window(plan.route)
+    window = window or ground_window(plan.route)
     watch.tick("opening the ground's files")
     with gdal_environment():
         sources = _open_sources(plan.ground)
@@ -208,7 +211,7 @@ def _read_lines(plan: Plan, grid: Grid, faults: list[Fault], watch: Watch) -> _L
     return _Lines(
         streams=shapes(plan.ground.streams, "reading streams"),
         tracks=shapes(plan.ground.tracks, "reading tracks"),
-        no_go=np.concatenate([shapes(plan.ground.no_go, "reading no-go ground"), marked]),
+        no_go=np.concatenate([shapes(plan.ground.no_go, "reading no-go ground"), marked, closed_shapes(plan, grid)]),
     )
 
 

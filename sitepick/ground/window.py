@@ -36,12 +36,20 @@ class GroundWindow:
     north_m: float
 
 
-def ground_window(route: Route) -> GroundWindow:
+def ground_window(
+    route: Route, *, off_route_m: float = OFF_ROUTE_M, margin_m: float = MARGIN_M, crs: str | None = None
+) -> GroundWindow:
     """The ground that a route needs. Reads no file.
 
     Parameters
     ----------
     route : Route
+    off_route_m : float
+        How far off it a camp is looked for.
+    margin_m : float
+        Ground around that.
+    crs : str, optional
+        The metric projection; that of the route's middle if not told.
 
     Returns
     -------
@@ -56,7 +64,7 @@ def ground_window(route: Route) -> GroundWindow:
     # Counted from the first point, so that a route may cross the 180th meridian.
     lon_deg = lon_deg[0] + (lon_deg - lon_deg[0] + 180.0) % 360.0 - 180.0
     middle_lon = (lon_deg.min() + lon_deg.max()) / 2
-    crs = metric_crs((middle_lon + 180.0) % 360.0 - 180.0, (lat_deg.min() + lat_deg.max()) / 2)
+    crs = crs or metric_crs((middle_lon + 180.0) % 360.0 - 180.0, (lat_deg.min() + lat_deg.max()) / 2)
     east_m, north_m = Grid(crs=crs, west_m=0.0, north_m=0.0, cell_m=1.0, rows=1, cols=1).from_lonlat(lon_deg, lat_deg)
     edges = np.array([east_m.min(), north_m.min(), east_m.max(), north_m.max()])
     if not np.isfinite(edges).all() or max(edges[2] - edges[0], edges[3] - edges[1]) > SPAN_MAX_M:
@@ -65,7 +73,7 @@ def ground_window(route: Route) -> GroundWindow:
             fix="shorten it to the days ahead, or check longitude and latitude of its points",
         )
     west, south, east, north = edges.tolist()
-    reach_m = OFF_ROUTE_M + MARGIN_M
+    reach_m = off_route_m + margin_m
     return GroundWindow(
         crs=crs,
         west_m=SNAP_M * math.floor((west - reach_m) / SNAP_M),

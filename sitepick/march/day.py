@@ -11,7 +11,7 @@ import numpy.typing as npt
 from sitepick.caution import Caution
 from sitepick.grid import FloatArray, Grid, MaskArray
 from sitepick.ground.model import Ground
-from sitepick.march.clock import read_clock, with_stops
+from sitepick.march.clock import DayClock, read_clock, with_stops
 from sitepick.march.edges import Surface
 from sitepick.march.going import NO_WALL, OPEN_WATER, OUTSIDE, WALL_WORDS, Going, ice_needed_cm, read_going
 from sitepick.march.lead import lead_min
@@ -31,7 +31,9 @@ from sitepick.work import Watch, run_row_blocks
 OFF_ROUTE_WEIGHT = 1.5  # ours: what a minute off the route counts for, when it comes to where to leave it
 
 
-def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | None = None) -> March:
+def plan_march(
+    plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | None = None, clock: DayClock | None = None
+) -> March:
     """How far the unit gets before camp-by, when it is where, and the ground it can camp on.
 
     Parameters
@@ -40,6 +42,8 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
     ground : Ground
     terrain : Terrain
     watch : Watch, optional
+    clock : DayClock, optional
+        The day's times; by the plan and the sun if not told.
 
     Returns
     -------
@@ -54,7 +58,7 @@ def plan_march(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch | N
     """
     watch = watch or Watch()
     grid = ground.grid
-    clock = read_clock(plan)
+    clock = clock or read_clock(plan)
     march = march_with_loads(plan)
     pace = pace_of(march, plan.weather)
     watch.tick("pace over the ground")

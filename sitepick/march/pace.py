@@ -104,6 +104,7 @@ def pace_of(march: MarchSettings, weather: Weather) -> Pace:
         share = march.level_kmh / (broken_kmh if trail_is_broken(march) else unbroken_kmh)
     else:
         share = burden
+    share *= settings.fresh_frac
     return Pace(
         mode=march.mode,
         has_sled=has_sled,

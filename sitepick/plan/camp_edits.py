@@ -8,7 +8,7 @@ from typing import Any
 from sitepick.plan.model import Plan
 from sitepick.plan.work_order import ArrivalTick
 
-CAMP_PARTS = ("facilities", "security", "work")
+CAMP_PARTS = ("facilities", "security", "work", "layout")
 FOUND_LENGTH_MAX = 200
 
 

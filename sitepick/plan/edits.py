@@ -219,7 +219,8 @@ def is_weights_only(old: Plan, new: Plan) -> bool:
         others = replace(
             plan.preferences, weighting=same.weighting, site_count_max=same.site_count_max, further=same.further, **main
         )
-        return bare, replace(plan, preferences=others, site_marks=(), name="", note="", alternatives=())
+        whole = replace(plan, preferences=others, site_marks=(), name="", note="", alternatives=())
+        return bare, replace(whole, journey=old.journey)
 
     return of_the_ground(old) == of_the_ground(new)
 

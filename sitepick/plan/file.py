@@ -29,13 +29,16 @@ from sitepick.errors import PlanFileError, SettingsError
 from sitepick.output import whole_file
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
+from sitepick.plan.exercise import AskedParts, Exercise, GivenParts, HandedIn, Overrule, PlacedThing, Rubric
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.factor import Factor
 from sitepick.plan.further import FurtherFactors
 from sitepick.plan.handout import HandoutSettings, OrderNotes
+from sitepick.plan.journey import DayForecast, JourneyPoint, JourneySettings, PinnedNight
 from sitepick.plan.kit import KitItem
 from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.load import LoadSettings
+from sitepick.plan.mark import Mark
 from sitepick.plan.model import (
     LEGENDS,
     Area,
@@ -74,6 +77,8 @@ _PARTS: tuple[tuple[str, type], ...] = (
     ("camp", CampSettings),
     ("load", LoadSettings),
     ("handout", HandoutSettings),
+    ("journey", JourneySettings),
+    ("exercise", Exercise),
 )
 
 # Every class that stands in the file as a group of settings, one a line.
@@ -103,6 +108,18 @@ _GROUPS: tuple[type, ...] = (
     LoadSettings,
     OrderNotes,
     HandoutSettings,
+    JourneyPoint,
+    PinnedNight,
+    DayForecast,
+    JourneySettings,
+    Mark,
+    GivenParts,
+    AskedParts,
+    Rubric,
+    Overrule,
+    PlacedThing,
+    HandedIn,
+    Exercise,
 )
 
 
@@ -190,8 +207,15 @@ def _build_plan(document: dict[str, Any], settings: dict[str, Any], path: Path) 
     )
 
 
-def write_plan(plan: Plan, path: str | Path) -> None:
+def write_plan(plan: Plan, path: str | Path, *, beside: Path | None = None) -> None:
     """Write a plan file, whole or not at all.
+
+    Parameters
+    ----------
+    plan : Plan
+    path : str or Path
+    beside : Path, optional
+        The folder that the file will lie in, where that isn't the one it is written into.
 
     Raises
     ------
@@ -200,7 +224,7 @@ def write_plan(plan: Plan, path: str | Path) -> None:
     """
     path = Path(path).resolve()
     settings: dict[str, Any] = {"version": VERSION, "name": plan.name, "note": plan.note}
-    converter = _converter(path.parent)
+    converter = _converter(path.parent if beside is None else beside.resolve())
     for name, _ in _PARTS:
         settings[name] = converter.unstructure(getattr(plan, name))
     features = [_line_feature(plan.route, "route")]

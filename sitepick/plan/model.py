@@ -15,10 +15,12 @@ from typing import Any
 from sitepick.errors import SettingsError
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.delay import Delay
+from sitepick.plan.exercise import Exercise
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.factor import Factor
 from sitepick.plan.further import FURTHER_NAMES, FurtherFactors
 from sitepick.plan.handout import HandoutSettings
+from sitepick.plan.journey import JourneySettings
 from sitepick.plan.layout import LayoutSettings
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.observer import Observer
@@ -519,6 +521,10 @@ class Plan:
         Marked places that somebody may look from, beside tracks and roads.
     handout : HandoutSettings
         The paper, and the leader's own lines in the order; no stage reads them.
+    journey : JourneySettings
+        How the routes are cut into days; tonight doesn't read it.
+    exercise : Exercise
+        Marks on the ground, and what trainees are given, asked and worth.
     """
 
     name: str
@@ -533,6 +539,8 @@ class Plan:
     camp: CampSettings = field(default_factory=CampSettings)
     load: LoadSettings = field(default_factory=LoadSettings)
     handout: HandoutSettings = field(default_factory=HandoutSettings)
+    journey: JourneySettings = field(default_factory=JourneySettings)
+    exercise: Exercise = field(default_factory=Exercise)
     alternatives: tuple[Route, ...] = ()
     areas: tuple[Area, ...] = ()
     site_marks: tuple[SiteMark, ...] = ()

@@ -173,6 +173,8 @@ class PaceSettings:
         How deep a boot sinks in beside the trail, as measured; None: reckoned from the snow's depth and density.
     night_frac : float
         Speed in the dark against that by day.
+    fresh_frac : float
+        What tiredness from earlier days leaves of the speed.
     load_kg : float or None
         On each back; None: by the kit list.
     load_free_kg, load_loss_frac : float
@@ -208,6 +210,10 @@ class PaceSettings:
         0.65, label="speed in the dark", low=0.1, high=1.0,
         help="Against that by day: 0.65 across country, 0.8 on roads and broken trails (FM 21-18: 1.6 of 2.5, "
              "3.2 of 4.0 km/h).",
+    )  # fmt: skip
+    fresh_frac: float = setting(
+        1.0, label="speed left by earlier days", low=0.3, high=1.0,
+        help="1 for rested people; a journey reckons it for each of its days.",
     )  # fmt: skip
     load_kg: float | None = setting(
         None, label="load on each back", unit="kg", low=0.0, high=80.0,

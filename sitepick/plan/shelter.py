@@ -11,7 +11,7 @@ from sitepick.plan.setting import check_settings, setting
 
 OWN_KIND_COUNT_MAX = 20
 SHELTER_COUNT_MAX = 400
-NAME_LENGTH_MAX = 60
+NAME_LENGTH_MAX = 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,10 @@ if TYPE_CHECKING:
     from sitepick.sheet.day_words import day_lines
     from sitepick.sheet.document import tonight_document, tonight_text, write_tonight_json
     from sitepick.sheet.handout import write_handout
+    from sitepick.sheet.journey_document import journey_document
+    from sitepick.sheet.journey_handout import write_journey
+    from sitepick.sheet.journey_sheet import lay_out_journey
+    from sitepick.sheet.journey_words import journey_lines
     from sitepick.sheet.layers import write_layers
     from sitepick.sheet.layout import lay_out_sheet
     from sitepick.sheet.model import Page, Sheet
@@ -30,12 +34,16 @@ __all__ = [
     "contour_lines",
     "day_lines",
     "ground_picture",
+    "journey_document",
+    "journey_lines",
+    "lay_out_journey",
     "lay_out_sheet",
     "order_text",
     "read_palette",
     "tonight_document",
     "tonight_text",
     "write_handout",
+    "write_journey",
     "write_layers",
     "write_tonight_json",
 ]
@@ -49,12 +57,16 @@ _HOMES = {
     "contour_interval_m": "relief",
     "contour_lines": "relief",
     "ground_picture": "relief",
+    "journey_document": "journey_document",
+    "journey_lines": "journey_words",
+    "lay_out_journey": "journey_sheet",
     "lay_out_sheet": "layout",
     "order_text": "order",
     "read_palette": "palette",
     "tonight_document": "document",
     "tonight_text": "document",
     "write_handout": "handout",
+    "write_journey": "journey_handout",
     "write_layers": "layers",
     "write_tonight_json": "document",
 }

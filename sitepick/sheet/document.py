@@ -15,6 +15,8 @@ from sitepick.camp.spacing import least_distance_m
 from sitepick.caution import Caution
 from sitepick.grid import Grid
 from sitepick.march.model import Leg, March
+from sitepick.plan.camp_edits import tick_of
+from sitepick.plan.model import Plan
 from sitepick.sheet.cautions import general_cautions
 from sitepick.sheet.day_document import day_document
 from sitepick.sheet.named_points import NamedPoint, named_points
@@ -72,7 +74,7 @@ def tonight_document(answer: Tonight, *, more_cautions: tuple[Caution, ...] = ()
             {"name": one.name, "text": one.text, "score": _number(one.score, 2)} for one in answer.sites.own_failed
         ],
         "hidden_site_count": answer.sites.hidden_count,
-        "camp": None if answer.camp is None else _camp(answer.camp, grid),
+        "camp": None if answer.camp is None else _camp(answer.camp, answer.plan, grid),
         "split": _split(answer.sites.split, grid),
         "reasons": [] if answer.sites.sites else [_reason(reason) for reason in answer.sites.hindrances],
     }
@@ -217,7 +219,7 @@ def _measure(measure: Measure) -> dict[str, Any]:
     }
 
 
-def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
+def _camp(camp: Camp, plan: Plan, grid: Grid) -> dict[str, Any]:
     told, least_m = _told_places(camp, grid)
     return {
         "site": camp.site_rank,
@@ -274,15 +276,17 @@ def _camp(camp: Camp, grid: Grid) -> dict[str, Any]:
         else {
             "easting_m": round(camp.security.alarm_east_m, 2),
             "northing_m": round(camp.security.alarm_north_m, 2),
+            "mgrs": grid.mgrs(round(camp.security.alarm_east_m, 2), round(camp.security.alarm_north_m, 2)),
         },
         "approaches_seen_frac": None if camp.security is None else _number(camp.security.seen_frac, 3),
-        "work": None if camp.work is None else _work(camp.work),
+        "work": None if camp.work is None else _work(camp.work, plan),
         "entry": {"easting_m": round(camp.entry_east_m, 2), "northing_m": round(camp.entry_north_m, 2)},
         "cautions": _cautions(camp.cautions),
     }
 
 
-def _work(work: WorkOrder) -> dict[str, Any]:
+def _work(work: WorkOrder, plan: Plan) -> dict[str, Any]:
+    ticks = [tick_of(plan, what) for what in work.ticks]
     return {
         "ready": _time(work.ready),
         "is_done_by_dark": work.is_done_by_dark,
@@ -300,6 +304,7 @@ def _work(work: WorkOrder) -> dict[str, Any]:
         "firewood_m3": _number(work.firewood_m3, 1),
         "way_out": work.way_out,
         "look_at": list(work.ticks),
+        "looked_at": [{"what": tick.what, "is_done": tick.is_done, "found": tick.found} for tick in ticks],
     }
 
 

@@ -31,14 +31,15 @@ LAYERS: dict[str, dict[str, str]] = {
     },
     "shelters": {
         "name": "str", "section": "str", "kind": "str", "people": "int64", "is_leaders": "bool",
-        "door_bearing_deg": "float64", "slope_deg": "float64", "joined_to": "str", "mgrs": "str", "src": "str",
+        "door_bearing_deg": "float64", "slope_deg": "float64", "joined_to": "str", "is_by_hand": "bool",
+        "mgrs": "str", "src": "str",
     },
-    "facilities": {"kind": "str", "name": "str", "reason": "str", "mgrs": "str", "src": "str"},
+    "facilities": {"kind": "str", "name": "str", "reason": "str", "is_by_hand": "bool", "mgrs": "str", "src": "str"},
     "subareas": {"section": "str", "area_m2": "float64"},
     "perimeter": {"area_m2": "float64"},
     "posts": {
         "name": "str", "left_bearing_deg": "float64", "right_bearing_deg": "float64", "seen_frac": "float64",
-        "mgrs": "str", "src": "str",
+        "is_by_hand": "bool", "mgrs": "str", "src": "str",
     },
     "hazards": {"kind": "str", "name": "str", "area_m2": "float64"},
     "water": {"kind": "str", "length_m": "float64", "area_m2": "float64"},
@@ -220,7 +221,7 @@ def _shelter_rows(answer: Tonight) -> list[Row]:
             "name": placed.shelter.name, "section": placed.shelter.section, "kind": placed.shelter.kind.label,
             "people": placed.shelter.people, "is_leaders": placed.shelter.is_leaders,
             "door_bearing_deg": placed.door_bearing_deg, "slope_deg": placed.slope_deg,
-            "joined_to": placed.touches,
+            "joined_to": placed.touches, "is_by_hand": placed.is_pinned,
             "mgrs": answer.ground.grid.mgrs(round(placed.east_m, 2), round(placed.north_m, 2)),
             "src": OWN_SOURCE,
             "geometry": Point(placed.east_m, placed.north_m),
@@ -237,11 +238,30 @@ def _facility_rows(answer: Tonight) -> list[Row]:
             "kind": facility.kind,
             "name": facility.name,
             "reason": facility.reason,
+            "is_by_hand": facility.is_pinned,
             "mgrs": answer.ground.grid.mgrs(round(facility.east_m, 2), round(facility.north_m, 2)),
             "src": OWN_SOURCE,
             "geometry": Point(facility.east_m, facility.north_m),
         }
         for facility in answer.camp.facilities
+    ] + _alarm_rows(answer)
+
+
+def _alarm_rows(answer: Tonight) -> list[Row]:
+    """Where everyone gathers on alarm: told among the other places."""
+    if answer.camp is None or answer.camp.security is None:
+        return []
+    east_m, north_m = answer.camp.security.alarm_east_m, answer.camp.security.alarm_north_m
+    return [
+        {
+            "kind": "alarm",
+            "name": "Gather here on alarm",
+            "reason": "Near the middle, clear of shelters and of what burns.",
+            "is_by_hand": False,
+            "mgrs": answer.ground.grid.mgrs(round(east_m, 2), round(north_m, 2)),
+            "src": OWN_SOURCE,
+            "geometry": Point(east_m, north_m),
+        }
     ]
 
 
@@ -272,6 +292,7 @@ def _post_rows(answer: Tonight) -> list[Row]:
             "left_bearing_deg": post.left_bearing_deg,
             "right_bearing_deg": post.right_bearing_deg,
             "seen_frac": post.seen_frac,
+            "is_by_hand": post.is_pinned,
             "mgrs": answer.ground.grid.mgrs(round(post.east_m, 2), round(post.north_m, 2)),
             "src": OWN_SOURCE,
             "geometry": Point(post.east_m, post.north_m),

@@ -77,9 +77,9 @@ def map_strokes(answer: Tonight, frame: MapFrame, palette: Palette) -> DrawnMap:
         strokes += below
         ground_keys = shown_ground(*shown, frame)
     strokes += grid_lines(frame, palette)
-    reach, reach_keys = _reach(answer, frame, palette)
+    reach, reach_keys = reach_strokes(answer, frame, palette)
     strokes += reach
-    route, route_keys = _route(answer, frame, room, palette)
+    route, route_keys = route_strokes(answer, frame, room, palette)
     strokes += route
     take_signs(answer, frame, room)
     sites, site_keys = site_marks(answer, frame, room, palette)
@@ -232,7 +232,7 @@ def grid_lines(frame: MapFrame, palette: Palette) -> list[Stroke]:
     return list(frame.lines(lines, 0.1, colour))
 
 
-def _reach(answer: Tonight, frame: MapFrame, palette: Palette) -> tuple[list[Stroke], list[str]]:
+def reach_strokes(answer: Tonight, frame: MapFrame, palette: Palette) -> tuple[list[Stroke], list[str]]:
     """Outer edges only: lakes and steep ground within the reach are drawn as what they are.
 
     None of the lines is solid, so that nobody takes one for a stream where colours don't show, and none runs along
@@ -251,7 +251,9 @@ def _reach(answer: Tonight, frame: MapFrame, palette: Palette) -> tuple[list[Str
     return strokes, keys
 
 
-def _route(answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette) -> tuple[list[Stroke], list[str]]:
+def route_strokes(
+    answer: Tonight, frame: MapFrame, room: LabelRoom, palette: Palette
+) -> tuple[list[Stroke], list[str]]:
     """Solid as far as it is reached, dashed beyond, dotted off it; no label may cover it."""
     march = answer.march
     reached, rest = route_parts(march)

@@ -36,9 +36,16 @@ def answer_lines(answer: Tonight) -> tuple[str, ...]:
 def answer_name(answer: Tonight) -> str:
     """The pick by name: ``"Tonight: site 1, Long Bench."``; without one, that there is none."""
     if not answer.sites.sites:
-        return "Tonight: no site found."
+        return _name_of_nothing(answer)
     pick = answer.sites.sites[0]
     return f"Tonight: site {pick.rank}, {pick.name}."
+
+
+def _name_of_nothing(answer: Tonight) -> str:
+    """That no site was found; on a trainee's copy that none is told, which is no finding."""
+    if answer.plan.exercise.handed_in is not None:
+        return "Exercise: where to stop is yours to find."
+    return "Tonight: no site found."
 
 
 def answer_facts(answer: Tonight) -> str:
@@ -113,10 +120,11 @@ def _gravest_line(answer: Tonight) -> tuple[str, ...]:
 
 def _nothing_line(answer: Tonight) -> str:
     march = answer.march
+    is_withheld = answer.plan.exercise.handed_in is not None
     return (
-        f"Tonight: no site found. {kilometres(march.reach_along_route_m)} of the route and "
+        f"{_name_of_nothing(answer)} {kilometres(march.reach_along_route_m)} of the route and "
         f"{answer.sites.reach_area_m2 / 1e6:.1f} km² of ground are in reach by "
-        f"{clock(march.camp_by, march.depart.date())}, and none of it serves."
+        f"{clock(march.camp_by, march.depart.date())}{'' if is_withheld else ', and none of it serves'}."
     )
 
 

@@ -5,11 +5,14 @@ from __future__ import annotations
 from itertools import groupby
 
 from sitepick.camp.model import Camp, Turn, WorkOrder
+from sitepick.plan.camp_edits import tick_of
+from sitepick.plan.work_order import ArrivalTick
 from sitepick.sheet.flow import SMALL_MM, Block, Cell, Row, paragraph, table_row
 from sitepick.sheet.palette import Palette
 from sitepick.sheet.words import bearing_words, clock, grid_reference
 from sitepick.tonight import Tonight
 
+_BOX_MM = 4.6
 _SPAN_MM = 17.0  # two times with a dash between them
 
 
@@ -32,7 +35,7 @@ def post_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palette) -
 
 
 def work_blocks(answer: Tonight, work: WorkOrder, width_mm: float, palette: Palette) -> tuple[Block, ...]:
-    """Work on arrival, what to look at, the turns of the night."""
+    """Work on arrival, what to look at, the turns of the night, the way out for a casualty."""
     day = answer.march.depart.date()
     done = {None: "", True: ", before dark", False: ", after dark: lamps ready on arrival"}[work.is_done_by_dark]
     jobs = [paragraph(f"Done by {clock(work.ready, day)}{done}. In brackets: how many people.", width_mm, palette.text)]
@@ -45,18 +48,13 @@ def work_blocks(answer: Tonight, work: WorkOrder, width_mm: float, palette: Pale
         )
         for job in work.jobs
     ]
-    ticks = tuple(
-        table_row((
-            Cell(text="[  ]", x_mm=0.0, width_mm=4.6, colour=palette.text),
-            Cell(text=tick, x_mm=4.6, width_mm=width_mm - 4.6, colour=palette.text),
-        ), size_mm=SMALL_MM)
-        for tick in work.ticks
-    )  # fmt: skip
+    ticks = tuple(_tick_row(tick_of(answer.plan, what), width_mm, palette) for what in work.ticks)
     turns = tuple(_span_row(span, told, width_mm, palette) for span, told in turns_by_span(work.turns))
     return (
         Block(title="Work on arrival", rows=tuple(jobs)),
         Block(title="To look at on arrival", rows=ticks),
         Block(title="Duties of the night", rows=turns),
+        Block(title="Way out for a casualty", rows=(paragraph(work.way_out, width_mm, palette.text),)),
     )
 
 
@@ -69,6 +67,15 @@ def turns_by_span(turns: tuple[Turn, ...]) -> tuple[tuple[str, str], ...]:
             who.setdefault(turn.duty, []).append(turn.who)
         told.append((span, "; ".join(f"{duty}: {', '.join(names)}" for duty, names in who.items())))
     return tuple(told)
+
+
+def _tick_row(tick: ArrivalTick, width_mm: float, palette: Palette) -> Row:
+    """A box, what is looked at, and what was found so far."""
+    return table_row((
+        Cell(text="[x]" if tick.is_done else "[  ]", x_mm=0.0, width_mm=_BOX_MM, colour=palette.text),
+        Cell(text=f"{tick.what}: {tick.found}" if tick.found else tick.what, x_mm=_BOX_MM, width_mm=width_mm - _BOX_MM,
+             colour=palette.text),
+    ), size_mm=SMALL_MM)  # fmt: skip
 
 
 def _span_row(span: str, text: str, width_mm: float, palette: Palette) -> Row:

@@ -18,7 +18,7 @@ from sitepick.sites.outline import middle_of
 from sitepick.sites.reading import MOST_FRAC, PieceGround, Reader, Reading, known
 from sitepick.terrain.chill import wind_chill_c
 from sitepick.terrain.melt import USUAL_SNOW_C, melting_for
-from sitepick.terrain.model import WATER_KIND_NAMES, is_to_fetch
+from sitepick.terrain.model import water_name
 from sitepick.terrain.slope_error import chance_within
 
 _WIND_SHARE_MAX = 1.5  # the most that relief can make of the open wind
@@ -119,20 +119,21 @@ def _span_words(minutes: float) -> str:
 
 def _nearest_water(on: PieceGround) -> str:
     """What kind of water lies nearest, as the map tells."""
-    kind = on.terrain.water_kind
+    kind, to_fetch = on.terrain.water_kind, on.terrain.to_fetch
     row, col = (int(middle) for middle in np.rint(on.piece.cells.mean(axis=0)))
     reach = 8
     while True:
         top, left = max(0, row - reach), max(0, col - reach)
-        window = kind[top : row + reach + 1, left : col + reach + 1]
-        rows, cols = np.nonzero(is_to_fetch(window))
+        window = to_fetch[top : row + reach + 1, left : col + reach + 1]
+        rows, cols = np.nonzero(window)
         if rows.size or (window.shape == kind.shape):
             break
         reach *= 2
     if not rows.size:
         return "Water"
     away = np.hypot(rows + top - row, cols + left - col)
-    name = WATER_KIND_NAMES[int(window[rows, cols][np.argmin(away)])]
+    nearest = int(np.argmin(away))
+    name = water_name(int(kind[rows[nearest] + top, cols[nearest] + left]))
     return name[0].upper() + name[1:]
 
 

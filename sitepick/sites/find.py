@@ -29,7 +29,7 @@ from sitepick.sites.reading import PieceGround
 from sitepick.sites.split import find_split
 from sitepick.sites.spread import read_spread
 from sitepick.sites.way_back import ways_back
-from sitepick.terrain.model import Terrain, is_to_fetch
+from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
 
 CANDIDATE_COUNT = 40  # measured in full; more than anyone wants listed
@@ -241,9 +241,8 @@ def _way_to_water(
         return earlier.water_min, limit_min, window
     if window is None:
         return np.full(ground.grid.shape, np.nan, np.float32), limit_min, window
-    is_source = is_to_fetch(terrain.water_kind)
     water_min = minutes_to_and_back(
-        march, ground, terrain, is_source, limit_min=limit_min, window=window, watch=watch
+        march, ground, terrain, terrain.to_fetch, limit_min=limit_min, window=window, watch=watch
     )  # fmt: skip
     return water_min, limit_min, window
 

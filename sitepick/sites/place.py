@@ -23,7 +23,7 @@ from sitepick.sites.model import Sites
 from sitepick.sites.own import past_words
 from sitepick.sites.packing import QUICK
 from sitepick.sites.reading import PieceGround
-from sitepick.terrain.model import WATER_KIND_NAMES, Terrain, is_to_fetch
+from sitepick.terrain.model import Terrain, water_name
 from sitepick.units import compass_word
 
 _LOOK_M = 1000.0
@@ -119,7 +119,7 @@ def why_here(
     row, col = ground.grid.cell_at(east_m, north_m)
     limits = sites.kept.limits if sites.kept is not None else read_limits(plan, ground, terrain, march)
     failed = [*_out_of_reach(march, row, col), *_past_limits(plan, terrain, limits, row, col)]
-    camp = _camp_around(plan, ground, limits, row, col)
+    camp = camp_around(plan, ground, limits, row, col)
     need, capacity, score = len(plan.unit.shelters), None if camp is None else camp.capacity, None
     further: list[str] = []
     if camp is not None and camp.capacity < need:
@@ -130,7 +130,7 @@ def why_here(
             )
         )
     elif camp is not None:
-        held = _measured(plan, ground, terrain, march, sites, camp)
+        held = measured_camp(plan, ground, terrain, march, sites, camp)
         score, further = held.score, [measure.sentence for measure in held.measures if measure.name in FURTHER_NAMES]
         failed += [
             FailedLimit(name=measure.name, sentence=past_words(measure))
@@ -150,8 +150,16 @@ def why_here(
     )
 
 
-def _camp_around(plan: Plan, ground: Ground, limits: Limits, row: int, col: int) -> Piece | None:
-    """The camp-sized piece around a cell; None where no shelter may stand on it."""
+def camp_around(plan: Plan, ground: Ground, limits: Limits, row: int, col: int) -> Piece | None:
+    """The camp-sized piece around a cell; None where no shelter may stand on it.
+
+    Parameters
+    ----------
+    plan : Plan
+    ground : Ground
+    limits : Limits
+    row, col : int
+    """
     if not limits.can_pitch[row, col]:
         return None
     need, room = len(plan.unit.shelters), unit_room(plan, ground.grid)
@@ -161,9 +169,20 @@ def _camp_around(plan: Plan, ground: Ground, limits: Limits, row: int, col: int)
     return camp
 
 
-def _measured(
+def measured_camp(
     plan: Plan, ground: Ground, terrain: Terrain, march: March, sites: Sites, camp: Piece
 ) -> Measured:  # fmt: skip
+    """A piece of ground with its measures, whatever limits it keeps.
+
+    Parameters
+    ----------
+    plan : Plan
+    ground : Ground
+    terrain : Terrain
+    march : March
+    sites : Sites
+    camp : Piece
+    """
     on = PieceGround(
         plan=plan, ground=ground, terrain=terrain, march=march, water_min=sites.water_min,
         water_limit_min=sites.water_limit_min, piece=camp, need_count=len(plan.unit.shelters),
@@ -177,7 +196,7 @@ def _nearest_sentence(plan: Plan, ground: Ground, limits: Limits, sites: Sites, 
     grid = ground.grid
     serves = limits.can_pitch if sites.kept is None else limits.can_pitch & sites.kept.is_roomy
     for cell in _nearest_cells(serves, row, col):
-        camp = _camp_around(plan, ground, limits, *cell)
+        camp = camp_around(plan, ground, limits, *cell)
         if camp is not None and camp.capacity >= len(plan.unit.shelters):
             down, right = cell[0] - row, cell[1] - col
             turn_deg = grid.convergence_deg(*grid.cell_centre_m(row, col))
@@ -278,11 +297,10 @@ def _water_sentence(terrain: Terrain, row: int, col: int) -> str:
     cell_m = terrain.grid.ground_cell_m
     reach = math.ceil(_LOOK_M / cell_m)
     top, left = max(0, row - reach), max(0, col - reach)
-    kinds = terrain.water_kind[top : row + reach + 1, left : col + reach + 1]
-    rows, cols = np.nonzero(is_to_fetch(kinds))
+    rows, cols = np.nonzero(terrain.to_fetch[top : row + reach + 1, left : col + reach + 1])
     if not rows.size:
         return "No water within 1 km."
     away = np.hypot(rows + top - row, cols + left - col)
     nearest = int(np.argmin(away))
-    name = WATER_KIND_NAMES[int(kinds[rows[nearest], cols[nearest]])]
+    name = water_name(int(terrain.water_kind[rows[nearest] + top, cols[nearest] + left]))
     return "On water." if away[nearest] == 0.0 else f"Water {away[nearest] * cell_m:.0f} m away: {name}."

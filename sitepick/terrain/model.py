@@ -23,6 +23,11 @@ def is_to_fetch(water_kind: WaterKindArray) -> MaskArray:
     return fresh
 
 
+def water_name(water_kind: int) -> str:
+    """What kind of water lies where some is drawn; a mark may name a place where the map has none."""
+    return WATER_KIND_NAMES[water_kind] if water_kind != NO_WATER else "marked water"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Terrain:
     """Layers in the user's own terms. Read-only float32 or bool arrays of the grid's shape, NaN where not known.
@@ -68,6 +73,8 @@ class Terrain:
     cautions : tuple of Caution
     bare_elevation_m : float32 or None
         Heights of the ground without its trees, that the rest was read from; None: as the ground has them.
+    draw_here : bool or None
+        Where marks allow water to be drawn, and nowhere else; None: no mark says anything.
     """
 
     grid: Grid
@@ -90,6 +97,12 @@ class Terrain:
     unsafe_unknown: MaskArray
     cautions: tuple[Caution, ...] = ()
     bare_elevation_m: FloatArray | None = None
+    draw_here: MaskArray | None = None
+
+    @property
+    def to_fetch(self) -> MaskArray:
+        """Where there is water to drink or to cook with that may be drawn."""
+        return is_to_fetch(self.water_kind) if self.draw_here is None else self.draw_here
 
     def __post_init__(self) -> None:
         for name in self.__slots__:

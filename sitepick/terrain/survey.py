@@ -8,6 +8,7 @@ import numpy as np
 
 from sitepick.caution import Caution
 from sitepick.grid import FloatArray, MaskArray
+from sitepick.ground.marked import water_allowed
 from sitepick.ground.model import NOT_KNOWN, Ground
 from sitepick.plan.model import Plan
 from sitepick.terrain.avalanche import read_avalanche
@@ -79,6 +80,7 @@ def read_terrain(plan: Plan, ground: Ground, *, watch: Watch | None = None) -> T
         unsafe_unknown=cover.unsafe_unknown,
         cautions=(bare.cautions + _wind_cautions(plan, cover.leaf_unknown_share) + water.cautions + avalanche.cautions),
         bare_elevation_m=elevation_m,
+        draw_here=water_allowed(plan, grid),
     )
 
 

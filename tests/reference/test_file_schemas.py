@@ -63,8 +63,8 @@ def test_gpx_and_kml_keep_to_their_schemas(name: str) -> None:
     gpx, kml = (etree.fromstring(make(answer, features)) for make in (gpx_bytes, kml_bytes))
     schema("gpx_1_1.xsd").assertValid(gpx)
     schema("ogckml22.xsd").assertValid(kml)
-    camp = told["camp"] or {"shelters": [], "facilities": [], "posts": []}
-    of_camp = sum(len(camp[layer]) for layer in ("shelters", "facilities", "posts"))
+    camp = told["camp"] or {"shelters": [], "facilities": [], "posts": [], "alarm": None}
+    of_camp = sum(len(camp[layer]) for layer in ("shelters", "facilities", "posts")) + (camp["alarm"] is not None)
     assert len(gpx.findall(f"{GPX}wpt")) == len(told["sites"]) + of_camp
     assert len(gpx.findall(f"{GPX}rte/{GPX}rtept")) == len(answer.plan.route.points)
     assert len(kml.findall(f".//{KML}Placemark")) == len(features)

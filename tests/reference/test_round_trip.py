@@ -48,6 +48,8 @@ def told(folder: Path) -> dict[str, dict[str, tuple[float, float]]]:
         layer: {one["name"]: (one["easting_m"], one["northing_m"]) for one in document["camp"][layer]}
         for layer in PLACES
     }
+    gather = document["camp"]["alarm"]
+    found["facilities"]["Gather here on alarm"] = (gather["easting_m"], gather["northing_m"])
     found["sites"] = {site["name"]: (site["easting_m"], site["northing_m"]) for site in document["sites"]}
     return found
 

@@ -17,7 +17,7 @@ QT_ALLOWED = {
     "paint": {"QtCore", "QtGui", "QtSvg"},
 }
 STAGE_FUNCTIONS = {"read_ground", "read_terrain", "plan_march", "find_sites", "lay_out_camp"}
-STRINGS_STAGES_TOGETHER = {"tonight", "cli", "desk"}
+STRINGS_STAGES_TOGETHER = {"tonight", "journey", "cli", "desk"}
 LINES_MAX = 600
 NAMES_NOT_USED = {"utils", "util", "common", "helpers", "misc"}
 

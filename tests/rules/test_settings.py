@@ -7,10 +7,11 @@ import dataclasses
 import pytest
 
 from sitepick import errors
-from sitepick.plan import avalanche, model, pace, weighting
+from sitepick.plan import avalanche, exercise, mark, model, pace, weighting
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.factor import Factor
 from sitepick.plan.handout import HandoutSettings
+from sitepick.plan.journey import DayForecast, JourneyPoint, JourneySettings, PinnedNight
 from sitepick.plan.kit import KitItem
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.observer import Observer
@@ -37,6 +38,14 @@ PARTS = (
     LoadSettings,
     KitItem,
     HandoutSettings,
+    JourneySettings,
+    JourneyPoint,
+    PinnedNight,
+    DayForecast,
+    mark.Mark,
+    exercise.Rubric,
+    exercise.Overrule,
+    exercise.PlacedThing,
 )
 
 

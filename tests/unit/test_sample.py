@@ -13,7 +13,17 @@ from scipy import ndimage
 
 from sample_data.invented_cover import OPEN_BIRCH, SHRUB, SPRUCE, WATER
 from sample_data.invented_relief import flood, pressed_hills, slope_deg
-from sample_data.make_sample import CELL_M, CRS, LABEL, MAIN_ROUTE, NORTH_M, WEST_M, make_ground, make_plan
+from sample_data.make_sample import (
+    CELL_M,
+    CRS,
+    LABEL,
+    MAIN_ROUTE,
+    NORTH_M,
+    WEST_M,
+    make_days_plan,
+    make_ground,
+    make_plan,
+)
 from sitepick.plan import Plan, Route, read_plan, shelters_for
 from sitepick.resource import sample_path, sample_plan_path
 
@@ -276,3 +286,7 @@ def test_the_maker_gives_the_same_ground_every_time() -> None:
 def test_the_files_are_the_ground_of_the_design() -> None:
     shrunk = elevation().reshape(250, 8, 250, 8).mean((1, 3))
     assert np.median(np.abs(pressed_hills(80.0) - shrunk)) < 8.0
+
+
+def test_the_journeys_plan_is_what_its_maker_makes() -> None:
+    assert read_plan(sample_path("ulvmark_days.geojson")) == make_days_plan(sample_plan_path().parent)

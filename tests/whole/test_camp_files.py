@@ -9,11 +9,13 @@ from dataclasses import replace
 import geopandas
 import numpy as np
 import pytest
+import rasterio
 from pyproj import Geod
 
 from sitepick.plan import read_plan
 from sitepick.plan.edits import with_people
 from sitepick.resource import sample_plan_path
+from sitepick.sheet import layers
 from sitepick.sheet.handout import write_handout
 from sitepick.tonight import tonight
 from tests.helpers.real_places import coast_plan, mountain_plan
@@ -34,14 +36,25 @@ def roomy(plan):
 class Written:
     """What one run of the whole job left in its folder."""
 
-    def __init__(self, plan, folder):
-        self.plan = plan
+    def __init__(self, plan, folder, maps):
+        self.plan, self.maps = plan, maps
         self.layers = {
             name: geopandas.read_file(folder / "tonight.gpkg", layer=name)
             for name in ("shelters", "sites", "subareas", "facilities", "hazards", "water", "posts")
         }
         self.document = json.loads((folder / "tonight.json").read_text())
         self.camp = self.document["camp"]
+
+    def under(self, name, point, width_m):
+        """A layer's values in all cells under a round footprint."""
+        with rasterio.open(self.maps / f"{name}.tif") as layer:
+            west, north, cell_m, values = layer.transform.c, layer.transform.f, layer.transform.a, layer.read(1)
+        row, col, radius = (north - point.y) / cell_m, (point.x - west) / cell_m, width_m / 2.0 / cell_m * 0.999
+        rows, cols = np.indices(values.shape)
+        away = np.hypot(
+            np.maximum(np.abs(rows + 0.5 - row) - 0.5, 0.0), np.maximum(np.abs(cols + 0.5 - col) - 0.5, 0.0)
+        )
+        return values[away < max(radius, 1e-6)]
 
     def globe(self, layer):
         return [(point.x, point.y) for point in self.layers[layer].to_crs("EPSG:4326").geometry]
@@ -54,13 +67,18 @@ class Written:
 @pytest.fixture(scope="module", params=PLACES, ids=list(PLACES))
 def written(request, tmp_path_factory):
     found, previous = {}, None
+    maps = tmp_path_factory.mktemp(f"{request.param}maps")
     for people in PEOPLE:
         plan = with_people(PLACES[request.param](), people)
         plan = roomy(plan) if people == 150 else plan
         previous = tonight(plan, previous=previous)
         folder = tmp_path_factory.mktemp(f"{request.param}{people}")
         write_handout(previous, folder, draw_pdf=None)
-        found[people] = Written(plan, folder)
+        found[people] = Written(plan, folder, maps)
+    with pytest.MonkeyPatch.context() as patch:  # sun and sight take long and say nothing about the camp
+        for name in ("read_sun_hours", "read_sight"):
+            patch.setattr(layers, name, lambda plan, ground, *, watch: np.zeros(ground.grid.shape, np.float32))
+        layers.write_layers(plan, previous.ground, previous.terrain, maps)  # the same ground for all
     return found
 
 
@@ -102,6 +120,28 @@ def test_nobody_sleeps_on_water_or_near_it_nor_on_hazardous_ground(camp):
             assert away_m >= clear_m - SMOOTHED_M or "from a stream or brook" in told
     for _, hazard in camp.layers["hazards"].iterrows():
         assert shelters.distance(hazard.geometry).min() > 0.0, hazard["kind"]
+
+
+def test_no_cell_of_the_layers_under_a_shelter_is_water_wet_in_a_runout_or_too_steep(camp):
+    limit_deg = camp.plan.preferences.slope.limit_max
+    for shelter, point in zip(camp.plan.unit.shelters, camp.layers["shelters"].geometry, strict=True):
+        width_m = shelter.kind.footprint_m
+        for name in ("is_water", "is_wet", "is_avalanche_release", "is_avalanche_runout", "unsafe_unknown"):
+            assert (camp.under(name, point, width_m) == 0).all(), name
+        assert (camp.under("water_kind", point, width_m) == 0).all()
+        assert camp.under("slope_deg", point, width_m).max() <= camp.plan.preferences.cell_slope_max_deg
+        assert camp.under("slope_30m_deg", point, width_m).max() <= limit_deg + 1e-4
+
+
+def test_shelters_keep_clear_of_every_cell_of_open_water(camp):
+    with rasterio.open(camp.maps / "is_water.tif") as layer:
+        west, north, cell_m, values = layer.transform.c, layer.transform.f, layer.transform.a, layer.read(1)
+    rows, cols = np.nonzero(values == 1)
+    half = cell_m / 2.0
+    middles = np.column_stack((west + cols * cell_m + half, north - rows * cell_m - half))
+    for point in camp.layers["shelters"].geometry:
+        beyond = np.maximum(np.abs(middles - (point.x, point.y)) - half, 0.0)
+        assert camp.ground_m(np.hypot(*beyond.T).min(initial=np.inf)) >= camp.plan.preferences.water_clear_m - half
 
 
 def test_ground_under_every_footprint_is_within_the_slope_limit(camp):

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from sitepick.camp import lay_out_camp
 from sitepick.camp.approach import DUMMY_TRAIL_M, dummy_trail
 from sitepick.camp.model import PlacedShelter
-from sitepick.camp.security import choose_posts, secure
+from sitepick.camp.security import APART_LEAST_M, POSTS_MOST, Pool, choose_posts, secure
 from sitepick.camp.sub_areas import sub_areas_of
 from sitepick.camp.surroundings import surroundings_of
 from sitepick.plan.edits import with_values
@@ -108,7 +108,7 @@ def placed_on(heights, cover, *, col, people=20):
 def test_posts_see_nearly_as_much_as_the_best_set_of_as_many(seed, wanted):
     random = np.random.default_rng(seed)
     seen = random.random((7, 40)) * (random.random((7, 40)) < 0.4)
-    chosen = choose_posts(seen, wanted)
+    chosen = choose_posts(Pool(seen_frac=seen, is_near=np.eye(7, dtype=bool)), wanted, most=POSTS_MOST)
     assert len(set(chosen)) == wanted
 
     def covered(some):
@@ -120,7 +120,20 @@ def test_posts_see_nearly_as_much_as_the_best_set_of_as_many(seed, wanted):
 
 def test_a_post_that_adds_nothing_is_not_manned():
     seen = np.array([[1.0, 1.0, 1.0, 1.0], [1.0, 1.0, 0.0, 0.0], [0.0, 0.0, 1.0, 0.0]])
-    assert len(choose_posts(seen, 0)) == 2  # never fewer than two
+    apart = np.eye(3, dtype=bool)
+    assert len(choose_posts(Pool(seen_frac=seen, is_near=apart), 0, most=POSTS_MOST)) == 2  # never fewer than two
+    assert len(choose_posts(Pool(seen_frac=seen, is_near=apart), 0, most=1)) == 1  # but for very few people
+    assert len(choose_posts(Pool(seen_frac=seen, is_near=~apart | apart), 0, most=POSTS_MOST)) == 1  # nor two in one
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("people", "most"), [(1, 1), (10, 2), (38, 6)])
+def test_posts_are_as_many_as_the_unit_can_spare_and_stand_apart(people, most):
+    camp, _, _ = camp_and_ground(cover=SPRUCE, people=people)
+    posts = camp.security.posts
+    assert 1 <= len(posts) <= most
+    for one, other in itertools.combinations(posts, 2):
+        assert np.hypot(one.east_m - other.east_m, one.north_m - other.north_m) >= 0.999 * APART_LEAST_M
 
 
 @pytest.mark.slow

@@ -111,7 +111,7 @@ def test_figures_outside_their_limits_are_refused(values):
         replace(TARP, **values)
 
 
-@pytest.mark.parametrize("name", ["", "  ", " Tent", "Tent\n2", "x" * 61])
+@pytest.mark.parametrize("name", ["", "  ", " Tent", "Tent\n2", "x" * 101])
 def test_names_can_be_printed(name):
     with pytest.raises(SettingsError):
         shelter(name)

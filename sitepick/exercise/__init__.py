@@ -1,0 +1,1 @@
+"""Exercise: marks on the ground, what trainees are given, assessment of what they hand in. No Qt here."""
