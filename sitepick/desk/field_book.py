@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal, Slot
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QStackedWidget, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QSizePolicy, QStackedWidget, QToolButton, QVBoxLayout, QWidget
 
 from sitepick.desk.look import Look
 from sitepick.desk.page import rule
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 PAGE_NAMES = ("Ground", "Unit", "March", "Sites", "Camp", "Journey", "Exercise")
-LEAST_PX, USUAL_PX = 340, 440
+LEAST_PX, USUAL_PX = 432, 440  # room for every page's word
 
 
 class FieldBook(QWidget):
@@ -51,7 +51,7 @@ class FieldBook(QWidget):
         self._pages = (GroundPage(), UnitPage(), self.march, self.sites, self.camp, self.journey, self.exercise)
         self._stack = QStackedWidget(self)
         words = QHBoxLayout()
-        words.setContentsMargins(12, 4, 8, 0)
+        words.setContentsMargins(12, 4, 4, 0)
         words.setSpacing(0)
         self._group = QButtonGroup(self)
         for index, name in enumerate(PAGE_NAMES):
@@ -60,6 +60,7 @@ class FieldBook(QWidget):
             button.setCheckable(True)
             button.setProperty("role", "page_word")
             button.setAccessibleName(f"{name} page")
+            button.setSizePolicy(QSizePolicy.Policy.Minimum, QSizePolicy.Policy.Fixed)
             button.setToolTip(f"{name} (Ctrl+{index + 1})")
             self._group.addButton(button, index)
             words.addWidget(button)

@@ -202,7 +202,7 @@ QToolButton[role="verb"] {{ border: none; background: transparent; padding: 8px 
 QToolButton[role="verb"]:hover {{ background: {tab}; }}
 QToolButton[role="verb"]:checked {{ background: {chosen}; color: {on_chosen}; font-weight: 600; }}
 QToolButton[role="page_word"] {{ border: none; border-bottom: 2px solid transparent; background: transparent;
-    padding: 8px 7px; font-size: {reason_px}px; color: {soft}; }}
+    padding: 8px 6px; font-size: {reason_px}px; color: {soft}; }}
 QToolButton[role="page_word"]:hover {{ background: {tab}; }}
 QToolButton[role="page_word"]:checked {{ color: {graphite}; font-weight: 600; border-bottom: 2px solid {graphite}; }}
 QPushButton, QToolButton[role="quiet"] {{ background: {page}; border: 1px solid {edge}; border-radius: 3px;
