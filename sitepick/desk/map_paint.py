@@ -86,12 +86,13 @@ def paint_signs(signs: SignPainter, grid: Grid, shown: MapShown) -> None:
     painter.setOpacity(1.0)  # the route is the person's own and never fades
     if shown.route is not None:
         signs.route(shown.route)
+        signs.turn_back(shown.route)  # under the discs: a rank must be readable
     painter.setOpacity(opacity)
     signs.site_discs(sites, shown.chosen_rank)
     if split is not None:
         signs.split_names(split)
     if shown.route is not None:
-        signs.turn_back(shown.route)
+        signs.turn_back_time(shown.route)
         signs.route_times(shown.route)
     signs.site_names(sites, shown.chosen_rank)
     signs.reach_names(shown.reach)

@@ -197,14 +197,23 @@ class SignPainter:
                     break
 
     def turn_back(self, sign: RouteSign) -> None:
-        """A ring where the unit must turn to be back at base in time, with the hour."""
+        """A ring where the unit must turn to be back at base in time."""
         if sign.turn_back_m is None:
             return
         x, y = self.frame.to_px(*sign.turn_back_m)
         self.painter.setPen(QPen(self.look.intent, 2.2))
         self.painter.setBrush(QBrush(self.look.page))
         self.painter.drawEllipse(QPointF(x, y), TURN_BACK_PX, TURN_BACK_PX)
-        self.label(sign.turn_back_text, QPointF(x + 9, y + 16), colour=self.look.intent, px=12, is_bold=True)
+
+    def turn_back_time(self, sign: RouteSign) -> None:
+        """The hour to turn at, where there is room beside the ring."""
+        if sign.turn_back_m is None:
+            return
+        x, y = self.frame.to_px(*sign.turn_back_m)
+        for right_px, down_px in ((9, 16), (9, 30), (9, -14), (DISC_PX + 12, 4)):
+            place = QPointF(x + right_px, y + down_px)
+            if self.label(sign.turn_back_text, place, colour=self.look.intent, px=12, is_bold=True):
+                break
 
     def site_outlines(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
         """Graphite outlines, the chosen one's heavier."""
