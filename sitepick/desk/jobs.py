@@ -117,6 +117,11 @@ class JobRunner(QObject):
             if job.group == group:
                 job.watch.stop()
 
+    @property
+    def is_shut(self) -> bool:
+        """Whether it takes no more work."""
+        return self._is_shut
+
     def shutdown(self) -> None:
         """Stop everything, wait for it, and deliver every end that is still owed."""
         self._is_shut = True

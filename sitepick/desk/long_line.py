@@ -21,9 +21,18 @@ class _Scaled:
     """A line at one scale, cut up; pixels from its first point."""
 
     line_m: DoubleArray  # held, so that no other line can get its identity
-    pieces: tuple[QPolygonF, ...]
+    points: DoubleArray
     boxes: DoubleArray
     begin_px: DoubleArray
+    _pieces: dict[int, QPolygonF] = field(default_factory=dict)
+
+    def piece(self, index: int) -> QPolygonF:
+        """A piece ready to be drawn; made when it is first in view."""
+        if index not in self._pieces:
+            start = index * PIECE_POINTS
+            piece = self.points[start : start + PIECE_POINTS + 1].tolist()
+            self._pieces[index] = QPolygonF([QPointF(x, y) for x, y in piece])
+        return self._pieces[index]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -55,7 +64,7 @@ class LongLines:
             if is_dashed:
                 pen.setDashOffset(float(scaled.begin_px[index]) / pen.widthF())
                 painter.setPen(pen)
-            painter.drawPolyline(scaled.pieces[index])
+            painter.drawPolyline(scaled.piece(index))
         painter.translate(-x, -y)
 
 
@@ -67,11 +76,17 @@ def _scaled(line_m: DoubleArray, m_per_px: float) -> _Scaled:
     is_new[-1] = True  # the end stays the end
     points = points[np.concatenate(([True], is_new))]
     along_px = np.concatenate(([0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))))
-    starts = range(0, max(len(points) - 1, 1), PIECE_POINTS)
-    pieces = [points[start : start + PIECE_POINTS + 1] for start in starts]
+    starts = np.arange(0, max(len(points) - 1, 1), PIECE_POINTS)
+    # a piece ends where the next one starts
+    ends = points[np.minimum(starts + PIECE_POINTS, len(points) - 1)]
     return _Scaled(
         line_m=line_m,
-        pieces=tuple(QPolygonF([QPointF(x, y) for x, y in piece.tolist()]) for piece in pieces),
-        boxes=np.array([(*piece.min(axis=0), *piece.max(axis=0)) for piece in pieces]),
-        begin_px=along_px[list(starts)],
+        points=points,
+        boxes=np.hstack(
+            (
+                np.minimum(np.minimum.reduceat(points, starts), ends),
+                np.maximum(np.maximum.reduceat(points, starts), ends),
+            )
+        ),
+        begin_px=along_px[starts],
     )

@@ -430,6 +430,7 @@ class MainWindow(QMainWindow):
             self._memory.keep_window(self.geometry(), self._splitter.sizes())
         self.keeper.leave()
         self.asker.shutdown()
+        self.map.close()
         event.accept()
 
     # What is shown

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import (
+    QCloseEvent,
     QPainter,
     QPaintEvent,
     QPen,
@@ -18,6 +19,8 @@ from PySide6.QtWidgets import QWidget
 from sitepick.desk.camp_tool import Key
 from sitepick.desk.display import shown
 from sitepick.desk.exercise_signs import ExerciseSigns
+from sitepick.desk.jobs import JobRunner
+from sitepick.desk.kept_layer import KeptLayer
 from sitepick.desk.legend_card import LegendCard
 from sitepick.desk.long_line import LongLines
 from sitepick.desk.look import Look
@@ -39,6 +42,7 @@ from sitepick.desk.route_sign import (
 from sitepick.desk.route_tool import RouteTool
 from sitepick.desk.site_wishes import own_site_edit
 from sitepick.desk.snap import TrackSnap
+from sitepick.desk.sun_reading import SunReading
 from sitepick.grid import Grid
 from sitepick.plan.model import Plan, Route
 
@@ -49,6 +53,7 @@ if TYPE_CHECKING:
 
 ZOOM_STEP = 2.0**0.25
 CARD_MARGIN_PX = 16
+TILES_TAKEN_MS = 30  # between two paintings of tiles that are ready
 
 
 class MapCanvas(QWidget):
@@ -92,6 +97,7 @@ class MapCanvas(QWidget):
         super().__init__(parent)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setMinimumSize(320, 240)
         self.setAccessibleName("Map")
         self.setAccessibleDescription(
@@ -112,6 +118,11 @@ class MapCanvas(QWidget):
         self._reach = ReachLines()
         self._picture: MapPicture | None = None
         self._tiles: TileStore | None = None
+        self._runner = JobRunner(parent=self)  # the map's own: long work must not keep the ground from being drawn
+        self._is_in_pieces = False  # tiles in view are still missing
+        self._tile_timer = QTimer(self, singleShot=True, interval=TILES_TAKEN_MS)
+        self._tile_timer.timeout.connect(self.update)
+        self._runner.progressed.connect(self._on_tile)
         self._chosen_rank: int | None = None
         self._verb = MOVE
         self._tool = RouteTool()
@@ -129,10 +140,13 @@ class MapCanvas(QWidget):
         self._why_text = ""
         self._labels: dict[object, QPixmap] = {}
         self._lines = LongLines()
+        self._found = KeptLayer()
         self._is_keyboard_mark = False
         self._is_by_keyboard = False
         self._verbs = VerbBar(self)
         self._reading = ReadingCard(self)
+        self._sun = SunReading(self._runner, self)
+        self._sun.told.connect(self._on_sun)
         self._hand = MapHand(self)
         self._exercise = ExerciseSigns()
         self._legend = LegendCard(look, self)
@@ -181,7 +195,7 @@ class MapCanvas(QWidget):
         """Show the drawn ground and the reach."""
         if picture is not self._picture:
             self._picture = picture
-            self._tiles = TileStore(picture, self._look)
+            self._tiles = TileStore(picture, self._look, self._runner)
         self._reach = reach
         self.update()
 
@@ -195,7 +209,7 @@ class MapCanvas(QWidget):
         """Draw in other colours."""
         self._look = look
         if self._picture is not None:
-            self._tiles = TileStore(self._picture, look)
+            self._tiles = TileStore(self._picture, look, self._runner)
         self._legend.show_look(look)
         self.update()
 
@@ -219,6 +233,7 @@ class MapCanvas(QWidget):
         """Tell places and lengths by another choice."""
         self._legend.show_layer(self._layer)
         self._reading.hide()
+        self._sun.drop()
         if self._asked_m is not None:
             self.show_why(*self._asked_m, self._why_text)
         self._place_cards()
@@ -333,10 +348,10 @@ class MapCanvas(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
-        painter.fillRect(self.rect(), self._look.paper)
-        is_missing = False
+        if self._tiles is None or not self._tiles.covers(self._frame):
+            painter.fillRect(self.rect(), self._look.paper)
         if self._tiles is not None:
-            is_missing = self._tiles.paint(painter, self._frame, self.devicePixelRatioF())
+            self._is_in_pieces = self._tiles.paint(painter, self._frame, self.devicePixelRatioF())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if self._layer is not None:
             lens = (self._pointer or QPointF(self.width() / 2, self.height() / 2)) if self._is_lens else None
@@ -357,8 +372,15 @@ class MapCanvas(QWidget):
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(QRectF(1, 1, self.width() - 2, self.height() - 2))
         painter.end()
-        if is_missing:
-            QTimer.singleShot(0, self.update)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        self._runner.shutdown()
+        super().closeEvent(event)
+
+    @Slot()
+    def _on_tile(self) -> None:
+        if self._is_in_pieces and not self._tile_timer.isActive():
+            self._tile_timer.start()
 
     def _shown(self) -> MapShown:
         middle = (self._frame.east_m, self._frame.north_m)
@@ -369,6 +391,7 @@ class MapCanvas(QWidget):
             has_layer=self._layer is not None,
             route=self._route,
             reach=self._reach,
+            found=self._found,
             heights=self._picture.heights if self._picture is not None else None,
             marks=self._marks,
             paint_camp=self._hand.paint,
@@ -447,6 +470,12 @@ class MapCanvas(QWidget):
         self._marking.clear()
         self._draw_marks()
         self.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    @Slot(str, str)
+    def _on_sun(self, label: str, value: str) -> None:
+        if self._reading.isVisible():
+            self._reading.show_last(label, shown().said(value))
+            self._place_reading()
 
     def _place_reading(self) -> None:
         self._reading.move(self.width() - self._reading.width() - CARD_MARGIN_PX, CARD_MARGIN_PX)

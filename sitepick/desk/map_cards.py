@@ -129,10 +129,12 @@ class ReadingCard(QFrame):
         self._grid.setHorizontalSpacing(16)
         self._grid.setVerticalSpacing(3)
         self._rows: list[tuple[QLabel, QLabel]] = []
+        self._told: tuple[tuple[str, str], ...] = ()
         self.hide()
 
     def show_rows(self, rows: Sequence[tuple[str, str]]) -> None:
         """Show the rows; the first, without a label, is the grid reference."""
+        self._told = tuple(rows)
         while len(self._rows) < len(rows):
             self._add_row()
         for index, (label, value) in enumerate(self._rows):
@@ -145,6 +147,10 @@ class ReadingCard(QFrame):
         self.setAccessibleName(". ".join(f"{label} {value}".strip() for label, value in rows))
         self.adjustSize()
         self.show()
+
+    def show_last(self, label: str, value: str) -> None:
+        """Tell the last row, which takes longer to find than the others."""
+        self.show_rows((*self._told[:-1], (label, value)))
 
     def _add_row(self) -> None:
         row = len(self._rows)

@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainter, QPainterPath, QPen
 
+from sitepick.desk.kept_layer import KeptLayer
 from sitepick.desk.map_frame import MapFrame
 from sitepick.desk.map_picture import HeightLabels
 from sitepick.desk.map_signs import SignPainter
@@ -42,6 +44,8 @@ class MapShown:
         Whether a factor is looked through.
     route : RouteSign or None
     reach : ReachLines
+    found : KeptLayer
+        Keeps the reach and the sites' outlines from frame to frame.
     heights : HeightLabels or None
     marks : MarkSign or None
     paint_camp : callable
@@ -56,6 +60,7 @@ class MapShown:
     has_layer: bool
     route: RouteSign | None
     reach: ReachLines
+    found: KeptLayer
     heights: HeightLabels | None
     marks: MarkSign | None
     paint_camp: Callable[[SignPainter], None]
@@ -74,21 +79,20 @@ def paint_signs(signs: SignPainter, grid: Grid, shown: MapShown) -> None:
     if shown.marks is not None:
         paint_marks(signs, shown.marks)
     painter.setOpacity(opacity)
-    signs.reach(shown.reach, is_over_colours=shown.has_layer)
-    signs.site_outlines(sites, shown.chosen_rank)
+    key = (answer, shown.reach, shown.chosen_rank, shown.has_layer)
+    shown.found.paint(signs, key, partial(_paint_found, shown=shown))
     split = answer.sites.split if answer is not None else None
-    if split is not None:
-        signs.split_outlines(split)
     shown.paint_camp(signs)
     painter.setOpacity(1.0)  # the route is the person's own and never fades
     if shown.route is not None:
         signs.route(shown.route)
+        signs.turn_back(shown.route)  # under the discs: a rank must be readable
     painter.setOpacity(opacity)
     signs.site_discs(sites, shown.chosen_rank)
     if split is not None:
         signs.split_names(split)
     if shown.route is not None:
-        signs.turn_back(shown.route)
+        signs.turn_back_time(shown.route)
         signs.route_times(shown.route)
     signs.site_names(sites, shown.chosen_rank)
     signs.reach_names(shown.reach)
@@ -103,6 +107,15 @@ def paint_signs(signs: SignPainter, grid: Grid, shown: MapShown) -> None:
         signs.place_mark(*shown.cross_m, is_on_route=False)
     signs.north()
     signs.scale_bar()
+
+
+def _paint_found(signs: SignPainter, shown: MapShown) -> None:
+    """The reach, and outlines of the sites."""
+    signs.reach(shown.reach, is_over_colours=shown.has_layer)
+    if shown.answer is not None:
+        signs.site_outlines(shown.answer.sites.sites, shown.chosen_rank)
+        if shown.answer.sites.split is not None:
+            signs.split_outlines(shown.answer.sites.split)
 
 
 def paint_layer(painter: QPainter, frame: MapFrame, layer: LayerPicture, lens: QPointF | None, colour: QPen) -> None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
-from PySide6.QtCore import QPointF, QRect, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QPixmap, QPolygonF
 
 from sitepick.desk.display import MILE_M, shown
@@ -29,10 +29,14 @@ SHELTER_PX = 7.0
 TURN_BACK_PX = 5.0
 HALO_PX = 3.0
 LABEL_RISE = 1.3  # room over and under a label's line, in sizes of its type
-LABELS_KEPT = 600
+LABELS_KEPT = 2000
+HEIGHT_ROOM_PX, HEIGHT_OWN_PX = 22.0, 14.0  # around a contour's height: free of other text, kept from it
+NAME_PLACES = 400  # points of a line that its name may stand at
 SHORT_LINE_POINTS = 200  # as many points are drawn as they are
 NAMED_SITES = 3
 CAMP_FROM_M_PER_PX = 2.5  # coarser than this, shelters would run together under the disc
+
+_Box = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -46,7 +50,7 @@ class SignPainter:
     look : Look
     convergence_deg : float
         True bearing of grid north in the middle of the view.
-    taken : list of QRectF
+    taken : list of (left, top, right, bottom)
         Where text stands already; a label that would cover another is left out.
     labels : dict
         Texts drawn before; handed on from frame to frame.
@@ -58,7 +62,7 @@ class SignPainter:
     frame: MapFrame
     look: Look
     convergence_deg: float = 0.0
-    taken: list[QRectF] = field(default_factory=list)
+    taken: list[_Box] = field(default_factory=list)
     labels: dict[object, QPixmap] = field(default_factory=dict)
     lines: LongLines = field(default_factory=LongLines)
 
@@ -69,19 +73,32 @@ class SignPainter:
             return
         step_m = round_step(120.0 * self.frame.m_per_px)
         painter, frame = self.painter, self.frame
-        faint = faded(self.look.graphite, 0.16)
+        upright = self._strip(1, math.ceil(frame.height_px))
+        level = self._strip(math.ceil(frame.width_px), 1)
         east_m, south_m = frame.to_ground(frame.width_px, frame.height_px)
         lines = []
         for east in np.arange(math.ceil(frame.west_m / step_m) * step_m, east_m, step_m):
             x_px = round(frame.to_px(float(east), 0.0)[0])
-            painter.fillRect(QRect(x_px, 0, 1, round(frame.height_px)), faint)
+            painter.drawPixmap(x_px, 0, upright)
             lines.append((_grid_figure(float(east), step_m), QPointF(x_px + 3, frame.height_px - 5)))
         for north in np.arange(math.ceil(south_m / step_m) * step_m, frame.top_m, step_m):
             y_px = round(frame.to_px(0.0, float(north))[1])
-            painter.fillRect(QRect(0, y_px, round(frame.width_px), 1), faint)
+            painter.drawPixmap(0, y_px, level)
             lines.append((_grid_figure(float(north), step_m), QPointF(4, y_px - 3)))
         for text, place in lines:
             self._text(text, place, colour=self.look.soft, px=11)
+
+    def _strip(self, width_px: int, height_px: int) -> QPixmap:
+        """A faint line as a picture: a line of the painter's takes ten times as long."""
+        ratio = self.painter.device().devicePixelRatioF()
+        key = (width_px, height_px, self.look.palette.name, ratio)
+        picture = self.labels.get(key)
+        if picture is None:
+            picture = QPixmap(math.ceil(width_px * ratio), math.ceil(height_px * ratio))
+            picture.setDevicePixelRatio(ratio)
+            picture.fill(faded(self.look.graphite, 0.16))
+            self._keep(key, picture)
+        return picture
 
     def _degree_lines(self, grid: Grid) -> None:
         """Lines of even longitude and latitude; straight within the view, which spans a small part of a degree."""
@@ -132,7 +149,7 @@ class SignPainter:
     def _name_line(self, text: str, group: Sequence[DoubleArray]) -> None:
         """Write a reach line's word on it, once, where it is in view and free."""
         for line in sorted(group, key=len, reverse=True)[:3]:
-            points = self.frame.line_to_px(line)
+            points = self.frame.line_to_px(line[:: max(1, len(line) // NAME_PLACES)])
             inside = np.flatnonzero(
                 (points[:, 0] > 90)
                 & (points[:, 0] < self.frame.width_px - 90)
@@ -180,14 +197,23 @@ class SignPainter:
                     break
 
     def turn_back(self, sign: RouteSign) -> None:
-        """A ring where the unit must turn to be back at base in time, with the hour."""
+        """A ring where the unit must turn to be back at base in time."""
         if sign.turn_back_m is None:
             return
         x, y = self.frame.to_px(*sign.turn_back_m)
         self.painter.setPen(QPen(self.look.intent, 2.2))
         self.painter.setBrush(QBrush(self.look.page))
         self.painter.drawEllipse(QPointF(x, y), TURN_BACK_PX, TURN_BACK_PX)
-        self.label(sign.turn_back_text, QPointF(x + 9, y + 16), colour=self.look.intent, px=12, is_bold=True)
+
+    def turn_back_time(self, sign: RouteSign) -> None:
+        """The hour to turn at, where there is room beside the ring."""
+        if sign.turn_back_m is None:
+            return
+        x, y = self.frame.to_px(*sign.turn_back_m)
+        for right_px, down_px in ((9, 16), (9, 30), (9, -14), (DISC_PX + 12, 4)):
+            place = QPointF(x + right_px, y + down_px)
+            if self.label(sign.turn_back_text, place, colour=self.look.intent, px=12, is_bold=True):
+                break
 
     def site_outlines(self, sites: Sequence[Site], chosen_rank: int | None) -> None:
         """Graphite outlines, the chosen one's heavier."""
@@ -251,7 +277,7 @@ class SignPainter:
         painter.setPen(look.page if is_pick else look.graphite)
         box = QRectF(place.x() - DISC_PX, place.y() - DISC_PX, 2 * DISC_PX, 2 * DISC_PX)
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
-        self.taken.append(box)
+        self.taken.append(_sides(box))
 
     def place_mark(self, east_m: float, north_m: float, *, is_on_route: bool) -> None:
         """A place pointed at: a ring in the colour of intent on the route, else a graphite cross."""
@@ -300,7 +326,7 @@ class SignPainter:
 
     def reserve(self) -> None:
         """Keep text from where the scale bar and the arrow will stand; they are drawn last, over everything."""
-        self.taken.extend((self._scale_box(), self._north_box()))
+        self.taken.extend((_sides(self._scale_box()), _sides(self._north_box())))
 
     def _scale_box(self) -> QRectF:
         width_px = _bar(90.0 * self.frame.m_per_px)[0] / self.frame.m_per_px
@@ -318,33 +344,59 @@ class SignPainter:
 
     def height(self, height_m: float, place: QPointF, turn_deg: float) -> None:
         """A contour's height, along the contour, where nothing else stands."""
-        text = shown().said(f"{height_m:.0f} m").partition(" ")[0]
-        if any(abs(box.center().x() - place.x()) < 60 and box.intersects(_around(place, 22)) for box in self.taken):
+        x, y = place.x(), place.y()
+        if not self._is_free((x - HEIGHT_ROOM_PX, y - HEIGHT_ROOM_PX, x + HEIGHT_ROOM_PX, y + HEIGHT_ROOM_PX)):
             return
-        self.taken.append(_around(place, 14))
-        painter = self.painter
-        painter.save()
-        painter.translate(place)
-        painter.rotate(turn_deg)
-        font = sign_font(painter, 10)
+        self.taken.append((x - HEIGHT_OWN_PX, y - HEIGHT_OWN_PX, x + HEIGHT_OWN_PX, y + HEIGHT_OWN_PX))
+        text = shown().said(f"{height_m:.0f} m").partition(" ")[0]
+        ratio = self.painter.device().devicePixelRatioF()
+        key = (text, round(turn_deg), self.look.palette.name, ratio)
+        picture = self.labels.get(key)
+        if picture is None:
+            picture = self._keep(key, self._drawn_height(text, round(turn_deg), ratio))
+        half = picture.width() / ratio / 2.0
+        self.painter.drawPixmap(QPointF(round((x - half) * ratio) / ratio, round((y - half) * ratio) / ratio), picture)
+
+    def _drawn_height(self, text: str, turn_deg: int, ratio: float) -> QPixmap:
+        """A height on its patch of paper, which breaks the contour, turned."""
+        font = sign_font(self.painter, 10)
         box = QFontMetricsF(font).boundingRect(text)
+        side_px = math.ceil(math.hypot(box.width() + 4.0, box.height())) + 2
+        picture = QPixmap(math.ceil(side_px * ratio), math.ceil(side_px * ratio))
+        picture.setDevicePixelRatio(ratio)
+        picture.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(picture)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.translate(side_px / 2.0, side_px / 2.0)
+        painter.rotate(turn_deg)
         painter.setFont(font)
-        # a patch of paper breaks the line; a halo round each figure would cost ten times as long
         painter.fillRect(box.translated(-box.center()).adjusted(-2, 0, 2, 0), faded(self.look.paper, 0.72))
         painter.setPen(self.look.soft)
         painter.drawText(QPointF(-box.center().x(), -box.center().y()), text)
-        painter.restore()
+        painter.end()
+        return picture
 
     def label(self, text: str, place: QPointF, *, colour: QColor, px: int, is_bold: bool = False) -> bool:
         """Text with a halo, unless other text stands there."""
         font = sign_font(self.painter, px, is_bold=is_bold)
         metrics = QFontMetricsF(font)
-        box = metrics.boundingRect(text).translated(place).adjusted(-2, -1, 2, 1)
-        if any(box.intersects(other) for other in self.taken):
+        box = _sides(metrics.boundingRect(text).translated(place).adjusted(-2, -1, 2, 1))
+        if not self._is_free(box):
             return False
         self.taken.append(box)
         self._text(text, place, colour=colour, px=px, is_bold=is_bold)
         return True
+
+    def _is_free(self, box: _Box) -> bool:
+        """Whether no text stands there yet."""
+        left, top, right, bottom = box
+        return not any(left < r and right > x and top < b and bottom > y for x, y, r, b in self.taken)
+
+    def _keep(self, key: object, picture: QPixmap) -> QPixmap:
+        if len(self.labels) >= LABELS_KEPT:
+            self.labels.clear()
+        self.labels[key] = picture
+        return picture
 
     def text_width(self, text: str, *, px: int, is_bold: bool = False) -> float:
         """Width of a text in pixels."""
@@ -356,11 +408,8 @@ class SignPainter:
         key = (text, px, is_bold, colour.rgba(), self.look.palette.name, ratio)
         picture = self.labels.get(key)
         if picture is None:
-            if len(self.labels) >= LABELS_KEPT:
-                self.labels.clear()
-            picture = self.labels[key] = self._drawn_text(
-                text, colour, sign_font(self.painter, px, is_bold=is_bold), ratio
-            )
+            font = sign_font(self.painter, px, is_bold=is_bold)
+            picture = self._keep(key, self._drawn_text(text, colour, font, ratio))
         left, top = place.x() - 2 * HALO_PX, place.y() - LABEL_RISE * px
         # on whole device pixels, so that letters stay sharp
         self.painter.drawPixmap(QPointF(round(left * ratio) / ratio, round(top * ratio) / ratio), picture)
@@ -427,8 +476,8 @@ def _polygon(points_px: DoubleArray) -> QPolygonF:
     return QPolygonF([QPointF(x, y) for x, y in points_px.tolist()])
 
 
-def _around(place: QPointF, half_px: float) -> QRectF:
-    return QRectF(place.x() - half_px, place.y() - half_px, 2 * half_px, 2 * half_px)
+def _sides(box: QRectF) -> _Box:
+    return box.left(), box.top(), box.right(), box.bottom()
 
 
 def faded(colour: QColor, alpha: float) -> QColor:

@@ -1,23 +1,25 @@
-"""The map's ground layer in square tiles: drawn once a scale, kept while there is room."""
+"""The map's ground layer in square tiles: drawn beside the window's thread, once a scale, kept while there is room."""
 
 from __future__ import annotations
 
-import time
-from collections import OrderedDict
-from collections.abc import Sequence
+from collections import OrderedDict, deque
+from collections.abc import Iterator, Sequence
+from functools import partial
 
-from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPixmap
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QImage, QPainter, QPen
 
+from sitepick.desk.jobs import JobRunner
 from sitepick.desk.look import Look
 from sitepick.desk.map_frame import MapFrame
 from sitepick.desk.map_picture import LineSet, MapPicture
 from sitepick.grid import Grid
+from sitepick.work import Watch
 
 TILE_PX = 256
 ROOM_BYTES = 96_000_000
-PAINT_BUDGET_S = 0.012  # of tiles drawn in one repaint; the rest follow in the next
 CONTOURS_FROM_M_PER_PX = 14.0  # coarser than this, only the index contours are drawn
+TILE_STEP = "the map"
 
 _Key = tuple[float, float, int, int]
 
@@ -29,12 +31,17 @@ class TileStore:
     ----------
     picture : MapPicture
     look : Look
+    runner : JobRunner
+        Draws them; its `progressed` tells of each tile that is ready.
     """
 
-    def __init__(self, picture: MapPicture, look: Look) -> None:
+    def __init__(self, picture: MapPicture, look: Look, runner: JobRunner) -> None:
         self._picture = picture
         self._look = look
-        self._tiles: OrderedDict[_Key, QPixmap] = OrderedDict()
+        self._runner = runner
+        self._tiles: OrderedDict[_Key, QImage] = OrderedDict()
+        self._ready: deque[tuple[_Key, QImage]] = deque()  # filled beside the window's thread
+        self._asked: frozenset[_Key] = frozenset()
         self._bytes = 0
 
     def paint(self, painter: QPainter, frame: MapFrame, dpr: float) -> bool:
@@ -45,52 +52,90 @@ class TileStore:
         bool
             Whether tiles are still missing; where they are, the bare picture stands in.
         """
+        self._take_ready()
+        grid, tile_m = self._picture.grid, TILE_PX * frame.m_per_px
+        missing: list[_Key] = []
+        painter.save()
+        painter.scale(1.0 / dpr, 1.0 / dpr)  # a tile's pixels are the device's: moved, never scaled
+        for row, col in self._places(frame, 0):
+            key = (frame.m_per_px, dpr, row, col)
+            x_px, y_px = frame.to_px(grid.west_m + col * tile_m, grid.north_m - row * tile_m)
+            place = QPointF(round(x_px * dpr), round(y_px * dpr))
+            tile = self._tiles.get(key)
+            if tile is not None:
+                self._tiles.move_to_end(key)
+                painter.drawImage(place, tile)
+                continue
+            missing.append(key)
+            side_px = round(TILE_PX * dpr)
+            target = QRectF(place.x(), place.y(), side_px, side_px)
+            paint_levels(
+                painter, self._picture.levels, grid, target, (col * tile_m, row * tile_m, tile_m), is_smooth=False
+            )
+        painter.restore()
+        self._ask(frame, dpr, missing)
+        return bool(missing)
+
+    def covers(self, frame: MapFrame) -> bool:
+        """Whether the whole view is ground."""
         grid = self._picture.grid
-        tile_m = TILE_PX * frame.m_per_px
-        first_col = int((frame.west_m - grid.west_m) // tile_m)
-        past_col = int((frame.west_m + frame.width_px * frame.m_per_px - grid.west_m) // tile_m) + 1
-        first_row = int((grid.north_m - frame.top_m) // tile_m)
-        past_row = int((grid.north_m - frame.top_m + frame.height_px * frame.m_per_px) // tile_m) + 1
-        end = time.perf_counter() + PAINT_BUDGET_S
-        is_missing = False
-        for row in range(first_row, past_row):
-            for col in range(first_col, past_col):
-                left_m, top_m = col * tile_m, row * tile_m
-                if not self._holds_ground(left_m, top_m, tile_m):
-                    continue
-                x_px, y_px = frame.to_px(grid.west_m + left_m, grid.north_m - top_m)
-                # on whole device pixels, so that neighbours meet without a seam
-                target = QRectF(round(x_px * dpr) / dpr, round(y_px * dpr) / dpr, TILE_PX, TILE_PX)
-                key = (frame.m_per_px, dpr, row, col)
-                tile = self._tiles.get(key)
-                if tile is None and time.perf_counter() < end:
-                    tile = self._draw(key)
-                    self._keep(key, tile)
-                if tile is None:
-                    is_missing = True
-                    paint_levels(painter, self._picture.levels, grid, target, (left_m, top_m, tile_m), is_smooth=False)
-                else:
-                    self._tiles.move_to_end(key)
-                    painter.drawPixmap(target.topLeft(), tile)
-        return is_missing
+        east_m, south_m = frame.to_ground(frame.width_px, frame.height_px)
+        return grid.contains(frame.west_m, frame.top_m) and grid.contains(east_m, south_m)
+
+    def _places(self, frame: MapFrame, around: int) -> Iterator[tuple[int, int]]:
+        """Rows and columns of the tiles in view and so many around that hold ground."""
+        grid, tile_m = self._picture.grid, TILE_PX * frame.m_per_px
+        left_m, top_m = frame.west_m - grid.west_m, grid.north_m - frame.top_m
+        right_m, bottom_m = left_m + frame.width_px * frame.m_per_px, top_m + frame.height_px * frame.m_per_px
+        for row in range(int(top_m // tile_m) - around, int(bottom_m // tile_m) + 1 + around):
+            for col in range(int(left_m // tile_m) - around, int(right_m // tile_m) + 1 + around):
+                if self._holds_ground(col * tile_m, row * tile_m, tile_m):
+                    yield row, col
+
+    def _ask(self, frame: MapFrame, dpr: float, missing: list[_Key]) -> None:
+        """Have what is missing drawn, and what lies just outside the view: the middle first, the edge last."""
+        places = self._places(frame, 1)
+        wanted = frozenset(key for place in places if (key := (frame.m_per_px, dpr, *place)) not in self._tiles)
+        if wanted <= self._asked or self._runner.is_shut:
+            return
+        tile_m, grid = TILE_PX * frame.m_per_px, self._picture.grid
+        middle_row, middle_col = (grid.north_m - frame.north_m) / tile_m, (frame.east_m - grid.west_m) / tile_m
+
+        def away(key: _Key) -> tuple[bool, float]:
+            return key not in missing, max(abs(key[2] + 0.5 - middle_row), abs(key[3] + 0.5 - middle_col))
+
+        self._asked = wanted
+        self._runner.submit("tiles", partial(self._draw_all, sorted(wanted, key=away)))
+
+    def _draw_all(self, keys: Sequence[_Key], watch: Watch) -> None:
+        for number, key in enumerate(keys, start=1):
+            self._ready.append((key, self._draw(key)))
+            watch.tick(TILE_STEP, number, len(keys))
+
+    def _take_ready(self) -> None:
+        while self._ready:
+            self._keep(*self._ready.popleft())
 
     def _holds_ground(self, left_m: float, top_m: float, tile_m: float) -> bool:
         grid = self._picture.grid
         width_m, height_m = grid.cols * grid.cell_m, grid.rows * grid.cell_m
         return left_m < width_m and top_m < height_m and left_m + tile_m > 0 and top_m + tile_m > 0
 
-    def _keep(self, key: _Key, tile: QPixmap) -> None:
+    def _keep(self, key: _Key, tile: QImage) -> None:
+        self._asked -= {key}
+        if key in self._tiles:
+            return
         self._tiles[key] = tile
         self._bytes += tile.width() * tile.height() * 4
         while self._bytes > ROOM_BYTES and len(self._tiles) > 1:
             _, oldest = self._tiles.popitem(last=False)
             self._bytes -= oldest.width() * oldest.height() * 4
 
-    def _draw(self, key: _Key) -> QPixmap:
+    def _draw(self, key: _Key) -> QImage:
         m_per_px, dpr, row, col = key
         tile_m = TILE_PX * m_per_px
         left_m, top_m = col * tile_m, row * tile_m
-        tile = QPixmap(round(TILE_PX * dpr), round(TILE_PX * dpr))
+        tile = QImage(round(TILE_PX * dpr), round(TILE_PX * dpr), QImage.Format.Format_RGB32)
         tile.setDevicePixelRatio(dpr)
         tile.fill(self._look.paper)
         painter = QPainter(tile)
@@ -109,6 +154,7 @@ class TileStore:
         self._paint_lines(painter, picture.index_contours, box, look.index_contour, 1.0 * px)
         self._paint_lines(painter, picture.tracks, box, look.track, 1.6 * px, is_dashed=True)
         painter.end()
+        tile.setDevicePixelRatio(1.0)
         return tile
 
     @staticmethod

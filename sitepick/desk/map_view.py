@@ -37,6 +37,7 @@ from sitepick.desk.map_canvas import ZOOM_STEP, MapCanvas
 
 PAN_STEP_PX = 80.0
 NUDGE_PX = 8.0
+AWAITED = "…"
 SITE_REACH_PX = 14.0
 POINTED_PX = 12.0  # so near to the route the pointer means a time on it
 _PANS = {
@@ -173,6 +174,7 @@ class MapView(MapCanvas):
 
     def leaveEvent(self, event: QEvent) -> None:
         self._reading.hide()
+        self._sun.drop()
         self._pointer = None
         self.update()
         self.moment_pointed.emit(None)
@@ -321,7 +323,13 @@ class MapView(MapCanvas):
         if self._grid is None:
             return
         east_m, north_m = self._frame.to_ground(place.x(), place.y())
-        self._reading.show_rows(reading_at(self._answer, self._grid, east_m, north_m))
+        rows = reading_at(self._answer, self._grid, east_m, north_m)
+        if self._answer is not None and len(rows) > 1:
+            rows = (*rows, ("Sun", AWAITED))
+            self._sun.ask(self._answer, east_m, north_m)
+        else:
+            self._sun.drop()
+        self._reading.show_rows(rows)
         self._place_reading()
         moment = None
         if self._answer is not None:

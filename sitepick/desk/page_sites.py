@@ -27,8 +27,6 @@ if TYPE_CHECKING:
     from sitepick.sites.model import Hindrance
     from sitepick.tonight import Tonight
 
-SPACING_STEPS_M = (45.0, 30.0, 20.0, 15.0, 10.0)
-
 
 class SitesPage(QWidget):
     """The Sites page.
@@ -240,13 +238,13 @@ class SitesPage(QWidget):
 
 
 def relaxing(plan: Plan, hindrance: Hindrance) -> PlanEdit | None:
-    """The edit that gives way where a hindrance stands, one step at a time; None where nothing should."""
+    """The edit that does what a hindrance says would help; None where nothing should give way, or nothing would do."""
     if hindrance.name == "room":
-        smaller = next((step for step in SPACING_STEPS_M if step < plan.camp.spacing_m - 0.5), None)
-        if smaller is None or smaller < (setting_of(CampSettings, "spacing_m").low or 0.0):
+        fits_m = hindrance.spacing_m
+        if fits_m is None or fits_m < (setting_of(CampSettings, "spacing_m").low or 0.0):
             return None
         return PlanEdit(
-            text=f"Set the spacing to {smaller:g} m", change=partial(with_values, part="camp", spacing_m=smaller)
+            text=f"Set the spacing to {fits_m:g} m", change=partial(with_values, part="camp", spacing_m=fits_m)
         )
     if hindrance.name == "reach":
         pitching = pitching_time_min(plan) - 15.0

@@ -178,6 +178,7 @@ def _of_room(
             "good but in pieces too small.",
             fix=fix,
             excluded_frac=share * candidates.small_frac if candidates.small_frac > 0.0 else share,
+            spacing_m=fits_m,
         )
     ]
 

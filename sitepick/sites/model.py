@@ -142,12 +142,15 @@ class Hindrance:
         What to relax and what that would bring.
     excluded_frac : float
         Share of the ground in reach that this alone excludes.
+    spacing_m : float or None
+        The spacing that `fix` names, where a smaller one would make room.
     """
 
     name: str
     text: str
     fix: str
     excluded_frac: float
+    spacing_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -96,6 +96,7 @@ class Photographer:
         """Every page, as wide as it usually is."""
         for index, name in enumerate(PAGE_NAMES):
             self.window.field_book.choose_page(index)
+            settle(600)  # long lists are made a few rows at a time
             self.take(f"{index + 1}-page-{name.lower()}")
 
     def factors(self) -> None:

@@ -11,6 +11,7 @@ from PySide6.QtCore import QPoint
 from PySide6.QtGui import QImage, QPainter
 
 from sitepick.desk.desk_work import draw_answer
+from sitepick.desk.jobs import JobRunner
 from sitepick.desk.look import Look, look_named
 from sitepick.desk.map_frame import MapFrame
 from sitepick.desk.map_picture import CHUNK_POINTS, LineSet, picture_levels
@@ -83,9 +84,9 @@ def test_tiles_lie_where_the_ground_lies(answer: Tonight, look: Look, m_per_px: 
     grid = answer.ground.grid
     lake = grid.cell_centre_m(40, 220)
     frame = MapFrame(east_m=lake[0], north_m=lake[1], m_per_px=m_per_px, width_px=300, height_px=200)
-    store = TileStore(drawing.picture, look)
+    store = TileStore(drawing.picture, look, JobRunner(run_now=True))
     image = QImage(300, 200, QImage.Format.Format_RGB32)
-    for _ in range(60):
+    for _ in range(2):  # the first asks for the tiles, the second has them
         image.fill(look.paper)
         painter = QPainter(image)
         is_missing = store.paint(painter, frame, 1.0)

@@ -248,9 +248,10 @@ def test_no_site_gives_reasons_and_a_button_that_relaxes(qtbot: QtBot, book: Fie
     assert book.sites.entries == ()
     (button,) = book.sites.findChildren(QPushButton)
     qtbot.waitUntil(button.isVisible)
-    assert button.text() == "Set the spacing to 45 m"
+    assert button.text() == "Set the spacing to 30 m"
+    assert nothing_found.sites.hindrances[1].fix == "set the spacing to 30 m"
     qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
-    assert edits[0].change(nothing_found.plan).camp.spacing_m == 45.0
+    assert edits[0].change(nothing_found.plan).camp.spacing_m == 30.0
 
 
 def test_two_sites_for_the_unit_stand_before_the_reasons(book: FieldBook, nothing_found: Tonight):

@@ -19,6 +19,7 @@ from sitepick.desk.main_window import MainWindow
 from sitepick.desk.plan_keeper import Keepsakes
 from sitepick.plan.file import read_plan
 from sitepick.resource import sample_plan_path
+from sitepick.tonight import Tonight
 
 pytestmark = pytest.mark.slow
 
@@ -59,6 +60,13 @@ def point_px(desk: MainWindow, index: int) -> QPoint:
     east_m, north_m = grid.from_lonlat(*desk.history.plan.route.points[index])
     x, y = desk.map.frame.to_px(float(east_m), float(north_m))
     return QPoint(round(x), round(y))
+
+
+def told(answer: Tonight) -> tuple[list[object], list[object]]:
+    """What a person is told: the sites with their scores, and where everything of the camp stands."""
+    assert answer.camp is not None
+    sites = [(site.rank, site.name, round(site.score, 6)) for site in answer.sites.sites]
+    return sites, [(each.shelter.name, each.east_m, each.north_m) for each in answer.camp.shelters]
 
 
 def undo_all(desk: MainWindow) -> None:
@@ -122,6 +130,17 @@ def test_a_new_user_gets_from_the_sample_to_a_saved_plan(
     assert desk.save()
     assert read_plan(mine) == desk.history.plan
     assert not desk.isWindowModified()
+
+    again = MainWindow(read_plan(mine), mine, JobRunner())
+    qtbot.addWidget(again, before_close_func=lambda window: window.history.mark_saved())
+    again.show()
+    with qtbot.waitSignal(again.asker.drawn, timeout=ANSWER_MS):
+        pass
+    assert again.history.plan == desk.history.plan
+    assert not again.isWindowModified()
+    one, other = desk.asker.answer, again.asker.answer
+    assert told(other) == told(one)
+    again.close()
 
     # Undo everything: the sample again, and marked as not saved.
     answered(qtbot, desk, lambda: undo_all(desk))

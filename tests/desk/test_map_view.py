@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from sitepick.desk.edit import PlanEdit
+from sitepick.desk.ground_reading import sun_row
 from sitepick.desk.look import Look, look_named
 from sitepick.desk.map_cards import ASK, MOVE, ROUTE
 from sitepick.desk.map_signs import DISC_GAP_PX, disc_places
@@ -109,6 +110,19 @@ def test_the_pointer_reads_the_ground(qtbot: QtBot, view: MapView, answer: Tonig
     told = view._reading.accessibleName()
     assert f"Height {answer.ground.elevation_m[100, 60]:.0f} m" in told
     assert "Cover bog" in told
+
+
+def test_the_sun_is_told_where_the_pointer_rests(qtbot: QtBot, view: MapView, answer: Tonight):
+    east_m, north_m = answer.ground.grid.cell_centre_m(110, 75)
+    x_px, y_px = view.frame.to_px(east_m, north_m)
+    qtbot.mouseMove(view, QPoint(round(x_px), round(y_px)))
+    assert "Sun …" in view._reading.accessibleName()
+    with qtbot.waitSignal(view._sun.told, timeout=30_000):
+        pass
+    pointed_m = view.frame.to_ground(round(x_px), round(y_px))
+    label, value = sun_row(answer, *pointed_m)
+    assert f"{label} {value}" in view._reading.accessibleName()
+    assert "h, " in value or value == "none"
 
 
 def test_a_click_on_a_sites_disc_chooses_it(qtbot: QtBot, view: MapView, answer: Tonight):

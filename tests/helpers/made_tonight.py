@@ -69,7 +69,7 @@ _HINDRANCES = (
     ),
     Hindrance(
         name="room", text="No ground within the limits holds 5 shelters.",
-        fix="set the spacing to 30 m", excluded_frac=0.2,
+        fix="set the spacing to 30 m", excluded_frac=0.2, spacing_m=30.0,
     ),
 )  # fmt: skip
 

@@ -179,7 +179,7 @@ def test_telling_a_smaller_spacing_or_a_steeper_slope_that_would_do():
     sites = sites_on(spruce(), plan=plan, slope_30m_deg=slope, slope_deg=slope)
     assert not sites.sites
     room = next(reason for reason in sites.hindrances if reason.name == "room")
-    assert "set the spacing to" in room.fix
+    assert f"set the spacing to {room.spacing_m:g} m" in room.fix
     assert "allow 6.7° over 30 m" in room.fix
     steeper = replace(plan.preferences, slope=replace(plan.preferences.slope, limit_max=6.7))
     opened = sites_on(spruce(), plan=replace(plan, preferences=steeper), slope_30m_deg=slope, slope_deg=slope)
