@@ -6,7 +6,7 @@ import numpy as np
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QPainterPath, QPen, QPolygonF
 
-from sitepick.desk.map_signs import SignPainter, faded
+from sitepick.desk.map_signs import SignPainter, faded, sides_of
 from sitepick.grid import Grid
 from sitepick.plan.exercise import Exercise
 from sitepick.plan.mark import LonLat, Mark
@@ -82,7 +82,7 @@ def _paint_diamond(signs: SignPainter, place: QPointF, text: str) -> None:
     painter.drawPolygon(shape)
     box = QRectF(place.x() - half, place.y() - half, 2 * half, 2 * half)
     _centred(signs, box, text)
-    signs.taken.append(box)
+    signs.taken.append(sides_of(box))
 
 
 def _paint_name(signs: SignPainter, name: str, place: QPointF) -> None:
@@ -111,4 +111,4 @@ def _paint_square(signs: SignPainter, place: QPointF, *, is_filled: bool) -> Non
     painter.setPen(QPen(signs.look.graphite, 1.6))
     painter.setBrush(QBrush(signs.look.graphite if is_filled else signs.look.page))
     painter.drawRect(box)
-    signs.taken.append(box)
+    signs.taken.append(sides_of(box))

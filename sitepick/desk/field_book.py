@@ -66,7 +66,6 @@ class FieldBook(QWidget):
             button.setCheckable(True)
             button.setProperty("role", "page_word")
             button.setAccessibleName(f"{name} page")
-            button.setSizePolicy(QSizePolicy.Policy.Minimum, QSizePolicy.Policy.Fixed)
             button.setToolTip(f"{name} (Ctrl+{index + 1})")
             button.setMinimumWidth(word_metrics.horizontalAdvance(name) + 2 * WORD_MARGIN_PX)
             button.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)

@@ -277,7 +277,7 @@ class SignPainter:
         painter.setPen(look.page if is_pick else look.graphite)
         box = QRectF(place.x() - DISC_PX, place.y() - DISC_PX, 2 * DISC_PX, 2 * DISC_PX)
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
-        self.taken.append(_sides(box))
+        self.taken.append(sides_of(box))
 
     def place_mark(self, east_m: float, north_m: float, *, is_on_route: bool) -> None:
         """A place pointed at: a ring in the colour of intent on the route, else a graphite cross."""
@@ -326,7 +326,7 @@ class SignPainter:
 
     def reserve(self) -> None:
         """Keep text from where the scale bar and the arrow will stand; they are drawn last, over everything."""
-        self.taken.extend((_sides(self._scale_box()), _sides(self._north_box())))
+        self.taken.extend((sides_of(self._scale_box()), sides_of(self._north_box())))
 
     def _scale_box(self) -> QRectF:
         width_px = _bar(90.0 * self.frame.m_per_px)[0] / self.frame.m_per_px
@@ -380,7 +380,7 @@ class SignPainter:
         """Text with a halo, unless other text stands there."""
         font = sign_font(self.painter, px, is_bold=is_bold)
         metrics = QFontMetricsF(font)
-        box = _sides(metrics.boundingRect(text).translated(place).adjusted(-2, -1, 2, 1))
+        box = sides_of(metrics.boundingRect(text).translated(place).adjusted(-2, -1, 2, 1))
         if not self._is_free(box):
             return False
         self.taken.append(box)
@@ -476,7 +476,8 @@ def _polygon(points_px: DoubleArray) -> QPolygonF:
     return QPolygonF([QPointF(x, y) for x, y in points_px.tolist()])
 
 
-def _sides(box: QRectF) -> _Box:
+def sides_of(box: QRectF) -> _Box:
+    """Left, top, right and bottom, as plain numbers: asked for far more often than drawn."""
     return box.left(), box.top(), box.right(), box.bottom()
 
 
