@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 import rasterio
 from pyproj import Geod
+from rasterio.windows import Window
 
 from sitepick.plan import read_plan
 from sitepick.plan.edits import with_people
@@ -48,11 +49,14 @@ class Written:
     def under(self, name, point, width_m):
         """A layer's values in all cells under a round footprint."""
         with rasterio.open(self.maps / f"{name}.tif") as layer:
-            west, north, cell_m, values = layer.transform.c, layer.transform.f, layer.transform.a, layer.read(1)
-        row, col, radius = (north - point.y) / cell_m, (point.x - west) / cell_m, width_m / 2.0 / cell_m * 0.999
+            west, north, cell_m = layer.transform.c, layer.transform.f, layer.transform.a
+            row, col, radius = (north - point.y) / cell_m, (point.x - west) / cell_m, width_m / 2.0 / cell_m * 0.999
+            first_row, first_col, side = int(row - radius), int(col - radius), int(2.0 * radius) + 2
+            values = layer.read(1, window=Window(first_col, first_row, side, side))
         rows, cols = np.indices(values.shape)
         away = np.hypot(
-            np.maximum(np.abs(rows + 0.5 - row) - 0.5, 0.0), np.maximum(np.abs(cols + 0.5 - col) - 0.5, 0.0)
+            np.maximum(np.abs(rows + first_row + 0.5 - row) - 0.5, 0.0),
+            np.maximum(np.abs(cols + first_col + 0.5 - col) - 0.5, 0.0),
         )
         return values[away < max(radius, 1e-6)]
 
