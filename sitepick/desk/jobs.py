@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+import time
 from collections.abc import Callable
 from concurrent.futures import Executor, Future, ThreadPoolExecutor
 from dataclasses import dataclass
@@ -13,6 +15,7 @@ from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal, Slot
 from sitepick.work import JobStopped, Watch
 
 Work = Callable[[Watch], object]
+TOLD_EVERY_S = 0.05  # a bar is painted at each step that is told: all of them in a row would hold up the window
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -54,7 +57,7 @@ class JobRunner(QObject):
     started(int)
         The job's work has begun.
     progressed(int, str, int, int)
-        Step, how much is done, how much there is (0 of 0: not known).
+        Step, how much is done, how much there is (0 of 0: not known); no more than twenty times a second.
     finished(int, object)
         With the result.
     failed(int, object)
@@ -79,6 +82,7 @@ class JobRunner(QObject):
         self._jobs: dict[int, _Job] = {}
         self._last_id = 0
         self._is_shut = False
+        self._told_at = -math.inf
         queued = Qt.ConnectionType.QueuedConnection
         self._began.connect(self._on_began, queued)
         self._ticked.connect(self._on_ticked, queued)
@@ -138,13 +142,16 @@ class JobRunner(QObject):
 
     @Slot(int)
     def _on_began(self, job_id: int) -> None:
+        self._told_at = -math.inf
         if not self._jobs[job_id].watch.is_stopped:
             self.started.emit(job_id)
 
     @Slot(int, str, int, int)
     def _on_ticked(self, job_id: int, step: str, done_count: int, total_count: int) -> None:
         job = self._jobs.get(job_id)
-        if job is not None and not job.watch.is_stopped:
+        now = time.monotonic()
+        if job is not None and not job.watch.is_stopped and now - self._told_at >= TOLD_EVERY_S:
+            self._told_at = now
             self.progressed.emit(job_id, step, done_count, total_count)
 
     @Slot(int, object)

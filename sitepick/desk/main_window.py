@@ -572,7 +572,7 @@ class MainWindow(QMainWindow):
             self.notices.show_error(error)
             return
         name, where = self._lost[0].name, str(self._lost[0].parent)
-        gone = GroundError(f"{name} isn't where the plan says", where=where, fix="tell where it is now")
+        gone = GroundError(f"the file {name} isn't where the plan says", where=where, fix="tell where it is now")
         self.notices.show_error(gone, wish=f"Find {name} …")
 
     @Slot(object)

@@ -123,6 +123,7 @@ class MapCanvas(QWidget):
         self._tile_timer = QTimer(self, singleShot=True, interval=TILES_TAKEN_MS)
         self._tile_timer.timeout.connect(self.update)
         self._runner.progressed.connect(self._on_tile)
+        self._runner.finished.connect(self._on_tile)
         self._chosen_rank: int | None = None
         self._verb = MOVE
         self._tool = RouteTool()

@@ -262,7 +262,7 @@ def test_the_desk_asks_for_the_place_of_a_raster_that_is_gone(
 
     with qtbot.waitSignal(window.asker.refused):
         window.apply(PlanEdit(text="Lose the heights", change=lose))
-    assert window.notices.text.startswith("Dem.tif isn't where the plan says.")
+    assert window.notices.text.startswith("The file dem.tif isn't where the plan says.")
     work.fault = None
     monkeypatch.setattr(plan_files, "ask_new_place", lambda parent, missing: found)
     with qtbot.waitSignal(window.asker.drawn):
