@@ -39,6 +39,7 @@ class CampWork(QuickWork):
 
 @pytest.fixture
 def work(answer: Tonight) -> QuickWork:
+    lay_out_camp(answer.plan, answer.ground, answer.terrain, answer.march, answer.sites)  # compiles before anyone waits
     return CampWork(answer)
 
 
