@@ -71,7 +71,9 @@ def told(answer: Tonight) -> tuple[list[object], list[object]]:
 
 def undo_all(desk: MainWindow) -> None:
     while desk.history.stack.canUndo():
+        left = desk.history.stack.index()
         key(desk, Qt.Key.Key_Z, held=Qt.KeyboardModifier.ControlModifier)
+        assert desk.history.stack.index() < left
 
 
 def test_a_new_user_gets_from_the_sample_to_a_saved_plan(
@@ -141,6 +143,8 @@ def test_a_new_user_gets_from_the_sample_to_a_saved_plan(
     one, other = desk.asker.answer, again.asker.answer
     assert told(other) == told(one)
     again.close()
+    desk.activateWindow()
+    qtbot.waitUntil(desk.isActiveWindow)  # shortcuts go to the window in front
 
     # Undo everything: the sample again, and marked as not saved.
     answered(qtbot, desk, lambda: undo_all(desk))
