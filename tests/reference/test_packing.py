@@ -241,6 +241,7 @@ def best_on_quarter_cells(allowed: np.ndarray, room: Room) -> int:
     return most_apart(points, room.spacing)[0]
 
 
+@pytest.mark.thorough
 @pytest.mark.slow
 def test_packing_finds_what_is_proven_best_a_quarter_of_a_cell_apart():
     shares = []

@@ -50,6 +50,7 @@ def test_nobody_sleeps_in_the_sea(place):
         assert not answer.terrain.is_water[answer.ground.grid.cell_at(shelter.east_m, shelter.north_m)]
 
 
+@pytest.mark.thorough
 def test_worldcover_knows_trees_and_not_needles():
     # ESA WorldCover v200, class 10 "tree cover": the legend gives no leaf type.
     answer = tonight(coast_plan())

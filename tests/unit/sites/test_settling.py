@@ -123,6 +123,7 @@ def exact(allowed, cost, count, spacing, radius):
     return most, best
 
 
+@pytest.mark.thorough
 @pytest.mark.slow
 def test_as_many_find_a_place_as_an_exact_solver_places_and_nearly_as_well():
     # scipy.optimize.milp (HiGHS) on four spots a cell; ours may stand anywhere.
