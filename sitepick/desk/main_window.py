@@ -270,9 +270,7 @@ class MainWindow(QMainWindow):
     def show_look(self, name: str) -> None:
         """Dress the whole window in other colours."""
         look = look_named(name)
-        application = QApplication.instance()
-        if isinstance(application, QApplication):
-            wear(application, look)
+        wear(self, look)
         for piece in (self.map, self.field_book, self.day_line, self.journey_strip):
             piece.show_look(look)
         self.asker.show_palette(look.palette)

@@ -2,24 +2,51 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPoint, QRect, QSize, Qt
-from PySide6.QtWidgets import QLabel, QLayout, QLayoutItem, QSizePolicy, QWidget
+from dataclasses import dataclass
+
+from PySide6.QtCore import QEvent, QPoint, QRect, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QLayout, QLayoutItem, QSizePolicy, QWidget
 
 WORD_GAP_PX = 3
 LINE_GAP_PX = 5
 
 
+@dataclass(eq=False)
+class Word:
+    """A word that the sentence itself paints: a widget a word would be most of the widgets of the window."""
+
+    text: str
+    is_glued: bool  # stays with what stands before it, as a full stop does
+    place: QRect
+
+
 class WordLayout(QLayout):
-    """Places items one after the other, on as many lines as the width asks for."""
+    """Places words and widgets one after the other, on as many lines as the width asks for."""
 
     def __init__(self, parent: QWidget | None = None, *, gap_px: int = WORD_GAP_PX) -> None:
         super().__init__(parent)
+        self._pieces: list[QLayoutItem | Word] = []
         self._items: list[QLayoutItem] = []
         self._gap_px = gap_px
+        self._heights_px: dict[int, int] = {}  # by width, until something changes
+        self._least: QSize | None = None
         self.setContentsMargins(0, 0, 0, 0)
 
+    @property
+    def words(self) -> list[Word]:
+        """The words that aren't widgets, each where it was last placed."""
+        return [piece for piece in self._pieces if isinstance(piece, Word)]
+
+    def add_words(self, text: str) -> None:
+        """Add a text, cut at its spaces."""
+        self._pieces += [Word(word, word[0] in ".,;:)", QRect()) for word in text.split()]
+        self.invalidate()
+
     def addItem(self, item: QLayoutItem) -> None:
+        self._pieces.append(item)
         self._items.append(item)
+        self.invalidate()
 
     def count(self) -> int:
         return len(self._items)
@@ -28,7 +55,17 @@ class WordLayout(QLayout):
         return self._items[index] if 0 <= index < len(self._items) else None
 
     def takeAt(self, index: int) -> QLayoutItem | None:
-        return self._items.pop(index) if 0 <= index < len(self._items) else None
+        if not 0 <= index < len(self._items):
+            return None
+        item = self._items.pop(index)
+        self._pieces.remove(item)
+        self.invalidate()
+        return item
+
+    def invalidate(self) -> None:
+        self._heights_px.clear()
+        self._least = None
+        super().invalidate()
 
     def expandingDirections(self) -> Qt.Orientation:
         return Qt.Orientation(0)
@@ -37,69 +74,71 @@ class WordLayout(QLayout):
         return True
 
     def heightForWidth(self, width: int) -> int:
-        return self._place(QRect(0, 0, width, 0), is_trial=True)
+        if width not in self._heights_px:
+            self._heights_px[width] = self._place(QRect(0, 0, width, 0), is_trial=True)
+        return self._heights_px[width]
 
     def sizeHint(self) -> QSize:
         return self.minimumSize()
 
     def minimumSize(self) -> QSize:
-        widest, highest = 0, 0
-        for item in self._items:
-            if not _is_hidden(item):
-                widest = max(widest, item.sizeHint().width())
-                highest = max(highest, item.sizeHint().height())
-        return QSize(widest, highest)
+        if self._least is None:
+            sizes = [size for _, _, size in self._shown()]
+            self._least = QSize(
+                max((size.width() for size in sizes), default=0), max((size.height() for size in sizes), default=0)
+            )
+        return self._least
 
     def setGeometry(self, rect: QRect) -> None:
         super().setGeometry(rect)
         self._place(rect, is_trial=False)
 
+    def _shown(self) -> list[tuple[QLayoutItem | Word, bool, QSize]]:
+        """What has a place: the piece, whether it stays with the one before it, and its size."""
+        parent = self.parentWidget()
+        letters = parent.fontMetrics() if parent is not None else None
+        found: list[tuple[QLayoutItem | Word, bool, QSize]] = []
+        for piece in self._pieces:
+            if isinstance(piece, Word):
+                if letters is not None:
+                    size = QSize(letters.horizontalAdvance(piece.text), letters.lineSpacing())
+                    found.append((piece, piece.is_glued, size))
+                continue
+            widget = piece.widget()
+            if widget is None or not widget.isHidden():
+                found.append((piece, widget is not None and bool(widget.property("glued")), piece.sizeHint()))
+        return found
+
     def _place(self, rect: QRect, *, is_trial: bool) -> int:
-        """Lay the items out and give the height they take."""
+        """Lay the pieces out and give the height they take."""
         parent = self.parentWidget()
         is_leftward = parent is not None and parent.isRightToLeft()
         x, y, line_height = rect.x(), rect.y(), 0
-        line: list[tuple[QLayoutItem, int, QSize]] = []
-        for item in self._items:
-            if _is_hidden(item):
-                continue
-            size = item.sizeHint()
-            glued = _is_glued(item)
-            start = x if glued or not line else x + self._gap_px
-            if line and not glued and start + size.width() > rect.right() + 1:
-                self._finish(line, rect, y, line_height, is_leftward, is_trial)
+        line: list[tuple[QLayoutItem | Word, int, QSize]] = []
+        for piece, is_glued, size in self._shown():
+            start = x if is_glued or not line else x + self._gap_px
+            if line and not is_glued and start + size.width() > rect.right() + 1:
+                if not is_trial:
+                    self._finish(line, rect, y, line_height, is_leftward)
                 line, x, start, y, line_height = [], rect.x(), rect.x(), y + line_height + LINE_GAP_PX, 0
-            line.append((item, start, size))
+            line.append((piece, start, size))
             x = start + size.width()
             line_height = max(line_height, size.height())
-        self._finish(line, rect, y, line_height, is_leftward, is_trial)
+        if not is_trial:
+            self._finish(line, rect, y, line_height, is_leftward)
         return y + line_height - rect.y()
 
     @staticmethod
     def _finish(
-        line: list[tuple[QLayoutItem, int, QSize]],
-        rect: QRect,
-        y: int,
-        line_height: int,
-        is_leftward: bool,
-        is_trial: bool,
+        line: list[tuple[QLayoutItem | Word, int, QSize]], rect: QRect, y: int, line_height: int, is_leftward: bool
     ) -> None:
-        if is_trial:
-            return
-        for item, start, size in line:
+        for piece, start, size in line:
             x = rect.right() - (start - rect.x()) - size.width() + 1 if is_leftward else start
-            item.setGeometry(QRect(QPoint(x, y + (line_height - size.height()) // 2), size))
-
-
-def _is_hidden(item: QLayoutItem) -> bool:
-    widget = item.widget()
-    return widget is not None and widget.isHidden()
-
-
-def _is_glued(item: QLayoutItem) -> bool:
-    """Whether an item stays with the one before it, as a full stop does."""
-    widget = item.widget()
-    return widget is not None and bool(widget.property("glued"))
+            place = QRect(QPoint(x, y + (line_height - size.height()) // 2), size)
+            if isinstance(piece, Word):
+                piece.place = place
+            else:
+                piece.setGeometry(place)
 
 
 class Sentence(QWidget):
@@ -114,17 +153,34 @@ class Sentence(QWidget):
 
     def __init__(self, *parts: str | QWidget, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._layout = WordLayout(self)
+        self.setProperty("role", "sentence")
+        self._words = WordLayout(self)
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
         for part in parts:
             if isinstance(part, QWidget):
-                self._layout.addWidget(part)
-                continue
-            for word in part.split():
-                label = QLabel(word, self)
-                label.setProperty("role", "sentence")
-                label.setTextFormat(Qt.TextFormat.PlainText)
-                label.setProperty("glued", word[0] in ".,;:)")
-                self._layout.addWidget(label)
+                self._words.addWidget(part)
+            else:
+                self._words.add_words(part)
+        said = " ".join(part if isinstance(part, str) else part.accessibleName() or "…" for part in parts)
+        self.setAccessibleName(said)
+
+    @property
+    def text(self) -> str:
+        """The words between the fields."""
+        return " ".join(word.text for word in self._words.words)
+
+    def changeEvent(self, event: QEvent) -> None:
+        if event.type() in (QEvent.Type.FontChange, QEvent.Type.StyleChange):
+            self._words.invalidate()
+            self.updateGeometry()
+        super().changeEvent(event)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setPen(self.palette().color(self.foregroundRole()))
+        for word in self._words.words:
+            if word.place.intersects(event.rect()):
+                painter.drawText(word.place, Qt.AlignmentFlag.AlignCenter, word.text)
+        painter.end()

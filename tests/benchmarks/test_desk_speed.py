@@ -23,7 +23,6 @@ from scipy.ndimage import gaussian_filter, zoom
 
 from sitepick.desk.application import dress
 from sitepick.desk.jobs import JobRunner
-from sitepick.desk.look import look_named, wear
 from sitepick.desk.main_window import MainWindow
 from sitepick.desk.map_cards import ROUTE
 from sitepick.desk.map_picture import HeightLabels, LineSet, MapPicture, picture_levels
@@ -136,7 +135,6 @@ def panned_frames(view: MapView, canvas: QPixmap, count: int = 60) -> tuple[list
 def sample_window(qapp: QApplication, qtbot) -> MainWindow:
     """The sample plan with its answer drawn."""
     dress(qapp)
-    wear(qapp, look_named("day"))
     path = sample_plan_path()
     window = MainWindow(read_plan(path), path, JobRunner())
     qtbot.addWidget(window, before_close_func=lambda window: window.history.mark_saved())
@@ -197,6 +195,7 @@ import sys, time
 began = time.monotonic()
 from sitepick.desk import application
 from sitepick.desk.jobs import JobRunner
+from sitepick.desk.look import look_named
 from sitepick.desk.main_window import MainWindow
 from sitepick.plan.file import read_plan
 from sitepick.resource import sample_plan_path

@@ -14,7 +14,7 @@ from pytestqt.qtbot import QtBot
 from sitepick.desk.application import dress
 from sitepick.desk.desk_work import DeskWork, Drawing, find_way
 from sitepick.desk.jobs import JobRunner
-from sitepick.desk.look import Look, look_named, wear
+from sitepick.desk.look import Look, look_named, qt_palette
 from sitepick.desk.main_window import MainWindow
 from sitepick.desk.map_picture import HeightLabels, LineSet, MapPicture, picture_levels
 from sitepick.desk.memory import Memory
@@ -46,10 +46,10 @@ def nothing_found() -> Tonight:
 
 @pytest.fixture(scope="session")
 def look(qapp: QApplication) -> Look:
-    """The day look, worn by the application."""
+    """The day look; a window wears its sheet by itself."""
     dress(qapp)
     look = look_named("day")
-    wear(qapp, look)
+    qapp.setPalette(qt_palette(look))
     return look
 
 
