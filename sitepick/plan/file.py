@@ -18,6 +18,7 @@ import math
 import os
 from dataclasses import replace
 from datetime import datetime, time
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, get_type_hints
 
@@ -405,6 +406,7 @@ def _flatten(fault: BaseException, place: str) -> list[str]:
     return [f"{place}: {fault}"]
 
 
+@lru_cache(maxsize=16)  # making one costs more than reading or writing a plan with it
 def _converter(folder: Path, own_kinds: tuple[ShelterKind, ...] = ()) -> cattrs.Converter:
     """Between the plan's classes and plain JSON values; strict about types."""
     converter = cattrs.Converter(forbid_extra_keys=True, detailed_validation=True)

@@ -23,6 +23,7 @@ from scipy.ndimage import gaussian_filter, zoom
 
 from sitepick.desk.application import dress
 from sitepick.desk.jobs import JobRunner
+from sitepick.desk.look import look_named
 from sitepick.desk.main_window import MainWindow
 from sitepick.desk.map_cards import ROUTE
 from sitepick.desk.map_picture import HeightLabels, LineSet, MapPicture, picture_levels
@@ -195,7 +196,6 @@ import sys, time
 began = time.monotonic()
 from sitepick.desk import application
 from sitepick.desk.jobs import JobRunner
-from sitepick.desk.look import look_named
 from sitepick.desk.main_window import MainWindow
 from sitepick.plan.file import read_plan
 from sitepick.resource import sample_plan_path

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import shutil
-import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -219,32 +218,6 @@ def test_everything_that_takes_the_keyboard_has_a_name_to_be_spoken(window: Main
                 )
                 is_inside = widget.objectName().startswith("qt_") or widget.parentWidget().objectName() == "qt_"
                 assert words or is_inside or hasattr(widget, "text"), f"{widget} on page {page}"
-
-
-def test_the_window_never_stands_still_for_long(qtbot: QtBot, desk: MainWindow, capsys: pytest.CaptureFixture[str]):
-    """The longest turn of the event loop while a point is dragged and its answer comes; told, and held loosely.
-
-    A busy machine stretches it, so the figure that counts is the benchmark's; half a second is a freeze anywhere.
-    """
-    view = desk.map
-    view.choose_verb("route")
-    begin = point_px(desk, 3)
-    turns: list[float] = []
-    qtbot.mousePress(view, Qt.MouseButton.LeftButton, pos=begin)
-    for step in range(1, 7):
-        began = time.perf_counter()
-        qtbot.mouseMove(view, begin + QPoint(2 * step, step))
-        QApplication.processEvents()
-        turns.append(time.perf_counter() - began)
-    qtbot.mouseRelease(view, Qt.MouseButton.LeftButton, pos=begin + QPoint(12, 6))
-    while not desk.asker.is_fresh:
-        began = time.perf_counter()
-        QApplication.processEvents()
-        turns.append(time.perf_counter() - began)
-        qtbot.wait(1)
-    with capsys.disabled():
-        print(f"\nlongest turn of the window's loop: {1000 * max(turns):.0f} ms of {len(turns)}")
-    assert max(turns) < 0.5
 
 
 def test_a_plan_whose_rasters_moved_is_mended_in_the_window(

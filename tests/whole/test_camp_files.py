@@ -25,6 +25,7 @@ pytestmark = pytest.mark.slow
 
 GLOBE = Geod(ellps="WGS84")
 PEOPLE = (10, 38, 150)
+QUICK = (("sample", 38), ("sample", 150))
 HAZARDS = ("is_water", "is_wet", "is_avalanche_release", "is_avalanche_runout", "unsafe_unknown")
 MAPS = (*HAZARDS, "water_kind", "slope_deg", "slope_30m_deg")
 SMOOTHED_M = 10.0  # outlines of cells are smoothed by less than a cell
@@ -70,30 +71,43 @@ class Written:
         return grid_m / 1.001
 
 
-@pytest.fixture(
-    scope="module",
-    params=["sample", *(pytest.param(name, marks=pytest.mark.thorough) for name in ("coast", "mountains"))],
-)
-def written(request, tmp_path_factory):
-    found, previous = {}, None
-    maps = tmp_path_factory.mktemp(f"{request.param}maps")
-    for people in PEOPLE:
-        plan = with_people(PLACES[request.param](), people)
-        plan = roomy(plan) if people == 150 else plan
-        previous = tonight(plan, previous=previous)
-        folder = tmp_path_factory.mktemp(f"{request.param}{people}")
-        write_handout(previous, folder, draw_pdf=None)
-        found[people] = Written(plan, folder, maps)
-    for name in MAPS:  # the same ground for all
-        values = getattr(previous.terrain, name)
-        values = values.astype(np.uint8) if values.dtype == np.bool_ else values
-        (maps / f"{name}.tif").write_bytes(layers.layer_geotiff(name, values, previous.ground.grid))
-    return found
+@pytest.fixture(scope="module")
+def runs(sample_answer, tmp_path_factory):
+    """The whole job for so many people at a place, each made once; the same ground for all of a place."""
+    answers, maps, done = {"sample": sample_answer}, {}, {}
+
+    def run(place, people):
+        if (place, people) not in done:
+            plan = with_people(PLACES[place](), people)
+            plan = roomy(plan) if people == 150 else plan
+            answers[place] = answer = tonight(plan, previous=answers.get(place))
+            if place not in maps:
+                maps[place] = tmp_path_factory.mktemp(f"{place}maps")
+                for name in MAPS:
+                    values = getattr(answer.terrain, name)
+                    values = values.astype(np.uint8) if values.dtype == np.bool_ else values
+                    layer = layers.layer_geotiff(name, values, answer.ground.grid)
+                    (maps[place] / f"{name}.tif").write_bytes(layer)
+            folder = tmp_path_factory.mktemp(f"{place}{people}")
+            write_handout(answer, folder, draw_pdf=None)
+            done[place, people] = Written(plan, folder, maps[place])
+        return done[place, people]
+
+    return run
 
 
-@pytest.fixture(params=PEOPLE)
-def camp(request, written):
-    made = written[request.param]
+RUNS = [
+    pytest.param(
+        (place, people), id=f"{place}-{people}", marks=() if (place, people) in QUICK else pytest.mark.thorough
+    )
+    for place in PLACES
+    for people in PEOPLE
+]
+
+
+@pytest.fixture(params=RUNS)
+def camp(request, runs):
+    made = runs(*request.param)
     assert made.camp is not None, made.document.get("reasons")
     return made
 

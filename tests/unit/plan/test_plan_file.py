@@ -258,17 +258,21 @@ json_values = st.recursive(
 )
 
 
+@pytest.fixture(scope="module")
+def nonsense(tmp_path_factory):
+    return tmp_path_factory.mktemp("nonsense") / "plan.geojson"
+
+
 @settings(deadline=None)
 @given(
     place=st.sampled_from(["ground", "unit", "weather", "march", "preferences", "camp", "name", "version"]),
     value=json_values,
 )
-def test_nonsense_in_any_place_is_one_sentence_and_never_a_crash(tmp_path_factory, place, value):
-    path = tmp_path_factory.mktemp("plan") / "plan.geojson"
-    write_plan(make_plan(), path)
-    edited(path, **{place: value})
+def test_nonsense_in_any_place_is_one_sentence_and_never_a_crash(nonsense, place, value):
+    write_plan(make_plan(), nonsense)
+    edited(nonsense, **{place: value})
     try:
-        read_plan(path)
+        read_plan(nonsense)
     except PlanFileError as fault:
         assert "\n" not in str(fault)  # noqa: PT017 - reading may also succeed
 
