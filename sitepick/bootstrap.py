@@ -29,6 +29,7 @@ STAMP = ENVIRONMENT / "sitepick-set-up"
 # What Qt loads at run time and Debian's name for it; each was found by taking it away on Debian 12 and 13.
 with (ROOT / "resources" / "qt_system_libraries.csv").open(encoding="utf-8", newline="") as table:
     QT_LIBRARIES = {row["library"]: row["debian_package"] for row in csv.DictReader(table)}
+WORKERS_MAX = 4  # each compiles the loops it meets for itself the first time
 APT_LINE = "apt-get install -y --no-install-recommends " + " ".join(QT_LIBRARIES.values())
 
 
@@ -69,6 +70,8 @@ def _test(words: list[str]) -> int:
         return _fault(
             f"the tests of the window need {', '.join(missing_libraries())}", f"run this once: sudo {APT_LINE}"
         )
+    if all(word in ("-q", "-v") for word in words):  # the whole of them: on several cores, each file on one
+        words = ["-n", str(min(WORKERS_MAX, os.cpu_count() or 1)), "--dist", "loadfile", *words]
     return _call([_python(), "-m", "pytest", *words])
 
 
