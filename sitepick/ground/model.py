@@ -161,22 +161,24 @@ class Ground:
                 raise ValueError(f"a layer of shape {array.shape} doesn't fit a grid of shape {self.grid.shape}")
             array.flags.writeable = False
 
-    def share(self, name: str) -> FloatArray:
+    def share(self, name: str, rows: slice = slice(None)) -> FloatArray:
         """One column of the legend, spread over the ground.
 
         Parameters
         ----------
         name : str
             Attribute of `CoverClass`, such as ``"evergreen_frac"`` or ``"tree_height_m"``.
+        rows : slice, optional
+            The grid's rows to spread it over; all of them if not told.
 
         Returns
         -------
-        ndarray of the grid's shape, float32
+        ndarray of the shape of those rows, float32
             NaN where the cover or the column is not known.
         """
         values = [getattr(cover, name) for cover in self.legend.classes]
         table = np.array([np.nan if value is None else value for value in values] + [np.nan], dtype=np.float32)
-        return table[self.cover_index]
+        return table[self.cover_index[rows]]
 
     def is_known(self) -> MaskArray:
         """Cells whose height and cover are both known."""

@@ -61,8 +61,7 @@ def plan_march(
     clock = clock or read_clock(plan)
     march = march_with_loads(plan)
     pace = pace_of(march, plan.weather)
-    watch.tick("pace over the ground")
-    going = read_going(plan.march, pace, ground, terrain)
+    going = read_going(plan.march, pace, ground, terrain, watch=watch)
     stations = lay_stations(plan.route, grid)
     by_day = follow(stations, going, pace, grid)
     # Where the night falls hangs on the stops, and the stops at places hang on how far the night lets the unit get.
@@ -110,7 +109,7 @@ def plan_march(
         detour_min=detour_min,
         leave_station=leave_station,
         minutes_per_100m=going.off_route_s_per_m * np.float32(1.0 / 0.6),
-        walking_minutes_per_100m=_walking_minutes_per_100m(plan, walking, pace, going, ground, terrain),
+        walking_minutes_per_100m=_walking_minutes_per_100m(plan, walking, pace, going, ground, terrain, watch),
         walking_mode=walking.mode,
         pace=pace,
         walking=walking,
@@ -161,12 +160,12 @@ def _reach(
 
 
 def _walking_minutes_per_100m(
-    plan: Plan, walking: Pace, pace: Pace, going: Going, ground: Ground, terrain: Terrain
+    plan: Plan, walking: Pace, pace: Pace, going: Going, ground: Ground, terrain: Terrain, watch: Watch
 ) -> FloatArray | None:
     if walking == pace:
         return None
     if walking.mode != pace.mode:
-        going = read_going(plan.march, walking, ground, terrain)
+        going = read_going(plan.march, walking, ground, terrain, watch=watch)
         return going.off_route_s_per_m * np.float32(1.0 / 0.6)
     return going.off_route_s_per_m * np.float32(pace.unbroken_kmh / walking.unbroken_kmh / 0.6)
 

@@ -14,6 +14,7 @@ from sitepick.ground.model import Ground
 from sitepick.march.pace import Pace, trail_is_broken
 from sitepick.plan.model import MarchSettings
 from sitepick.terrain.model import DERIVED_STREAM, MAPPED_BROOK, MAPPED_STREAM, Terrain
+from sitepick.work import Watch, each_block
 
 # Clear ice that bears. Common practice: a file of people 10 cm, sleds and groups 15 cm, white ice counts half.
 # Vehicles by the load formula, with what it is known to overrate under heavy plant (56-71 %) taken off.
@@ -25,6 +26,8 @@ WHITE_ICE_WORTH = 0.5
 BRIDGE_LONGEST_M = 300.0  # ours: a mapped track over wider water is a ferry or an ice road, not a bridge
 VEHICLE_CANOPY_MAX_FRAC = 0.4  # ours: a carrier finds no way between the trees of a closed stand
 SURFACE_SMOOTHING_M = 50.0  # ours: a surface model's slopes are read over so much, so that stand edges aren't cliffs
+
+STEP = "pace over the ground"
 
 NO_WALL, UNKNOWN, NO_GO, OPEN_WATER, TOO_STEEP, CLOSED_STAND, OUTSIDE = range(7)
 WALL_WORDS = (
@@ -94,7 +97,9 @@ def ice_bears(march: MarchSettings) -> bool:
     return worth_cm is not None and worth_cm >= ice_needed_cm(march)
 
 
-def read_going(march: MarchSettings, pace: Pace, ground: Ground, terrain: Terrain) -> Going:
+def read_going(
+    march: MarchSettings, pace: Pace, ground: Ground, terrain: Terrain, *, watch: Watch | None = None
+) -> Going:
     """What each cell is like for a unit that moves like this.
 
     Parameters
@@ -103,51 +108,76 @@ def read_going(march: MarchSettings, pace: Pace, ground: Ground, terrain: Terrai
     pace : Pace
     ground : Ground
     terrain : Terrain
+    watch : Watch, optional
 
     Returns
     -------
     Going
+
+    Raises
+    ------
+    work.JobStopped
+        The watch was stopped.
 
     Notes
     -----
     A track is as quick as open ground, packed ones as a broken trail. It carries over water up to
     300 m wide and over steep ground. Lakes and rivers are walls unless the user measured enough ice.
     """
+    watch = watch or Watch()
+    shape = ground.grid.shape
     height_m = move_height_m(ground)
-    is_bridge = _bridges(ground, terrain.is_water)
-    bears = ice_bears(march)
-    is_ice: MaskArray = terrain.is_water & ~is_bridge if bears else np.zeros(ground.grid.shape, bool)
-    wall = np.zeros(ground.grid.shape, np.uint8)
-    if pace.mode == "vehicle":
-        wall[(ground.share("canopy_frac") > VEHICLE_CANOPY_MAX_FRAC) & ~ground.is_track] = CLOSED_STAND
-    wall[_steepness_deg(ground, terrain, height_m) > pace.steepest_deg] = TOO_STEEP
-    wall[ground.is_track] = NO_WALL
-    wall[terrain.is_water & ~is_bridge] = NO_WALL if bears else OPEN_WATER
-    wall[ground.is_no_go] = NO_GO
-    going = ground.share("going_factor")
-    wall[np.isnan(ground.elevation_m) | np.isnan(going)] = UNKNOWN
-    is_open = wall == NO_WALL
-    is_way: MaskArray = ground.is_track & is_open
+    watch.tick(STEP)
+    steepness_deg = _steepness_deg(ground, terrain, height_m)
+    watch.tick(STEP)
+    going = Going(
+        off_route_s_per_m=np.empty(shape, np.float32),
+        route_s_per_m=np.empty(shape, np.float32),
+        height_m=height_m,
+        wall=np.empty(shape, np.uint8),
+        is_way=np.empty(shape, bool),
+        is_bridge=_bridges(ground, terrain.is_water),
+        is_ice=np.empty(shape, bool),
+        is_stream=np.empty(shape, bool),
+    )
+    for first, past in each_block(ground.grid.rows, watch=watch, step=STEP):
+        _read_rows(going, slice(first, past), march, pace, ground, terrain, steepness_deg)
+    return going
 
-    going[is_ice | is_way] = 1.0
-    going[~is_open] = np.nan
+
+def _read_rows(
+    going: Going, rows: slice, march: MarchSettings, pace: Pace, ground: Ground, terrain: Terrain,
+    steepness_deg: FloatArray,
+) -> None:  # fmt: skip
+    """Fill in some rows; few enough at once that the watch is asked often and the cache holds them."""
+    is_track, is_water, is_bridge = ground.is_track[rows], terrain.is_water[rows], going.is_bridge[rows]
+    bears = ice_bears(march)
+    wall = going.wall[rows]
+    wall[:] = NO_WALL
+    if pace.mode == "vehicle":
+        wall[(ground.share("canopy_frac", rows) > VEHICLE_CANOPY_MAX_FRAC) & ~is_track] = CLOSED_STAND
+    wall[steepness_deg[rows] > pace.steepest_deg] = TOO_STEEP
+    wall[is_track] = NO_WALL
+    wall[is_water & ~is_bridge] = NO_WALL if bears else OPEN_WATER
+    wall[ground.is_no_go[rows]] = NO_GO
+    level = ground.share("going_factor", rows)
+    wall[np.isnan(ground.elevation_m[rows]) | np.isnan(level)] = UNKNOWN
+    is_open = wall == NO_WALL
+    is_way, is_ice = going.is_way[rows], going.is_ice[rows]
+    is_way[:] = is_track & is_open
+    is_ice[:] = is_water & ~is_bridge if bears else False
+
+    level[is_ice | is_way] = 1.0
+    level[~is_open] = np.nan
     track_kmh = pace.broken_kmh if march.tracks_packed else pace.unbroken_kmh
-    off_route = going * np.float32(3.6 / pace.unbroken_kmh)
+    off_route = going.off_route_s_per_m[rows]
+    off_route[:] = level * np.float32(3.6 / pace.unbroken_kmh)
     off_route[is_way] = 3.6 / track_kmh
     route_kmh = pace.broken_kmh if trail_is_broken(march) else pace.unbroken_kmh
-    route = np.fmin(going * np.float32(3.6 / route_kmh), off_route)
-    kind = terrain.water_kind
-    is_stream: MaskArray = (kind == MAPPED_STREAM) | (kind == MAPPED_BROOK) | (kind == DERIVED_STREAM)
-    return Going(
-        off_route_s_per_m=off_route,
-        route_s_per_m=route,
-        height_m=height_m,
-        wall=wall,
-        is_way=is_way,
-        is_bridge=is_bridge,
-        is_ice=is_ice,
-        is_stream=is_stream & ~is_way,
-    )
+    going.route_s_per_m[rows] = np.fmin(level * np.float32(3.6 / route_kmh), off_route)
+    kind = terrain.water_kind[rows]
+    is_stream = (kind == MAPPED_STREAM) | (kind == MAPPED_BROOK) | (kind == DERIVED_STREAM)
+    going.is_stream[rows] = is_stream & ~is_way
 
 
 def move_height_m(ground: Ground) -> FloatArray:

@@ -89,8 +89,7 @@ def propose_way(
     watch = watch or Watch()
     march, weather = settings
     pace = pace_of(march, weather)
-    watch.tick("pace over the ground")
-    going = read_going(march, pace, ground, terrain)
+    going = read_going(march, pace, ground, terrain, watch=watch)
     # Off the trail everywhere; no squeezing past a corner between two walls, where a straight line would cut it.
     land = _Land(grid=ground.grid, going=replace(going, route_s_per_m=going.off_route_s_per_m), pace=pace,
                  is_wall=going.wall != NO_WALL)  # fmt: skip
