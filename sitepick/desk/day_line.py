@@ -192,8 +192,13 @@ class DayLine(QWidget):
             painter.drawLine(QPointF(left, HOURS_PX + 5), QPointF(right, HOURS_PX + 5))
             text = f"moon, {100 * strip.moon_lit_frac:.0f} % lit"
             painter.setFont(sign_font(painter, 11))
-            if number == 0 and QFontMetricsF(painter.font()).horizontalAdvance(text) < right - left:
-                box = QRectF(left + 3, HOURS_PX + STRIP_PX - 14, right - left - 3, 14)
+            width = QFontMetricsF(painter.font()).horizontalAdvance(text)
+            left += 3.0
+            for tick in sorted(self._x_of(strip, moment.at) for moment in strip.moments):
+                if left - 3.0 <= tick <= left + width:  # no tick goes through the word
+                    left = tick + 4.0
+            if number == 0 and width < right - left:
+                box = QRectF(left, HOURS_PX + STRIP_PX - 14, right - left, 14)
                 painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, text)
 
     def _sky_brush(self, strip: DayStrip, left: float, right: float) -> QBrush:
