@@ -196,6 +196,20 @@ def work_out_days(journey: Journey, watch: Watch) -> Journey:
     return with_days(journey, watch=watch)
 
 
+def write_journey(plan: Plan, folder: Path, watch: Watch) -> tuple[Path, ...]:
+    """Work a journey out in full and write what is handed out of it; the files."""
+    watch.tick("loading the tools")
+    from sitepick.exercise.withheld import refuse_trainees_copy
+    from sitepick.paint import write_pdf
+    from sitepick.sheet import write_journey as write_files
+
+    refuse_trainees_copy(plan)
+    before = {path: path.stat().st_mtime_ns for path in folder.rglob("*") if path.is_file()}
+    write_files(plan, folder, draw_pdf=write_pdf, watch=watch)
+    found = sorted(path for path in folder.rglob("*") if path.is_file())
+    return tuple(path for path in found if before.get(path) != path.stat().st_mtime_ns)
+
+
 def look_through(answer: Tonight, key: str, palette: Palette, watch: Watch) -> LayerPicture:
     """Draw one factor of an answer."""
     from sitepick.desk.look_through import draw_layer
@@ -218,7 +232,7 @@ class DeskWork:
     Attributes
     ----------
     work_out_tonight, rank_at_once, draw_answer, explain_place, hand_out, find_way, take_route_file,
-    look_through, read_dropped, work_out_journey, work_out_days : callable
+    look_through, read_dropped, work_out_journey, work_out_days, write_journey : callable
         As the functions of this module.
     """
 
@@ -231,5 +245,6 @@ class DeskWork:
     take_route_file: Callable[[Path, Plan, Watch], RouteFile] = take_route_file
     work_out_journey: Callable[[Plan, Journey | None, Watch], Journey] = work_out_journey
     work_out_days: Callable[[Journey, Watch], Journey] = work_out_days
+    write_journey: Callable[[Plan, Path, Watch], tuple[Path, ...]] = write_journey
     look_through: Callable[[Tonight, str, Palette, Watch], LayerPicture] = look_through
     read_dropped: Callable[[tuple[Path, ...], Plan, Watch], Dropped] = read_dropped

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
 from PySide6.QtCore import QObject, Signal, Slot
@@ -16,7 +17,7 @@ from sitepick.plan.model import Plan
 if TYPE_CHECKING:
     from sitepick.journey.model import Journey
 
-JOURNEY, DAYS = "journey", "journey days"
+JOURNEY, DAYS, WRITING = "journey", "journey days", "journey files"
 
 
 class JourneyAsker(QObject):
@@ -32,6 +33,8 @@ class JourneyAsker(QObject):
     progressed(str)
     answered(Journey)
         Once when the days are there, once more with their full answers.
+    written(tuple of Path)
+        The files that the journey was written to.
     aged()
         The plan changed; the journey shown is old.
     ended(str)
@@ -42,6 +45,7 @@ class JourneyAsker(QObject):
 
     progressed = Signal(str)
     answered = Signal(object)
+    written = Signal(object)
     aged = Signal()
     ended = Signal(str)
     refused = Signal(object)
@@ -82,10 +86,15 @@ class JourneyAsker(QObject):
             self._newest.pop(DAYS, None)
             self._submit(JOURNEY, partial(self._work.work_out_journey, self._plan, self._journey))
 
+    def write(self, folder: Path) -> None:
+        """Work the journey of the plan as it is now out in full, and write it."""
+        if self._plan is not None:
+            self._submit(WRITING, partial(self._work.write_journey, self._plan, folder))
+
     @Slot()
     def stop(self) -> None:
-        """Stop what is being worked out."""
-        for group in (JOURNEY, DAYS):
+        """Stop what is being worked out or written."""
+        for group in (JOURNEY, DAYS, WRITING):
             self._runner.stop(group)
 
     def _submit(self, group: str, work: object) -> None:
@@ -105,6 +114,10 @@ class JourneyAsker(QObject):
         if group is None:
             return
         del self._newest[group]
+        if group == WRITING:
+            self.written.emit(result)
+            self.ended.emit("")
+            return
         self._journey = cast("Journey", result)
         self.answered.emit(result)
         if group == JOURNEY:
@@ -118,7 +131,7 @@ class JourneyAsker(QObject):
         if group is None:
             return
         del self._newest[group]
-        self.ended.emit("The journey could not be worked out.")
+        self.ended.emit(f"The journey could not be {'written' if group == WRITING else 'worked out'}.")
         (self.refused if isinstance(fault, SitepickError) else self.broken).emit(fault)
 
     @Slot(int)

@@ -15,7 +15,6 @@ from sitepick.desk import plan_files
 from sitepick.desk.answer_line import AnswerLine
 from sitepick.desk.asking import Asker
 from sitepick.desk.day_line import DayLine
-from sitepick.desk.day_strip import journey_strip
 from sitepick.desk.desk_work import DeskWork, Drawing
 from sitepick.desk.display import Display, show_by
 from sitepick.desk.edit import PlanEdit
@@ -28,6 +27,7 @@ from sitepick.desk.help_window import HelpWindow
 from sitepick.desk.history import PlanHistory
 from sitepick.desk.jobs import JobRunner
 from sitepick.desk.journey_asking import JourneyAsker
+from sitepick.desk.journey_desk import connect_journey
 from sitepick.desk.journey_strip import JourneyStrip
 from sitepick.desk.kit_files import KitFiles
 from sitepick.desk.look import look_named, wear
@@ -55,7 +55,6 @@ if TYPE_CHECKING:
     from sitepick.desk.dropped import Dropped
     from sitepick.desk.look_through import LayerPicture
     from sitepick.ground.route_file import RouteFile
-    from sitepick.journey.model import Journey
     from sitepick.march.propose import Proposal
     from sitepick.tonight import Tonight
 
@@ -203,7 +202,7 @@ class MainWindow(QMainWindow):
         self.asker.stopped.connect(self._on_stopped)
         self.asker.refused.connect(self._on_refused)
         self.asker.broken.connect(self._on_broken)
-        self._connect_journey()
+        connect_journey(self)
         connect_exercise(self)
         menus = self.menus
         menus.open_requested.connect(self.keeper.ask_open)
@@ -235,19 +234,6 @@ class MainWindow(QMainWindow):
         menus.turn_requested.connect(partial(self.apply, TURN))
         menus.route_file_requested.connect(self._on_route_file)
         menus.about_requested.connect(self._on_about)
-
-    def _connect_journey(self) -> None:
-        page, asker = self.field_book.journey, self.journey_asker
-        page.work_requested.connect(asker.ask)
-        page.route_chosen.connect(self._on_journey_route)
-        self.journey_strip.day_chosen.connect(self._on_journey_day)
-        asker.answered.connect(self._on_journey)
-        asker.progressed.connect(page.show_state)
-        asker.ended.connect(page.show_state)
-        asker.aged.connect(partial(page.show_state, "The plan has changed since: work the journey out again."))
-        asker.refused.connect(self.notices.show_error)
-        asker.broken.connect(self.broken)
-        self.answer_line.stop_requested.connect(asker.stop)
 
     # What the person asked for
 
@@ -475,27 +461,6 @@ class MainWindow(QMainWindow):
             piece.show_answer(answer)
         if self._layer_key:
             self.asker.look_through(self._layer_key)
-
-    @Slot(object)
-    def _on_journey(self, journey: Journey) -> None:
-        page = self.field_book.journey
-        page.show_journey(journey)
-        self.journey_strip.show_route(journey, page.route_index)
-
-    @Slot(int)
-    def _on_journey_route(self, index: int) -> None:
-        if self.journey_asker.journey is not None:
-            self.journey_strip.choose(0)
-            self.journey_strip.show_route(self.journey_asker.journey, index)
-
-    @Slot(int)
-    def _on_journey_day(self, number: int) -> None:
-        """Show a day of the journey on the day line."""
-        journey, page = self.journey_asker.journey, self.field_book.journey
-        if journey is not None:
-            day = journey.routes[page.route_index].days[number - 1]
-            self.day_line.show_strip(journey_strip(day), f"Day {number} of the journey.")
-            page.show_day(number)
 
     @Slot(object)
     def _on_ranked(self, answer: Tonight) -> None:

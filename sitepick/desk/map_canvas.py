@@ -47,6 +47,7 @@ from sitepick.grid import Grid
 from sitepick.plan.model import Plan, Route
 
 if TYPE_CHECKING:
+    from sitepick.desk.day_way import DayWay
     from sitepick.desk.look_through import LayerPicture
     from sitepick.tonight import Tonight
 
@@ -137,6 +138,7 @@ class MapCanvas(QWidget):
         self._pan_from: QPointF | None = None
         self._pressed_at: QPointF | None = None
         self._route_mark_m: tuple[float, float] | None = None
+        self._day_way: DayWay | None = None
         self._asked_m: tuple[float, float] | None = None
         self._why_text = ""
         self._labels: dict[object, QPixmap] = {}
@@ -274,6 +276,16 @@ class MapCanvas(QWidget):
             self._route_mark_m = station_at(self._answer.march, moment)
         self.update()
 
+    def show_day_way(self, way: DayWay | None) -> None:
+        """Show a day of the journey, with its night in view; None: no day."""
+        self._day_way = way
+        if way is not None and self._grid is not None:
+            east_m, north_m = way.points_m(self._grid)[-1]
+            x_px, y_px = self._frame.to_px(float(east_m), float(north_m))
+            if not self.rect().contains(int(x_px), int(y_px)):
+                self._look_at(self._frame.centred(float(east_m), float(north_m)))
+        self.update()
+
     def show_why(self, east_m: float, north_m: float, text: str) -> None:
         """Show what speaks for and against a place, beside it."""
         if self._grid is None:
@@ -397,6 +409,7 @@ class MapCanvas(QWidget):
             marks=self._marks,
             paint_camp=self._hand.paint,
             route_mark_m=self._route_mark_m,
+            day_way=self._day_way,
             cross_m=self._asked_m or (middle if self._is_keyboard_mark else None),
         )
 

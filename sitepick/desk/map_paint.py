@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainter, QPainterPath, QPen
 
+from sitepick.desk.day_way import DayWay, paint_day_way
 from sitepick.desk.kept_layer import KeptLayer
 from sitepick.desk.map_frame import MapFrame
 from sitepick.desk.map_picture import HeightLabels
@@ -50,6 +51,8 @@ class MapShown:
     marks : MarkSign or None
     paint_camp : callable
         Paints the camp, where there is one.
+    day_way : DayWay or None
+        The day of the journey that was chosen.
     route_mark_m, cross_m : (east_m, north_m) or None
         The time pointed at on the route; the place asked about, or in the middle by keyboard.
     """
@@ -64,6 +67,7 @@ class MapShown:
     heights: HeightLabels | None
     marks: MarkSign | None
     paint_camp: Callable[[SignPainter], None]
+    day_way: DayWay | None
     route_mark_m: tuple[float, float] | None
     cross_m: tuple[float, float] | None
 
@@ -84,6 +88,8 @@ def paint_signs(signs: SignPainter, grid: Grid, shown: MapShown) -> None:
     split = answer.sites.split if answer is not None else None
     shown.paint_camp(signs)
     painter.setOpacity(1.0)  # the route is the person's own and never fades
+    if shown.day_way is not None:
+        paint_day_way(signs, shown.day_way, grid)
     if shown.route is not None:
         signs.route(shown.route)
         signs.turn_back(shown.route)  # under the discs: a rank must be readable

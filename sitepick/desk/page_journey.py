@@ -18,7 +18,8 @@ from PySide6.QtWidgets import (
 )
 
 from sitepick.desk.edit import PlanEdit
-from sitepick.desk.fields import ChoiceField
+from sitepick.desk.fields import ChoiceField, describe
+from sitepick.desk.journey_rows import JourneyRows
 from sitepick.desk.look import Look
 from sitepick.desk.page import clear, inner_column, page_column, short_label, show_texts, text_label
 from sitepick.desk.plan_field import plan_choice, plan_number
@@ -47,13 +48,14 @@ class JourneyPage(QWidget):
     Signals
     -------
     edit_requested(PlanEdit)
-    work_requested()
+    work_requested(), write_requested()
     route_chosen(int)
         Its place in the journey.
     """
 
     edit_requested = Signal(object)
     work_requested = Signal()
+    write_requested = Signal()
     route_chosen = Signal(int)
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
@@ -71,10 +73,20 @@ class JourneyPage(QWidget):
         column.addWidget(
             Sentence("Supplies last", supplies.field, "; nights are looked for up to", off.field, "off the route.")
         )
+        self.rows = JourneyRows()
+        column.addWidget(self.rows)
         self._button = QPushButton("Work out the journey")
         self._button.clicked.connect(self.work_requested)
+        self._write = QPushButton("Write the journey to a folder …")
+        describe(
+            self._write, "write the journey to a folder",
+            "The comparison, a sheet and an order for each night, and files for other programs.",
+        )  # fmt: skip
+        self._write.clicked.connect(self.write_requested)
+        self._write.setEnabled(False)
         line = QHBoxLayout()
         line.addWidget(self._button)
+        line.addWidget(self._write)
         line.addStretch(1)
         column.addLayout(line)
         self._state = text_label(INVITATION, "soft")
@@ -95,16 +107,17 @@ class JourneyPage(QWidget):
         self._table.hide()
         self._route_line.hide()
         self._route.value_chosen.connect(self._on_route_chosen)
-        for field in self._fields:
+        for field in (*self._fields, self.rows):
             field.edit_requested.connect(self.edit_requested)
 
     def show_plan(self, plan: Plan) -> None:
         """Show the journey's settings."""
-        for field in self._fields:
+        for field in (*self._fields, self.rows):
             field.show_plan(plan)
 
     def show_answer(self, answer: Tonight) -> None:
-        """Tonight's answer says nothing about the days to come."""
+        """Know the ground; tonight's answer says nothing about the days to come."""
+        self.rows.show_grid(answer.ground.grid)
 
     def show_state(self, text: str) -> None:
         """Say what is being worked out, or that something is old."""
@@ -119,6 +132,7 @@ class JourneyPage(QWidget):
         self._journey = journey
         self._route.show_choices([(index, name) for index, name in enumerate(names)])
         self._route.show_value(chosen if is_same else journey.order[0])
+        self._write.setEnabled(True)
         self._show_comparison(journey)
         self._pictures.show_journey(journey)
         self._table.show()
