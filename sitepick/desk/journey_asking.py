@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, Signal, Slot
 
 from sitepick.desk.desk_work import DeskWork
 from sitepick.desk.jobs import JobRunner
+from sitepick.desk.translation import tr
 from sitepick.errors import SitepickError
 from sitepick.plan.model import Plan
 
@@ -118,7 +119,7 @@ class JourneyAsker(QObject):
         if group is None:
             return
         del self._newest[group]
-        self.ended.emit("The journey could not be worked out.")
+        self.ended.emit(tr("The journey could not be worked out."))
         (self.refused if isinstance(fault, SitepickError) else self.broken).emit(fault)
 
     @Slot(int)
@@ -126,4 +127,4 @@ class JourneyAsker(QObject):
         group = self._group_of(job_id)
         if group is not None:
             del self._newest[group]
-            self.ended.emit("Stopped.")
+            self.ended.emit(tr("Stopped."))
