@@ -55,34 +55,40 @@ def counted(count: int, one: str, many: str | None = None) -> str:
 
 
 def install_translation(
-    application: QCoreApplication, locale: QLocale | None = None, *, own_folder: Path | None = None
-) -> bool:
-    """Let the application speak the language of a locale, as far as there is a translation.
+    application: QCoreApplication, languages: Sequence[str] | None = None, *, own_folder: Path | None = None
+) -> str:
+    """Let the application speak the first of some languages that is English or has a translation.
 
     Parameters
     ----------
     application : QCoreApplication
-    locale : QLocale, optional
-        Left out: the system's.
+    languages : sequence of str, optional
+        The person's, best first, such as ``"de-AT"``; left out: what the system says.
     own_folder : Path, optional
         The user's own translations, looked at before those that ship: ``sitepick_de.qm``, say.
 
     Returns
     -------
-    bool
-        Whether a translation of the desk was found. Qt's own words (buttons of dialogs) follow it, so that no window
-        speaks two languages.
+    str
+        The language, empty for English. Qt's own words (buttons of dialogs) follow it, so that no window speaks two.
     """
-    locale = locale or QLocale.system()
-    desk = QTranslator(application)
-    folders = (own_folder, resource_path("translations"))
-    if not any(desk.load(locale, "sitepick", "_", str(folder)) for folder in folders if folder is not None):
-        return False
-    application.installTranslator(desk)
-    qt = QTranslator(application)
-    if qt.load(locale, "qtbase", "_", QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)):
-        application.installTranslator(qt)
-    return True
+    folders = [str(folder) for folder in (own_folder, resource_path("translations")) if folder is not None]
+    desk, qt = QTranslator(), QTranslator()
+    for language in QLocale.system().uiLanguages() if languages is None else languages:
+        bare = language.partition("-")[0]
+        if bare == "en":
+            break
+        names = (f"sitepick_{language.replace('-', '_')}", f"sitepick_{bare}")
+        if not any(desk.load(name, folder) for name in names for folder in folders):
+            continue
+        found = [desk]
+        if qt.load(QLocale(language), "qtbase", "_", QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)):
+            found.append(qt)
+        for translator in found:
+            translator.setParent(application)
+            application.installTranslator(translator)
+        return language
+    return ""
 
 
 def _filled(found: str, text: str, values: dict[str, object]) -> str:

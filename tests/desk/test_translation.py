@@ -10,7 +10,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
-from PySide6.QtCore import QLocale, QTranslator
+from PySide6.QtCore import QTranslator
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractSpinBox,
@@ -82,7 +82,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture
 def other_letters(folder: Path, qapp: QApplication) -> Iterator[None]:
     """The application speaks the made language for one test."""
-    assert install_translation(qapp, QLocale("de_AT"), own_folder=folder)
+    assert install_translation(qapp, ["fr-FR", "de-AT"], own_folder=folder) == "de-AT"
     yield
     for translator in qapp.findChildren(QTranslator):
         qapp.removeTranslator(translator)
@@ -182,8 +182,11 @@ def test_places_and_counts_are_filled_in(other_letters: None):
     assert tr("Remove {name}", name="Hill {7}") == f"{in_other_letters('Remove')} Hill {{7}}"
 
 
-def test_a_language_without_a_translation_leaves_everything_english(folder: Path, qapp: QApplication):
-    assert not install_translation(qapp, QLocale("fr_FR"), own_folder=folder)
+@pytest.mark.parametrize("languages", [["fr-FR", "fr"], ["en-GB", "de-AT"], []])
+def test_without_a_translation_or_with_english_first_everything_is_english(
+    folder: Path, qapp: QApplication, languages: list[str]
+):
+    assert install_translation(qapp, languages, own_folder=folder) == ""
     assert tr("Sites") == "Sites"
     assert counted(2, "place holds", "places hold") == "2 places hold"
 
