@@ -22,7 +22,8 @@ from PySide6.QtWidgets import (
 
 from sitepick.desk.display import shown
 from sitepick.desk.sentence import WordLayout
-from sitepick.desk.words import all_cautions, answer_on_top, caution_count, counted
+from sitepick.desk.translation import counted, marked, tr
+from sitepick.desk.words import all_cautions, answer_on_top, caution_count
 
 if TYPE_CHECKING:
     from sitepick.caution import Caution
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
 
 SHOW_PROGRESS_AFTER_MS = 300
 FADED = 0.45
-OLD_ANSWER = "Old: the plan has changed since this answer."
+OLD_ANSWER = marked("Old: the plan has changed since this answer.")
 
 
 class AnswerLine(QWidget):
@@ -52,15 +53,15 @@ class AnswerLine(QWidget):
         self._facts = self._label("answer_takes")
         self._alternate = self._label("answer_alternate")
         self._step = self._label("label")
-        self._stop = QPushButton("&Stop", self)
-        self._stop.setToolTip("Stop working; the last answer stays.")
+        self._stop = QPushButton(tr("&Stop"), self)
+        self._stop.setToolTip(tr("Stop working; the last answer stays."))
         self._stop.clicked.connect(self.stop_requested)
         self._caution_button = QToolButton(self)
         self._caution_button.setProperty("role", "cautions")
         self._caution_button.clicked.connect(self._on_cautions)
         self._progress = QProgressBar(self)
         self._progress.setTextVisible(False)
-        self._progress.setAccessibleName("Progress")
+        self._progress.setAccessibleName(tr("Progress"))
         self._late = QTimer(self)
         self._late.setSingleShot(True)
         self._late.setInterval(SHOW_PROGRESS_AFTER_MS)
@@ -68,7 +69,7 @@ class AnswerLine(QWidget):
         self._lay_out()
         self._show_working(False)
         self._caution_button.hide()
-        self._name.setText("Working out tonight's stop …")
+        self._name.setText(tr("Working out tonight's stop …"))
 
     def _label(self, role: str) -> QLabel:
         label = QLabel(self)
@@ -122,7 +123,7 @@ class AnswerLine(QWidget):
 
     def show_progress(self, step: str, done_count: int, total_count: int) -> None:
         """How far the work is."""
-        self._step.setText(step)
+        self._step.setText(tr(step))
         self._progress.setRange(0, total_count)
         self._progress.setValue(done_count)
 
@@ -133,13 +134,13 @@ class AnswerLine(QWidget):
         if not self._has_answer:
             self._name.setText(text)
         elif is_old:
-            self._step.setText(OLD_ANSWER)
+            self._step.setText(tr(OLD_ANSWER))
             self._step.show()
 
     @property
     def says_old(self) -> bool:
         """Whether the answer that stands here is told to be old."""
-        return not self._step.isHidden() and self._step.text() == OLD_ANSWER
+        return not self._step.isHidden() and self._step.text() == tr(OLD_ANSWER)
 
     @property
     def is_working(self) -> bool:
@@ -170,7 +171,7 @@ def cautions_dialog(parent: QWidget, cautions: Sequence[Caution]) -> QDialog:
     """Every caution in a window of its own, one under the other."""
     dialog = QDialog(parent)
     dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    dialog.setWindowTitle("Cautions")
+    dialog.setWindowTitle(tr("Cautions"))
     inside = QWidget(dialog)
     inside.setProperty("role", "page")
     column = QVBoxLayout(inside)
@@ -186,7 +187,7 @@ def cautions_dialog(parent: QWidget, cautions: Sequence[Caution]) -> QDialog:
     scroll = QScrollArea(dialog)
     scroll.setWidgetResizable(True)
     scroll.setWidget(inside)
-    close = QPushButton("Close", dialog)
+    close = QPushButton(tr("Close"), dialog)
     close.clicked.connect(dialog.accept)
     outer = QVBoxLayout(dialog)
     outer.addWidget(scroll, 1)

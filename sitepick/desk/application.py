@@ -18,6 +18,7 @@ from sitepick.desk.look import LABEL_PX
 from sitepick.desk.main_window import MainWindow
 from sitepick.desk.memory import Memory
 from sitepick.desk.plan_keeper import Keepsakes
+from sitepick.desk.translation import install_translation
 from sitepick.errors import SitepickError
 from sitepick.paint.fonts import register_fonts
 from sitepick.plan.file import read_plan
@@ -45,6 +46,7 @@ def open_desk(plan_path: Path | None) -> int:
     path = plan_path if plan_path is not None else sample_plan_path()
     plan = read_plan(path)
     application = make_application(sys.argv[:1])
+    install_translation(application, own_folder=user_data_path("sitepick", appauthor=False) / "translations")
     hook = CrashHook(user_log_path("sitepick", appauthor=False))
     hook.install()
     keepsakes = Keepsakes(

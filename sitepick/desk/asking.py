@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, QTimer, Signal, Slot
 
 from sitepick.desk.desk_work import DeskWork, Drawing
 from sitepick.desk.jobs import JobRunner, Work
+from sitepick.desk.translation import tr
 from sitepick.errors import MarchError, SitepickError
 from sitepick.plan.edits import is_weights_only
 from sitepick.plan.model import LonLat, Plan, Route
@@ -167,8 +168,8 @@ class Asker(QObject):
     def find_way(self, plan: Plan, index: int, goal: LonLat | None) -> None:
         """Ask for a quick way from a point of the route to a goal, or to its next point."""
         if self._answer is None:
-            fault = "the ground isn't read yet, so no way can be looked for"
-            self.declined.emit(MarchError(fault, fix="wait for the first answer, or mend what it asks for"))
+            fault = tr("the ground isn't read yet, so no way can be looked for")
+            self.declined.emit(MarchError(fault, fix=tr("wait for the first answer, or mend what it asks for")))
             return
         self._way = (plan.route, index)
         ends = (plan.route.points[index], plan.route.points[index + 1] if goal is None else goal)

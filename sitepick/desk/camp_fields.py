@@ -13,6 +13,7 @@ from sitepick.desk.hour_field import HourField
 from sitepick.desk.page import GAP_PX
 from sitepick.desk.plan_field import PlanField
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import tr
 from sitepick.plan.camp_edits import with_camp_values
 from sitepick.plan.facility import FacilitySettings
 from sitepick.plan.layout import LayoutSettings
@@ -31,7 +32,7 @@ def camp_number(part: str, name: str, *, decimals: int = 0, step: float = 5.0, i
     setting = setting_of(_SETTINGS[part], name)
     return PlanField(
         NumberField(setting, decimals=decimals, step=step),
-        text=f"Change {setting.label}",
+        text=tr("Change {label}", label=tr(setting.label)),
         read=partial(_read, part=part, name=name),
         change=partial(_change_count if is_count else _change, part=part, name=name),
     )
@@ -41,7 +42,7 @@ def camp_choice(part: str, name: str, label: str, *, no: str, yes: str) -> PlanF
     """One of two phrases for something the camp has or hasn't."""
     return PlanField(
         ChoiceField(label, ((False, no), (True, yes))),
-        text=f"Change {label}",
+        text=tr("Change {label}", label=label),
         read=partial(_read, part=part, name=name),
         change=partial(_change, part=part, name=name),
     )
@@ -92,24 +93,35 @@ class CampFields(QWidget):
             for name, decimals, step in (("slope_cost", 2, 0.1), ("wind_cost", 1, 0.5))
         )
         fold = Fold(
-            "What makes one place for a shelter better", "Shelters stand close together on the best of the site."
+            tr("What makes one place for a shelter better"),
+            tr("Shelters stand close together on the best of the site."),
         )
         fold.column.addWidget(
-            Sentence("A place one degree leveller is worth a walk longer by", slope.field, "to the middle of the camp,"
-                     " one without any of the open wind", wind.field, ".")
-        )  # fmt: skip
+            Sentence(
+                tr(
+                    "A place one degree leveller is worth a walk longer by {0} to the middle of the camp, one "
+                    "without any of the open wind {1}."
+                ),
+                slope.field,
+                wind.field,
+            )
+        )
         self._column.addWidget(fold)
         return slope, wind
 
     def _facilities(self) -> tuple[PlanField, ...]:
-        cooking = camp_choice("facilities", "has_common_cooking", "cooking", no="in each shelter", yes="in one place")
-        fire = camp_choice("facilities", "has_open_fire", "open fire", no="no open fire is lit", yes="a fire is lit")
+        cooking = camp_choice(
+            "facilities", "has_common_cooking", tr("cooking"), no=tr("in each shelter"), yes=tr("in one place")
+        )
+        fire = camp_choice(
+            "facilities", "has_open_fire", tr("open fire"), no=tr("no open fire is lit"), yes=tr("a fire is lit")
+        )
         pick_up = camp_choice(
             "facilities",
             "has_pick_up",
-            "landing or pick-up",
-            no="no clearing is looked for",
-            yes="a clearing is wanted",
+            tr("landing or pick-up"),
+            no=tr("no clearing is looked for"),
+            yes=tr("a clearing is wanted"),
         )
         seats = camp_number("facilities", "people_per_seat", step=1.0, is_count=True)
         water, cook, tents, walk, waste, sparks, fuel, width = (
@@ -120,17 +132,29 @@ class CampFields(QWidget):
             )
         )  # fmt: skip
         self._column.addWidget(
-            Sentence("Food is cooked", cooking.field, ";", fire.field, "; for a landing", pick_up.field, ".")
+            Sentence(tr("Food is cooked {0}; {1}; for a landing {2}."), cooking.field, fire.field, pick_up.field)
         )
-        fold = Fold("Distances of latrine, waste, fire and fuel", "Common practice; local rules come first.")
+        fold = Fold(tr("Distances of latrine, waste, fire and fuel"), tr("Common practice; local rules come first."))
         for part in (
-            Sentence("A latrine keeps", water.field, "from water,", cook.field, "from a common cooking place and",
-                     tents.field, "from shelters; nobody walks more than", walk.field, "to one. One seat serves",
-                     seats.field, "people."),
-            Sentence("Waste lies", waste.field, "from water, a fire", sparks.field, "from shelters, fuel", fuel.field,
-                     "from both."),
-            Sentence("A landing takes a clearing", width.field, "wide."),
-        ):  # fmt: skip
+            Sentence(
+                tr(
+                    "A latrine keeps {0} from water, {1} from a common cooking place and {2} from shelters; "
+                    "nobody walks more than {3} to one. One seat serves {4} people."
+                ),
+                water.field,
+                cook.field,
+                tents.field,
+                walk.field,
+                seats.field,
+            ),
+            Sentence(
+                tr("Waste lies {0} from water, a fire {1} from shelters, fuel {2} from both."),
+                waste.field,
+                sparks.field,
+                fuel.field,
+            ),
+            Sentence(tr("A landing takes a clearing {0} wide."), width.field),
+        ):
             fold.column.addWidget(part)
         self._column.addWidget(fold)
         return cooking, fire, pick_up, seats, water, cook, tents, walk, waste, sparks, fuel, width
@@ -138,47 +162,70 @@ class CampFields(QWidget):
     def _security(self) -> tuple[PlanField, ...]:
         posts = camp_number("security", "post_count", step=1.0, is_count=True)
         out_to, clear = camp_number("security", "watch_out_to_m"), camp_number("security", "perimeter_clear_m")
-        posts.field.setSpecialValueText("as many posts as help")  # type: ignore[union-attr]
-        posts.field.setSuffix(" posts")  # type: ignore[union-attr]
-        self._dead = QCheckBox("Hatch the ground that no post sees")
-        describe(self._dead, "hatch the ground that no post sees", "On the map; among trees more is heard than seen.")
+        posts.field.setSpecialValueText(tr("as many posts as help"))  # type: ignore[union-attr]
+        posts.field.setSuffix(tr(" posts"))  # type: ignore[union-attr]
+        self._dead = QCheckBox(tr("Hatch the ground that no post sees"))
+        describe(
+            self._dead, tr("hatch the ground that no post sees"), tr("On the map; among trees more is heard than seen.")
+        )
         self._dead.toggled.connect(self.dead_ground_toggled)
         self._column.addWidget(
-            Sentence("The camp is watched by", posts.field, "out to", out_to.field, "past its edge, which runs",
-                     clear.field, "outside everything in it.")
-        )  # fmt: skip
+            Sentence(
+                tr("The camp is watched by {0} out to {1} past its edge, which runs {2} outside everything in it."),
+                posts.field,
+                out_to.field,
+                clear.field,
+            )
+        )
         self._column.addWidget(self._dead)
         return posts, out_to, clear
 
     def _work(self) -> tuple[PlanField, ...]:
-        boughs = camp_choice("work", "may_cut_boughs", "boughs", no="No boughs are cut", yes="Boughs may be cut")
+        boughs = camp_choice(
+            "work", "may_cut_boughs", tr("boughs"), no=tr("No boughs are cut"), yes=tr("Boughs may be cut")
+        )
         wood = camp_choice(
-            "work", "may_gather_firewood", "firewood", no="no firewood is gathered", yes="firewood may be gathered"
+            "work",
+            "may_gather_firewood",
+            tr("firewood"),
+            no=tr("no firewood is gathered"),
+            yes=tr("firewood may be gathered"),
         )
         turn, hours = (
             camp_number("work", "sentry_turn_min"),
             camp_number("work", "sentry_hours_max", decimals=1, step=0.5),
         )
-        setting = "The unit rises at this hour; duties of the night end then."
+        setting = tr("The unit rises at this hour; duties of the night end then.")
         wake = PlanField(
-            HourField("hour of rising", setting),
-            text="Change the hour of rising",
+            HourField(tr("hour of rising"), setting),
+            text=tr("Change the hour of rising"),
             read=partial(_read, part="work", name="wake_at"),
             change=partial(_change, part="work", name="wake_at"),
         )
-        self._column.addWidget(Sentence(boughs.field, "and", wood.field, ", as local rules and the land owner allow."))
         self._column.addWidget(
-            Sentence("A turn on a post takes", turn.field, ", nobody stands more than", hours.field,
-                     "a night; the unit rises at", wake.field, ".")
-        )  # fmt: skip
-        fold = Fold("Times of the work on arrival", "Person-minutes of each job; common practice.")
+            Sentence(tr("{0} and {1}, as local rules and the land owner allow."), boughs.field, wood.field)
+        )
+        self._column.addWidget(
+            Sentence(
+                tr("A turn on a post takes {0}, nobody stands more than {1} a night; the unit rises at {2}."),
+                turn.field,
+                hours.field,
+                wake.field,
+            )
+        )
+        fold = Fold(tr("Times of the work on arrival"), tr("Person-minutes of each job; common practice."))
         latrine, water, cubic, trail = (
             camp_number("work", name)
             for name in ("latrine_person_min", "water_person_min", "wood_person_min", "trail_person_min")
         )
         fold.column.addWidget(
-            Sentence("A latrine takes", latrine.field, ", water", water.field, ", a cubic metre of wood or boughs",
-                     cubic.field, ", a trail past the site", trail.field, ".")
-        )  # fmt: skip
+            Sentence(
+                tr("A latrine takes {0}, water {1}, a cubic metre of wood or boughs {2}, a trail past the site {3}."),
+                latrine.field,
+                water.field,
+                cubic.field,
+                trail.field,
+            )
+        )
         self._column.addWidget(fold)
         return boughs, wood, turn, hours, wake, latrine, water, cubic, trail

@@ -22,6 +22,7 @@ from sitepick.desk.camp_tool import LET_GO_OF_ALL, Key, let_go_edit
 from sitepick.desk.display import shown
 from sitepick.desk.fields import describe
 from sitepick.desk.page import GAP_PX, text_label
+from sitepick.desk.translation import marked, tr
 from sitepick.plan.model import Plan
 from sitepick.units import compass_word
 
@@ -31,8 +32,8 @@ if TYPE_CHECKING:
     from sitepick.grid import Grid
 
 LEAST_ROW_PX = 22
-NOTHING_CHOSEN = "Choose something here or on the map to hear why it lies there, or to put it elsewhere."
-COLUMNS = ("In the camp", "People", "Grid reference", "Door")
+NOTHING_CHOSEN = marked("Choose something here or on the map to hear why it lies there, or to put it elsewhere.")
+COLUMNS = (marked("In the camp"), marked("People"), marked("Grid reference"), marked("Door"))
 
 
 class CampTable(QTableWidget):
@@ -48,10 +49,10 @@ class CampTable(QTableWidget):
 
     def __init__(self) -> None:
         super().__init__(0, len(COLUMNS))
-        self.setHorizontalHeaderLabels(COLUMNS)
+        self.setHorizontalHeaderLabels([tr(name) for name in COLUMNS])
         describe(
-            self, "Shelters, facilities and posts",
-            "Up and Down choose, Enter takes the chosen one in hand on the map, Delete lets go of it.",
+            self, tr("Shelters, facilities and posts"),
+            tr("Up and Down choose, Enter takes the chosen one in hand on the map, Delete lets go of it."),
         )  # fmt: skip
         self.setToolTip("")
         self.verticalHeader().hide()
@@ -101,12 +102,18 @@ class CampList(QWidget):
         self._pins: frozenset[Key] = frozenset()
         self.table = CampTable()
         self._about = text_label("", "reason")
-        self._take, self._let_go, self._all = QPushButton("Move"), QPushButton("Let go"), QPushButton("Let go of all")
-        describe(
-            self._take, "move by hand", "The arrow keys move it on the map, Enter puts it there (Enter in the list)."
+        self._take, self._let_go, self._all = (
+            QPushButton(tr("Move")),
+            QPushButton(tr("Let go")),
+            QPushButton(tr("Let go of all")),
         )
-        describe(self._let_go, "let go", "The program places it again (Delete in the list).")
-        describe(self._all, "let go of all", "The program places everything again.")
+        describe(
+            self._take,
+            tr("move by hand"),
+            tr("The arrow keys move it on the map, Enter puts it there (Enter in the list)."),
+        )
+        describe(self._let_go, tr("let go"), tr("The program places it again (Delete in the list)."))
+        describe(self._all, tr("let go of all"), tr("The program places everything again."))
         buttons = QHBoxLayout()
         for button in (self._take, self._let_go, self._all):
             buttons.addWidget(button)
@@ -172,7 +179,7 @@ class CampList(QWidget):
         self._show_chosen()
 
     def _show_row(self, row: int, thing: Thing, others: Sequence[str]) -> None:
-        told = f"{thing.told}, by hand" if thing.is_pinned else thing.told
+        told = tr("{told}, by hand", told=thing.told) if thing.is_pinned else thing.told
         for col, text in enumerate((told, *others)):
             item = QTableWidgetItem(text)
             item.setToolTip(thing.reason)
@@ -181,7 +188,7 @@ class CampList(QWidget):
     def _show_chosen(self) -> None:
         key = self.chosen
         thing = next((one for one in self._things if one.key == key), None)
-        self._about.setText(NOTHING_CHOSEN)
+        self._about.setText(tr(NOTHING_CHOSEN))
         if thing is not None:
             broken = [text for text in self._told if text.startswith(f"{thing.name}, put there by hand")]
             self._about.setText("\n".join([thing.reason, *broken]).strip())

@@ -12,6 +12,7 @@ from PySide6.QtGui import QBrush, QColor, QPainterPath, QPen, QPolygonF
 
 from sitepick.desk.camp_tool import InHand, Key
 from sitepick.desk.map_signs import CAMP_FROM_M_PER_PX, SHELTER_PX, SignPainter, faded
+from sitepick.desk.translation import tr
 from sitepick.grid import DoubleArray, Grid
 
 if TYPE_CHECKING:
@@ -68,8 +69,8 @@ class CampSigns:
                 self._dead_ground(security)
             self._sections()
             self._outline(security.perimeter_m, self._pen(self.signs.look.graphite, 1.2, Qt.PenStyle.DashLine, 0.7))
-            self._way(security.way_in_m, Qt.PenStyle.SolidLine, "way in")
-            self._way(security.dummy_trail_m, Qt.PenStyle.DashDotDotLine, "trail past the site")
+            self._way(security.way_in_m, Qt.PenStyle.SolidLine, tr("way in"))
+            self._way(security.dummy_trail_m, Qt.PenStyle.DashDotDotLine, tr("trail past the site"))
         posts = {post.name: post for post in security.posts} if security is not None else {}
         for thing in self.things:
             if thing.kind == "post" and thing.name in posts:

@@ -10,6 +10,7 @@ import numpy as np
 
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.map_frame import MapFrame
+from sitepick.desk.translation import marked, tr
 from sitepick.plan.model import LonLat, Plan
 from sitepick.plan.pins import Pin, with_pin, with_pin_dropped, with_pins_dropped
 
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 
 REACH_PX = 12.0
 STEP_M, LARGE_STEP_M = 1.0, 10.0
-FREE = "Nothing speaks against it."
+FREE = marked("Nothing speaks against it.")
 Key = tuple[str, str]
 
 
@@ -46,7 +47,7 @@ class InHand:
     @property
     def text(self) -> str:
         """The reasons as a person reads them beside the pointer."""
-        return "\n".join(f"{reason[0].upper()}{reason[1:]}." for reason in self.reasons) or FREE
+        return "\n".join(f"{reason[0].upper()}{reason[1:]}." for reason in self.reasons) or tr(FREE)
 
 
 class CampTool:
@@ -185,12 +186,12 @@ class CampTool:
         lon, lat = self._answer.ground.grid.to_lonlat(east_m, north_m)
         place: LonLat = (round(float(lon), 7), round(float(lat), 7))  # a centimetre
         pin = Pin(kind=key[0], name=key[1], place=place)
-        return PlanEdit(text=f"Put {key[1]} by hand", change=partial(with_pin, pin=pin))
+        return PlanEdit(text=tr("Put {key} by hand", key=key[1]), change=partial(with_pin, pin=pin))
 
 
 def let_go_edit(key: Key) -> PlanEdit:
     """Let go of one thing."""
-    return PlanEdit(text=f"Let go of {key[1]}", change=partial(with_pin_dropped, key=key))
+    return PlanEdit(text=tr("Let go of {key}", key=key[1]), change=partial(with_pin_dropped, key=key))
 
 
-LET_GO_OF_ALL = PlanEdit(text="Let go of everything in the camp", change=with_pins_dropped)
+LET_GO_OF_ALL = PlanEdit(text=marked("Let go of everything in the camp"), change=with_pins_dropped)

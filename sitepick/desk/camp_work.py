@@ -14,7 +14,8 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import describe
 from sitepick.desk.fold import Fold
 from sitepick.desk.page import GAP_PX, text_label
-from sitepick.desk.words import clock, counted
+from sitepick.desk.translation import counted, marked, tr
+from sitepick.desk.words import clock
 from sitepick.plan.camp_edits import FOUND_LENGTH_MAX, tick_of, with_tick
 from sitepick.plan.model import Plan
 from sitepick.plan.work_order import ArrivalTick
@@ -37,11 +38,11 @@ class TickRow(QWidget):
         super().__init__()
         self._tick = ArrivalTick(what=what)
         self._box = QCheckBox()
-        describe(self._box, f"{what}: done", "Tick once somebody has looked.")
+        describe(self._box, tr("{what}: done", what=what), tr("Tick once somebody has looked."))
         self._found = QLineEdit()
-        self._found.setPlaceholderText("what was found")
+        self._found.setPlaceholderText(tr("what was found"))
         self._found.setMaxLength(FOUND_LENGTH_MAX)
-        describe(self._found, f"{what}: what was found", "It is kept with the plan.")
+        describe(self._found, tr("{what}: what was found", what=what), tr("It is kept with the plan."))
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setVerticalSpacing(2)
@@ -79,13 +80,14 @@ class TickRow(QWidget):
     @Slot(bool)
     def _on_toggled(self, is_done: bool) -> None:
         said = ArrivalTick(what=self.what, is_done=is_done, found=self._found.text())
-        self._wish(f"{'Tick' if is_done else 'Untick'} {_begin(self.what)}", said)
+        what = _begin(self.what)
+        self._wish(tr("Tick {what}", what=what) if is_done else tr("Untick {what}", what=what), said)
 
     @Slot()
     def _on_found(self) -> None:
         if self._found.text() != self._tick.found:
             said = ArrivalTick(what=self.what, is_done=self._tick.is_done, found=self._found.text())
-            self._wish(f"Note what was found: {_begin(self.what)}", said)
+            self._wish(tr("Note what was found: {what}", what=_begin(self.what)), said)
 
     def _wish(self, text: str, tick: ArrivalTick) -> None:
         self.edit_requested.emit(PlanEdit(text=text, change=partial(with_tick, tick=tick)))
@@ -106,9 +108,11 @@ class CampWork(QWidget):
         self._plan: Plan | None = None
         self._rows: list[TickRow] = []
         self._ready = text_label("", "sentence")
-        self.jobs = Fold("Work on arrival", "Who does what, from when to when.")
-        self.turns = Fold("Duties of the night", "Who is awake, from when to when.")
-        self.ticks = Fold("To look at on arrival", "Tick each once somebody has looked, and note what was found.")
+        self.jobs = Fold(tr("Work on arrival"), tr("Who does what, from when to when."))
+        self.turns = Fold(tr("Duties of the night"), tr("Who is awake, from when to when."))
+        self.ticks = Fold(
+            tr("To look at on arrival"), tr("Tick each once somebody has looked, and note what was found.")
+        )
         self._jobs, self._turns = QGridLayout(), QGridLayout()
         for fold, lines in ((self.jobs, self._jobs), (self.turns, self._turns)):
             lines.setHorizontalSpacing(10)
@@ -134,7 +138,7 @@ class CampWork(QWidget):
         for row in self._rows:
             row.show_plan(plan)
         done = sum(tick_of(plan, row.what).is_done for row in self._rows)
-        self.ticks.button.setText(f"To look at on arrival: {done} of {len(self._rows)} done")
+        self.ticks.button.setText(tr("To look at on arrival: {done} of {count} done", done=done, count=len(self._rows)))
 
     def show_work(self, work: WorkOrder | None) -> None:
         """Show a camp's work; None where there is none."""
@@ -189,21 +193,23 @@ def _span(begin: datetime, end: datetime) -> str:
 
 
 def _ready_text(work: WorkOrder) -> str:
-    text = f"Everyone is under shelter by {clock(work.ready)}"
+    text = tr("Everyone is under shelter by {ready}", ready=clock(work.ready))
     if work.is_done_by_dark is None:
         return f"{text}."
-    return f"{text}, {'before' if work.is_done_by_dark else 'after'} dark."
+    return tr("{text}, before dark.", text=text) if work.is_done_by_dark else tr("{text}, after dark.", text=text)
 
 
 def _supplies_text(work: WorkOrder) -> str:
     parts = (
-        ("snow to melt", work.snow_l, "l"), ("fuel to melt it", work.fuel_l, "l"), ("boughs", work.boughs_m3, "m³"),
-        ("firewood", work.firewood_m3, "m³"),
-    )  # fmt: skip
-    told = [f"{amount:.1f} {unit} of {name}" if name in ("boughs", "firewood") else f"{amount:.0f} {unit} of {name}"
-            for name, amount, unit in parts if amount is not None]  # fmt: skip
-    lines = [f"It takes {', '.join(told)}."] if told else []
-    return " ".join([*lines, f"Way out for a casualty: {work.way_out[:1].lower()}{work.way_out[1:]}"])
+        (marked("{amount:.0f} l of snow to melt"), work.snow_l),
+        (marked("{amount:.0f} l of fuel to melt it"), work.fuel_l),
+        (marked("{amount:.1f} m³ of boughs"), work.boughs_m3),
+        (marked("{amount:.1f} m³ of firewood"), work.firewood_m3),
+    )
+    told = [tr(text, amount=amount) for text, amount in parts if amount is not None]
+    lines = [tr("It takes {supplies}.", supplies=", ".join(told))] if told else []
+    way_out = f"{work.way_out[:1].lower()}{work.way_out[1:]}"
+    return " ".join([*lines, tr("Way out for a casualty: {way_out}", way_out=way_out)])
 
 
 def _begin(what: str) -> str:

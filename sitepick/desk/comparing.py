@@ -10,7 +10,8 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 from sitepick.desk.look import Look
 from sitepick.desk.page import short_label, text_label
 from sitepick.desk.site_entry import MeasureBar
-from sitepick.desk.words import clock, measure_text, score_text
+from sitepick.desk.translation import tr
+from sitepick.desk.words import begun, clock, measure_text, score_text
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -27,7 +28,7 @@ class Comparing(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName("Sites side by side")
+        self.setAccessibleName(tr("Sites side by side"))
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._table: QWidget | None = None
@@ -46,7 +47,15 @@ class Comparing(QWidget):
         self._table = self._filled(sites[:SITES_MOST], factors, look)
         self._column.addWidget(self._table)
         self.setAccessibleDescription(
-            ". ".join(f"Site {site.rank}, {score_text(site)} of 100, arrive {clock(site.arrive)}" for site in sites)
+            ". ".join(
+                tr(
+                    "Site {rank}, {score_text} of 100, arrive {arrive}",
+                    rank=site.rank,
+                    score_text=score_text(site),
+                    arrive=clock(site.arrive),
+                )
+                for site in sites
+            )
         )
 
     @staticmethod
@@ -57,9 +66,9 @@ class Comparing(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(8)
         grid.setVerticalSpacing(3)
-        heads = (("Site", [str(site.rank) for site in sites]), ("Score", [score_text(site) for site in sites]),
-                 ("Arrive", [clock(site.arrive) for site in sites]),
-                 ("First in 100", ["–" if site.firm_share is None else f"{100 * site.firm_share:.0f}"
+        heads = ((tr("Site"), [str(site.rank) for site in sites]), (tr("Score"), [score_text(site) for site in sites]),
+                 (tr("Arrive"), [clock(site.arrive) for site in sites]),
+                 (tr("First in 100"), ["–" if site.firm_share is None else f"{100 * site.firm_share:.0f}"
                                    for site in sites]))  # fmt: skip
         for row, (label, texts) in enumerate(heads):
             grid.addWidget(text_label(label, "label"), row, 0)
@@ -68,12 +77,19 @@ class Comparing(QWidget):
                 head.setToolTip(site.name)
                 grid.addWidget(head, row, col, Qt.AlignmentFlag.AlignHCenter)
         for row, measure in enumerate(sites[0].measures, start=len(heads)):
-            grid.addWidget(text_label(f"{measure.label[0].upper()}{measure.label[1:]}", "label"), row, 0)
+            grid.addWidget(text_label(begun(tr(measure.label)), "label"), row, 0)
             for col, site in enumerate(sites, start=1):
                 own = site.measures[row - len(heads)]
                 bar = MeasureBar(own, factors.get(own.name), look)
                 bar.setMinimumWidth(_BAR_LEAST_PX)
-                bar.setAccessibleName(f"Site {site.rank}, {own.label}: {measure_text(own)}")
+                bar.setAccessibleName(
+                    tr(
+                        "Site {rank}, {label}: {measure_text}",
+                        rank=site.rank,
+                        label=tr(own.label),
+                        measure_text=measure_text(own),
+                    )
+                )
                 grid.addWidget(bar, row, col)
         grid.setColumnMinimumWidth(0, _LABEL_PX)
         for col in range(1, len(sites) + 1):

@@ -18,6 +18,7 @@ from PySide6.QtGui import QFontDatabase, QGuiApplication
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QPlainTextEdit, QPushButton, QVBoxLayout
 
 from sitepick import __version__
+from sitepick.desk.translation import tr
 
 LOG_NAME = "crash.log"
 
@@ -42,18 +43,20 @@ class CrashWindow(QDialog):
     def __init__(self, report: str) -> None:
         super().__init__()
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle("Something in sitepick went wrong")
+        self.setWindowTitle(tr("Something in sitepick went wrong"))
         said = QLabel(
-            "This is a mistake in sitepick, not yours. Your plan is still open: save it under another name, then start "
-            "again. The report below tells what happened; nothing is sent anywhere.",
+            tr(
+                "This is a mistake in sitepick, not yours. Your plan is still open: save it under another name, then "
+                "start again. The report below tells what happened; nothing is sent anywhere."
+            ),
             self,
         )
         said.setWordWrap(True)
         self.report = QPlainTextEdit(report, self)
         self.report.setReadOnly(True)
         self.report.setFont(QFontDatabase.systemFont(QFontDatabase.SystemFont.FixedFont))
-        self.report.setAccessibleName("Report")
-        copy = QPushButton("&Copy the report", self)
+        self.report.setAccessibleName(tr("Report"))
+        copy = QPushButton(tr("&Copy the report"), self)
         copy.clicked.connect(self._on_copy)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
         buttons.addButton(copy, QDialogButtonBox.ButtonRole.ActionRole)

@@ -9,6 +9,7 @@ from functools import partial
 
 from sitepick.desk.day_strip import DayStrip
 from sitepick.desk.edit import PlanEdit, new_gesture
+from sitepick.desk.translation import tr
 from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 
@@ -40,10 +41,10 @@ class DayGrip:
         at = _midnight(moment) + timedelta(minutes=minute)
         if self.what == DEPART:
             change = partial(with_values, part="march", depart=at)
-            return PlanEdit(text="Move the departure", change=change, gesture=self.gesture)
+            return PlanEdit(text=tr("Move the departure"), change=change, gesture=self.gesture)
         hour = time(at.hour, at.minute)
         change = partial(with_values, part="march", camp_by_hour=hour)
-        return PlanEdit(text="Move camp-by", change=change, gesture=self.gesture)
+        return PlanEdit(text=tr("Move camp-by"), change=change, gesture=self.gesture)
 
 
 def grip_at(strip: DayStrip, plan: Plan, x_of: Callable[[datetime], float], x_px: float) -> DayGrip | None:
@@ -68,7 +69,7 @@ def nudged(strip: DayStrip, plan: Plan, what: str, step: int) -> PlanEdit:
 
 
 def _moment(strip: DayStrip, what: str) -> datetime | None:
-    return next((moment.at for moment in strip.moments if moment.text.startswith(what)), None)
+    return next((moment.at for moment in strip.moments if moment.kind == what), None)
 
 
 def _midnight(moment: datetime) -> datetime:

@@ -24,7 +24,8 @@ from sitepick.desk.day_grip import CAMP_BY, DEPART, DayGrip, grip_at, nudged
 from sitepick.desk.day_strip import DARK, LIGHT, DayStrip, Moment, Span, bare_strip, day_strip
 from sitepick.desk.look import Look
 from sitepick.desk.map_signs import sign_font
-from sitepick.desk.words import clock, counted, sun_sentence
+from sitepick.desk.translation import counted, tr
+from sitepick.desk.words import clock, sun_sentence
 from sitepick.plan.model import Plan
 
 if TYPE_CHECKING:
@@ -58,8 +59,8 @@ class DayLine(QWidget):
         self._grip: DayGrip | None = None
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setAccessibleName("Day line")
-        self.setToolTip("Drag the departure or camp-by; by keyboard Left and Right, with Shift for camp-by.")
+        self.setAccessibleName(tr("Day line"))
+        self.setToolTip(tr("Drag the departure or camp-by; by keyboard Left and Right, with Shift for camp-by."))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def show_plan(self, plan: Plan) -> None:
@@ -190,7 +191,7 @@ class DayLine(QWidget):
             painter.setPen(QPen(self._look.moon, 1.0 + 3.0 * strip.moon_lit_frac, Qt.PenStyle.SolidLine,
                                 Qt.PenCapStyle.FlatCap))  # fmt: skip
             painter.drawLine(QPointF(left, HOURS_PX + 5), QPointF(right, HOURS_PX + 5))
-            text = f"moon, {100 * strip.moon_lit_frac:.0f} % lit"
+            text = tr("moon, {moon_lit_frac:.0f} % lit", moon_lit_frac=100 * strip.moon_lit_frac)
             painter.setFont(sign_font(painter, 11))
             width = QFontMetricsF(painter.font()).horizontalAdvance(text)
             left += 3.0
@@ -245,7 +246,7 @@ class DayLine(QWidget):
                 self._paint_moment(painter, moment, self._x_of(strip, moment.at), taken)
 
     def _paint_moment(self, painter: QPainter, moment: Moment, x: float, taken: list[QRectF]) -> None:
-        is_heavy = moment.is_intent or moment.text.startswith("camp-by")
+        is_heavy = moment.is_intent or moment.kind == "camp-by"
         font = sign_font(painter, 12, is_bold=is_heavy)
         width = QFontMetricsF(font).horizontalAdvance(moment.text) + 8
         left = min(max(x - width / 2, 4.0), self.width() - width - 4)
@@ -257,8 +258,8 @@ class DayLine(QWidget):
             return
         taken.append(box)
         colour = self._look.intent if moment.is_intent else self._look.graphite
-        painter.setPen(QPen(colour, 2.0 if moment.text.startswith("camp-by") else 1.0))
-        top = HOURS_PX - 2 if moment.text.startswith("camp-by") else HOURS_PX + STRIP_PX - 8
+        painter.setPen(QPen(colour, 2.0 if moment.kind == "camp-by" else 1.0))
+        top = HOURS_PX - 2 if moment.kind == "camp-by" else HOURS_PX + STRIP_PX - 8
         # Down to the first line of names only: a tick through a neighbour's name makes both hard to read.
         painter.drawLine(QPointF(x, top), QPointF(x, HOURS_PX + STRIP_PX + 4))
         painter.setFont(font)

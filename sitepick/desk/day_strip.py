@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING
 
+from sitepick.desk.translation import marked, tr
 from sitepick.desk.words import clock
 from sitepick.plan.model import Plan
 from sitepick.plan.pitching import pitching_time_min
@@ -41,6 +42,8 @@ class Moment:
 
     Attributes
     ----------
+    kind : str
+        ``"depart"``, ``"arrive"``, ``"camp-by"``, ``"lead"``, ``"rest"`` or ``"sky"``.
     text : str
         With its time.
     at : datetime
@@ -48,6 +51,7 @@ class Moment:
         What the unit does, not what the sky or the clock does.
     """
 
+    kind: str
     text: str
     at: datetime
     is_intent: bool = False
@@ -87,7 +91,7 @@ def bare_strip(plan: Plan) -> DayStrip:
         end=_hour_before(depart) + timedelta(hours=12),
         sky=(),
         acts=(),
-        moments=(Moment(text=f"depart {clock(depart)}", at=depart, is_intent=True),),
+        moments=(Moment(kind="depart", text=tr("depart {time}", time=clock(depart)), at=depart, is_intent=True),),
     )
 
 
@@ -97,26 +101,26 @@ def day_strip(answer: Tonight) -> DayStrip:
     pick = answer.sites.sites[0] if answer.sites.sites else None
     arrive = pick.arrive if pick is not None else march.arrive_at_reach_end
     moments = [
-        Moment(text=f"depart {clock(march.depart)}", at=march.depart, is_intent=True),
-        Moment(text=f"arrive {clock(arrive)}", at=arrive, is_intent=True),
-        Moment(text=f"camp-by {clock(march.camp_by)}", at=march.camp_by),
+        Moment(kind="depart", text=tr("depart {time}", time=clock(march.depart)), at=march.depart, is_intent=True),
+        Moment(kind="arrive", text=tr("arrive {time}", time=clock(arrive)), at=arrive, is_intent=True),
+        Moment(kind="camp-by", text=tr("camp-by {time}", time=clock(march.camp_by)), at=march.camp_by),
     ]
     leave_m = march.reach_along_route_m if pick is None else pick.leave_distance_m
     first, lead_at = march.depart, march.lead_party_departs(leave_m)
     if lead_at is not None:
         first = min(first, lead_at)
-        moments.append(Moment(text=f"lead party {clock(lead_at)}", at=lead_at, is_intent=True))
+        moments.append(
+            Moment(kind="lead", text=tr("lead party {time}", time=clock(lead_at)), at=lead_at, is_intent=True)
+        )
     acts = list(march_spans(march.depart, arrive, march.halt_rule.halts))
     last = max(arrive, march.camp_by)
     if pick is not None:
         up = arrive + timedelta(minutes=pitching_time_min(answer.plan))
         acts.append(Span(kind="pitching", begin=arrive, end=up))
         last = max(last, up)
-    for text, at in (("sunrise", march.sun.sunrise), ("sunset", march.sun.sunset), ("dark", march.useful_light_end)):
-        if at is not None:
-            moments.append(Moment(text=f"{text} {clock(at)}", at=at))
-            if text != "sunrise":
-                last = max(last, at)
+    sky = sky_moments(march.sun.sunrise, march.sun.sunset, march.useful_light_end)
+    moments += sky
+    last = max([last, *(at for at in (march.sun.sunset, march.useful_light_end) if at is not None)])
     begin, end = _hour_before(first), _hour_before(last) + timedelta(hours=2)
     return DayStrip(
         begin=begin,
@@ -131,20 +135,22 @@ def day_strip(answer: Tonight) -> DayStrip:
 
 def journey_strip(day: Day) -> DayStrip:
     """A day of a journey, by the chain's reckoning."""
-    moments = [Moment(text=f"depart {clock(day.depart)}", at=day.depart, is_intent=True)]
+    moments = [Moment(kind="depart", text=tr("depart {time}", time=clock(day.depart)), at=day.depart, is_intent=True)]
     acts: list[Span] = []
     if not day.is_rest:
-        moments.append(Moment(text=f"arrive {clock(day.arrive)}", at=day.arrive, is_intent=True))
-        moments.append(Moment(text=f"camp-by {clock(day.camp_by)}", at=day.camp_by))
+        moments.append(
+            Moment(kind="arrive", text=tr("arrive {time}", time=clock(day.arrive)), at=day.arrive, is_intent=True)
+        )
+        moments.append(Moment(kind="camp-by", text=tr("camp-by {time}", time=clock(day.camp_by)), at=day.camp_by))
         acts += march_spans(day.depart, day.arrive, day.halts)
         if day.night is not None:
             up = day.arrive + timedelta(minutes=day.pitching_min)
             acts.append(Span(kind="pitching", begin=day.arrive, end=up))
     else:
-        moments = [Moment(text="rest day", at=day.depart, is_intent=True)]
-    sun = (("sunrise", day.sun.sunrise), ("sunset", day.sun.sunset), ("dark", day.sun.civil_dusk))
-    moments += [Moment(text=f"{text} {clock(at)}", at=at) for text, at in sun if at is not None]
-    last = max([day.camp_by, *(span.end for span in acts), *(at for _, at in sun if at is not None)])
+        moments = [Moment(kind="rest", text=tr("rest day"), at=day.depart, is_intent=True)]
+    sky = sky_moments(day.sun.sunrise, day.sun.sunset, day.sun.civil_dusk)
+    moments += sky
+    last = max([day.camp_by, *(span.end for span in acts), *(moment.at for moment in sky)])
     begin, end = _hour_before(day.depart), _hour_before(last) + timedelta(hours=2)
     return DayStrip(
         begin=begin,
@@ -153,6 +159,16 @@ def journey_strip(day: Day) -> DayStrip:
         acts=tuple(acts),
         moments=tuple(sorted(moments, key=lambda moment: moment.at)),
     )
+
+
+def sky_moments(sunrise: datetime | None, sunset: datetime | None, dark: datetime | None) -> list[Moment]:
+    """What the sun does, where it does."""
+    turns = (
+        (marked("sunrise {time}"), sunrise),
+        (marked("sunset {time}"), sunset),
+        (marked("dark {time}"), dark),
+    )
+    return [Moment(kind="sky", text=tr(text, time=clock(at)), at=at) for text, at in turns if at is not None]
 
 
 def _moon_spans(march: March, begin: datetime, end: datetime) -> tuple[Span, ...]:

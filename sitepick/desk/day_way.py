@@ -10,6 +10,7 @@ from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QBrush, QPen
 
 from sitepick.desk.map_signs import SignPainter, faded
+from sitepick.desk.translation import tr
 from sitepick.desk.words import clock
 from sitepick.grid import DoubleArray, Grid
 
@@ -55,8 +56,9 @@ def day_way(one: RouteJourney, number: int) -> DayWay | None:
         places.append(day.night.place)
     if len(places) < 2:
         return None
-    where = "the end of the route" if day.night is None else day.night.name or "no site"
-    return DayWay(lonlat=np.array(places, float), text=f"Day {number}: {where}, {clock(day.arrive)}")
+    where = tr("the end of the route") if day.night is None else day.night.name or tr("no site")
+    text = tr("Day {number}: {where}, {hour}", number=number, where=where, hour=clock(day.arrive))
+    return DayWay(lonlat=np.array(places, float), text=text)
 
 
 def paint_day_way(signs: SignPainter, way: DayWay, grid: Grid) -> None:

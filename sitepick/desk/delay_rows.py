@@ -13,6 +13,7 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import NumberField, describe
 from sitepick.desk.page import clear, inner_column
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import tr
 from sitepick.plan.delay import Delay
 from sitepick.plan.edits import with_delays
 from sitepick.plan.model import Plan
@@ -39,10 +40,12 @@ class DelayRows(QWidget):
         self._rows = inner_column()
         column.addLayout(self._rows)
         buttons = QHBoxLayout()
-        for text, name in (("Add a delay at a place", "place"), ("Add a delay at a time", "time")):
+        for text, name in ((tr("Add a delay at a place"), "place"), (tr("Add a delay at a time"), "time")):
             button = QPushButton(text)
             button.setFlat(True)
-            describe(button, text, "A stop that the march must hold room for, such as a ford or a crossing in turns.")
+            describe(
+                button, text, tr("A stop that the march must hold room for, such as a ford or a crossing in turns.")
+            )
             button.clicked.connect(self._on_place_added if name == "place" else self._on_time_added)
             buttons.addWidget(button)
         buttons.addStretch(1)
@@ -65,23 +68,23 @@ class DelayRows(QWidget):
 
     @Slot()
     def _on_place_added(self) -> None:
-        self._ask("Add a delay", (*(self._delays or ()), Delay(minutes=NEW_DELAY_MIN, at_km=1.0)))
+        self._ask(tr("Add a delay"), (*(self._delays or ()), Delay(minutes=NEW_DELAY_MIN, at_km=1.0)))
 
     @Slot()
     def _on_time_added(self) -> None:
-        self._ask("Add a delay", (*(self._delays or ()), Delay(minutes=NEW_DELAY_MIN, at=time(12, 0))))
+        self._ask(tr("Add a delay"), (*(self._delays or ()), Delay(minutes=NEW_DELAY_MIN, at=time(12, 0))))
 
     @Slot(int, object)
     def _on_changed(self, number: int, delay: Delay) -> None:
         delays = list(self._delays or ())
         delays[number] = delay
-        self._ask("Change a delay", tuple(delays))
+        self._ask(tr("Change a delay"), tuple(delays))
 
     @Slot(int)
     def _on_dropped(self, number: int) -> None:
         delays = list(self._delays or ())
         del delays[number]
-        self._ask("Remove a delay", tuple(delays))
+        self._ask(tr("Remove a delay"), tuple(delays))
 
 
 class DelayRow(QWidget):
@@ -109,17 +112,17 @@ class DelayRow(QWidget):
         minutes.show_value(delay.minutes)
         minutes.value_chosen.connect(self._on_minutes)
         self._reason = QLineEdit(delay.reason)
-        self._reason.setPlaceholderText("reason")
-        describe(self._reason, "reason of the delay", "Such as a ford, a crossing in turns, a wait for others.")
+        self._reason.setPlaceholderText(tr("reason"))
+        describe(self._reason, tr("reason of the delay"), tr("Such as a ford, a crossing in turns, a wait for others."))
         self._reason.editingFinished.connect(self._on_reason)
-        drop = QPushButton("Remove")
+        drop = QPushButton(tr("Remove"))
         drop.setFlat(True)
-        describe(drop, "remove this delay", "Takes the delay out of the plan.")
+        describe(drop, tr("remove this delay"), tr("Takes the delay out of the plan."))
         drop.clicked.connect(self._on_drop)
-        where = "at" if delay.at_km is None else "after"
+        where = tr("Stand {0} at {1} for {2} {3}") if delay.at_km is None else tr("Stand {0} after {1} for {2} {3}")
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(Sentence("Stand", minutes, where, self._where(), "for", self._reason, drop))
+        column.addWidget(Sentence(where, minutes, self._where(), self._reason, drop))
 
     def _where(self) -> QWidget:
         if self._delay.at_km is not None:
@@ -133,7 +136,7 @@ class DelayRow(QWidget):
         field.setKeyboardTracking(False)
         at = self._delay.at or time(12, 0)
         field.setTime(QTime(at.hour, at.minute))
-        describe(field, "time of the delay", "Time of day, in the plan's own time zone.")
+        describe(field, tr("time of the delay"), tr("Time of day, in the plan's own time zone."))
         field.timeChanged.connect(self._on_time)
         return field
 

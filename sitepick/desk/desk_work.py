@@ -11,6 +11,7 @@ import numpy as np
 
 from sitepick.desk.map_picture import HeightLabels, LineSet, MapPicture, picture_levels
 from sitepick.desk.route_sign import ReachLines
+from sitepick.desk.translation import tr
 from sitepick.grid import DoubleArray, FloatArray
 from sitepick.plan.model import LonLat, Plan
 from sitepick.sheet.palette import Palette
@@ -30,7 +31,7 @@ SPECK_M = 300.0
 
 def work_out_tonight(plan: Plan, previous: Tonight | None, watch: Watch) -> Tonight:
     """Tonight's answer; what the plan left unchanged is taken from the previous one; no sites on a trainee's copy."""
-    watch.tick("loading the tools")
+    watch.tick(tr("loading the tools"))
     from sitepick.exercise.withheld import withheld
     from sitepick.tonight import tonight
 
@@ -77,7 +78,7 @@ def draw_answer(answer: Tonight, palette: Palette, previous: Drawing | None, wat
         picture = old.picture
     else:
         picture = _draw_ground(answer, palette, watch)
-    watch.tick("drawing the reach")
+    watch.tick(tr("drawing the reach"))
     return Drawing(answer=answer, palette=palette, picture=picture, reach=_reach_lines(answer))
 
 
@@ -85,9 +86,9 @@ def _draw_ground(answer: Tonight, palette: Palette, watch: Watch) -> MapPicture:
     from sitepick.sheet.relief import contour_interval_m, contour_lines, ground_picture
 
     ground = answer.ground
-    watch.tick("drawing the ground", 0, 2)
+    watch.tick(tr("drawing the ground"), 0, 2)
     levels = picture_levels(ground_picture(ground, answer.terrain, palette))
-    watch.tick("drawing the contours", 1, 2)
+    watch.tick(tr("drawing the contours"), 1, 2)
     interval_m = contour_interval_m(ground)
     lines = contour_lines(ground, interval_m)
     return MapPicture(
@@ -149,7 +150,7 @@ def explain_place(answer: Tonight, east_m: float, north_m: float, watch: Watch) 
 
     if answer.plan.exercise.handed_in is not None:
         return PLACE_WORDS
-    watch.tick("looking at the place")
+    watch.tick(tr("looking at the place"))
     place = why_here(answer.plan, answer.ground, answer.terrain, answer.march, answer.sites, east_m, north_m)
     return place.text
 
@@ -171,7 +172,7 @@ def find_way(answer: Tonight, plan: Plan, ends: tuple[LonLat, LonLat], watch: Wa
 
 def take_route_file(path: Path, plan: Plan, watch: Watch) -> RouteFile:
     """The routes of a file, which must lie on the plan's ground."""
-    watch.tick("reading the route's file")
+    watch.tick(tr("reading the route's file"))
     from sitepick.ground import check_route_lies_on, read_routes
 
     read = read_routes(path)
@@ -181,7 +182,7 @@ def take_route_file(path: Path, plan: Plan, watch: Watch) -> RouteFile:
 
 def work_out_journey(plan: Plan, previous: Journey | None, watch: Watch) -> Journey:
     """The plan's routes cut into days; what the plan left unchanged is taken from the previous answer."""
-    watch.tick("loading the tools")
+    watch.tick(tr("loading the tools"))
     from sitepick.exercise.withheld import refuse_trainees_copy
     from sitepick.journey import plan_journey
 
@@ -198,7 +199,7 @@ def work_out_days(journey: Journey, watch: Watch) -> Journey:
 
 def write_journey(plan: Plan, folder: Path, watch: Watch) -> tuple[Path, ...]:
     """Work a journey out in full and write what is handed out of it; the files."""
-    watch.tick("loading the tools")
+    watch.tick(tr("loading the tools"))
     from sitepick.exercise.withheld import refuse_trainees_copy
     from sitepick.paint import write_pdf
     from sitepick.sheet import write_journey as write_files
@@ -219,7 +220,7 @@ def look_through(answer: Tonight, key: str, palette: Palette, watch: Watch) -> L
 
 def read_dropped(paths: tuple[Path, ...], plan: Plan, watch: Watch) -> Dropped:
     """What files let fall on the window are, and what they would change."""
-    watch.tick("looking at the files")
+    watch.tick(tr("looking at the files"))
     from sitepick.desk.dropped import dropped_files
 
     return dropped_files(paths, plan)

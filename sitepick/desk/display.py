@@ -29,8 +29,8 @@ _IMPERIAL: dict[str, tuple[str, float, float]] = {
     "°C": ("°F", 1.8, 32.0),
 }
 _NUMBER = r"(?<![\w.])([-−]?\d+(?:\.\d+)?)"
-# "12 of 28 km/h" and "28 to 55 m" carry their unit once, and so does "10 x 10 m"
-_QUANTITY = re.compile(rf"{_NUMBER}(?:( of | to | and | x |–){_NUMBER})? (km/h|km|m²|m|cm|kg|ha|°C)(?![\w/²³])")
+# "12 of 28 km/h", "28 to 55 m" and "10-15 m" carry their unit once, and so does "10 x 10 m"
+_QUANTITY = re.compile(rf"{_NUMBER}(?:( of | to | and | x |–|-){_NUMBER})? (km/h|km|m²|m|cm|kg|ha|°C)(?![\w/²³])")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from sitepick.desk.translation import tr
 from sitepick.errors import GroundError, SitepickError
 from sitepick.ground import examine_files
 from sitepick.plan.file import looks_like_plan
@@ -50,13 +51,15 @@ def dropped_files(paths: Sequence[Path], plan: Plan) -> Dropped:
     refused = [f"{Path(fact.path).name}: {' '.join(fact.faults)}" for fact in facts if not fact.serves]
     if not (elevation or cover or lines):
         raise GroundError(
-            f"nothing here serves as ground, route or plan. {' '.join(refused)}".strip().removesuffix("."),
-            fix="drop an elevation or land-cover raster, a track or a plan",
+            tr("nothing here serves as ground, route or plan. {reasons}", reasons=" ".join(refused))
+            .strip()
+            .removesuffix("."),
+            fix=tr("drop an elevation or land-cover raster, a track or a plan"),
         )
     ground, told = plan.ground, []
     if elevation:
         ground = replace(ground, elevation=elevation)
-        told.append(f"Heights come from {_names(elevation)}.")
+        told.append(tr("Heights come from {elevation}.", elevation=_names(elevation)))
     if cover:
         ground, said = _with_cover(ground, [Path(fact.path) for fact in cover], cover[0].legends)
         told.append(said)
@@ -72,7 +75,9 @@ def _with_cover(ground: GroundSource, paths: list[Path], legends: tuple[str, ...
     legend = ground.legend if ground.legend in legends or not legends else legends[0]
     names = _names(paths)
     try:
-        return replace(ground, cover=tuple(paths), legend=legend), f"Cover comes from {names} with the legend {legend}."
+        return replace(ground, cover=tuple(paths), legend=legend), tr(
+            "Cover comes from {names} with the legend {legend}.", names=names, legend=legend
+        )
     except SitepickError as error:
         return ground, str(error)
 

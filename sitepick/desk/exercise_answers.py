@@ -15,6 +15,7 @@ from sitepick.desk.fields import ChoiceField, NumberField, describe
 from sitepick.desk.hour_field import HourField
 from sitepick.desk.page import text_label
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import marked, tr
 from sitepick.exercise.words import ITEM_LABELS
 from sitepick.grid import mgrs_reference
 from sitepick.plan.exercise import HandedIn, Overrule, PlacedThing
@@ -24,21 +25,21 @@ from sitepick.plan.model import Plan
 from sitepick.plan.setting import setting_of
 
 _OTHER_THINGS = (
-    "Latrine",
-    "Drinking water",
-    "Washing",
-    "Waste",
-    "Cooking",
-    "Fire",
-    "Fuel",
-    "Stores",
-    "Sleds and vehicles",
+    marked("Latrine"),
+    marked("Drinking water"),
+    marked("Washing"),
+    marked("Waste"),
+    marked("Cooking"),
+    marked("Fire"),
+    marked("Fuel"),
+    marked("Stores"),
+    marked("Sleds and vehicles"),
 )
 
 
 def place_words(place: LonLat | None) -> str:
     """A place as its grid reference, or that there is none yet."""
-    return "not chosen" if place is None else mgrs_reference(*place)
+    return tr("not chosen") if place is None else mgrs_reference(*place)
 
 
 class OwnAnswer(QWidget):
@@ -56,32 +57,37 @@ class OwnAnswer(QWidget):
         self._clicked: LonLat | None = None
         self._depart: datetime | None = None
         self._name = QLineEdit()
-        self._name.setPlaceholderText("your name")
-        describe(self._name, "your name", "As on the list of trainees.")
+        self._name.setPlaceholderText(tr("your name"))
+        describe(self._name, tr("your name"), tr("As on the list of trainees."))
         self._name.editingFinished.connect(lambda: self._change_text("trainee", self._name.text()))
         self._pick, self._alternate = text_label("", "sentence"), text_label("", "sentence")
         self._times = {
-            "arrive": HourField("time of arrival", "When all are on the site.", "not told"),
-            "ready": HourField("time under shelter", "When everyone is under shelter.", "not told"),
+            "arrive": HourField(tr("time of arrival"), tr("When all are on the site."), tr("not told")),
+            "ready": HourField(tr("time under shelter"), tr("When everyone is under shelter."), tr("not told")),
         }
         for name, field in self._times.items():
             field.value_chosen.connect(partial(self._on_time, name))
-        self._reasons = TextBox("your reasons", "Why there.", 4)
+        self._reasons = TextBox(tr("your reasons"), tr("Why there."), 4)
         self._reasons.text_chosen.connect(partial(self._change_text, "reasons"))
-        self._buttons = [self._place_button(name, words) for name, words in
-                         (("pick", "The place clicked is my pick"), ("alternate", "It is my alternate"))]  # fmt: skip
+        self._buttons = [
+            self._place_button(name, words)
+            for name, words in (("pick", tr("The place clicked is my pick")), ("alternate", tr("It is my alternate")))
+        ]
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(Sentence("My name:", self._name))
-        for widget in (self._pick, self._alternate, Sentence(*self._buttons)):
+        column.addWidget(Sentence(tr("My name: {0}"), self._name))
+        for widget in (self._pick, self._alternate, Sentence("", *self._buttons)):
             column.addWidget(widget)
-        column.addWidget(Sentence("On the site at", self._times["arrive"], ", everyone under shelter at",
-                                  self._times["ready"], "."))  # fmt: skip
+        column.addWidget(
+            Sentence(
+                tr("On the site at {0}, everyone under shelter at {1}."), self._times["arrive"], self._times["ready"]
+            )
+        )
         column.addWidget(self._reasons)
         self._layout = OwnLayout()
         self._layout.edit_requested.connect(self.edit_requested)
         column.addWidget(self._layout)
-        column.addWidget(text_label("Save this plan and hand it in.", "soft"))
+        column.addWidget(text_label(tr("Save this plan and hand it in."), "soft"))
 
     def show_plan(self, plan: Plan) -> None:
         """Show the plan's answer."""
@@ -90,8 +96,8 @@ class OwnAnswer(QWidget):
         self._held = held
         if self._name.text() != held.trainee:
             self._name.setText(held.trainee)
-        self._pick.setText(f"My pick: {place_words(held.pick)}.")
-        self._alternate.setText(f"My alternate: {place_words(held.alternate)}.")
+        self._pick.setText(tr("My pick: {pick}.", pick=place_words(held.pick)))
+        self._alternate.setText(tr("My alternate: {alternate}.", alternate=place_words(held.alternate)))
         for name, field in self._times.items():
             moment: datetime | None = getattr(held, name)
             field.show_value(None if moment is None else moment.time())
@@ -108,7 +114,7 @@ class OwnAnswer(QWidget):
 
     def _place_button(self, name: str, words: str) -> QPushButton:
         button = QPushButton(words)
-        describe(button, words, "Click the map first.")
+        describe(button, words, tr("Click the map first."))
         button.setEnabled(False)
         button.clicked.connect(lambda: self._change(name, self._clicked))
         return button
@@ -116,7 +122,7 @@ class OwnAnswer(QWidget):
     def _change(self, name: str, value: object) -> None:
         values: dict[str, Any] = {name: value}
         change = partial(with_exercise_part, part="handed_in", **values)
-        self.edit_requested.emit(PlanEdit(text="Change the answer", change=change))
+        self.edit_requested.emit(PlanEdit(text=tr("Change the answer"), change=change))
 
     def _change_text(self, name: str, text: str) -> None:
         if text != getattr(self._held, name):
@@ -147,28 +153,33 @@ class OwnLayout(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._clicked: LonLat | None = None
-        self._what = ChoiceField("what stands where the map was clicked", [("Latrine", "Latrine")], "Of the camp.")
+        self._what = ChoiceField(
+            tr("what stands where the map was clicked"), [(_OTHER_THINGS[0], tr(_OTHER_THINGS[0]))], tr("Of the camp.")
+        )
         self._door_deg: float | None = None
-        self._door = NumberField(setting_of(PlacedThing, "door_deg"), step=5.0, empty_text="not told")
+        self._door = NumberField(setting_of(PlacedThing, "door_deg"), step=5.0, empty_text=tr("not told"))
         self._door.show_value(None)
         self._door.value_chosen.connect(self._on_door)
-        self._button = QPushButton("Put")
-        describe(self._button, "put it there", "Click the map first.")
+        self._button = QPushButton(tr("Put"))
+        describe(self._button, tr("put it there"), tr("Click the map first."))
         self._button.setEnabled(False)
         self._button.clicked.connect(self._on_put)
         self._told = text_label("", "soft")
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(Sentence("The place clicked is", self._what, ", its door to", self._door, self._button))
+        column.addWidget(
+            Sentence(tr("The place clicked is {0}, its door to {1} {2}"), self._what, self._door, self._button)
+        )
         column.addWidget(self._told)
 
     def show_plan(self, plan: Plan) -> None:
         """Offer the unit's shelters and what else a camp has, and show what has been put."""
         names = [shelter.name for shelter in plan.unit.shelters]
-        self._what.show_choices([(name, name) for name in (*names, *_OTHER_THINGS)])
+        others = [(name, tr(name)) for name in _OTHER_THINGS]
+        self._what.show_choices([*((name, name) for name in names), *others])
         held = plan.exercise.handed_in
         placed = () if held is None else held.layout
-        self._told.setText("\n".join(f"{one.what}: {place_words(one.place)}" for one in placed))
+        self._told.setText("\n".join(f"{tr(one.what)}: {place_words(one.place)}" for one in placed))
         self._told.setVisible(bool(placed))
 
     def show_clicked(self, place: LonLat) -> None:
@@ -185,7 +196,7 @@ class OwnLayout(QWidget):
         if self._clicked is not None:
             thing = PlacedThing(what=str(self._what.value), place=self._clicked, door_deg=self._door_deg)
             change = partial(with_thing_put, thing=thing)
-            self.edit_requested.emit(PlanEdit(text=f"Put {thing.what}", change=change))
+            self.edit_requested.emit(PlanEdit(text=tr("Put {what}", what=tr(thing.what)), change=change))
 
 
 class TakeDown(QWidget):
@@ -202,24 +213,26 @@ class TakeDown(QWidget):
         super().__init__(parent)
         self._clicked: LonLat | None = None
         self._who = QLineEdit()
-        self._who.setPlaceholderText("trainee")
-        describe(self._who, "trainee whose pick it is", "As on the list of trainees.")
-        choices: list[tuple[object, str]] = [("pick", "pick"), ("alternate", "alternate")]
-        self._what = ChoiceField("which of the two", choices, "Pick or alternate.")
-        self._button = QPushButton("Take down")
-        describe(self._button, "take the pick down", "Click the map first.")
+        self._who.setPlaceholderText(tr("trainee"))
+        describe(self._who, tr("trainee whose pick it is"), tr("As on the list of trainees."))
+        choices: list[tuple[object, str]] = [("pick", tr("pick")), ("alternate", tr("alternate"))]
+        self._what = ChoiceField(tr("which of the two"), choices, tr("Pick or alternate."))
+        self._button = QPushButton(tr("Take down"))
+        describe(self._button, tr("take the pick down"), tr("Click the map first."))
         self._button.setEnabled(False)
         self._button.clicked.connect(self._on_clicked)
         self._told = text_label("", "soft")
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(Sentence("The place clicked on the map is the", self._what, "of", self._who, self._button))
+        column.addWidget(
+            Sentence(tr("The place clicked on the map is the {0} of {1} {2}"), self._what, self._who, self._button)
+        )
         column.addWidget(self._told)
 
     def show_plan(self, plan: Plan) -> None:
         """Show whose answers have been taken down."""
         names = [one.trainee for one in plan.exercise.answers]
-        self._told.setText(f"Taken down: {', '.join(names)}.")
+        self._told.setText(tr("Taken down: {picks}.", picks=", ".join(names)))
         self._told.setVisible(bool(names))
 
     def show_clicked(self, place: LonLat) -> None:
@@ -233,7 +246,12 @@ class TakeDown(QWidget):
         if name and self._clicked is not None:
             values: dict[str, Any] = {str(self._what.value): self._clicked}
             change = partial(with_answer, trainee=name, **values)
-            self.edit_requested.emit(PlanEdit(text=f"Take down {name}'s {self._what.currentText()}", change=change))
+            self.edit_requested.emit(
+                PlanEdit(
+                    text=tr("Take down {name}'s {currentText}", name=name, currentText=self._what.currentText()),
+                    change=change,
+                )
+            )
 
 
 class OverruleLine(QWidget):
@@ -249,28 +267,40 @@ class OverruleLine(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._who, self._note = QLineEdit(), QLineEdit()
-        self._who.setPlaceholderText("trainee")
-        self._note.setPlaceholderText("why")
-        describe(self._who, "trainee whose points change", "As in the list of answers.")
-        describe(self._note, "why the points change", "Stands in the debrief.")
-        items: list[tuple[object, str]] = [(item, label.lower()) for item, label in ITEM_LABELS.items()]
-        self._item = ChoiceField("part of the answer", items, "Which points change.")
+        self._who.setPlaceholderText(tr("trainee"))
+        self._note.setPlaceholderText(tr("why"))
+        describe(self._who, tr("trainee whose points change"), tr("As in the list of answers."))
+        describe(self._note, tr("why the points change"), tr("Stands in the debrief."))
+        items: list[tuple[object, str]] = [(item, tr(label).lower()) for item, label in ITEM_LABELS.items()]
+        self._item = ChoiceField(tr("part of the answer"), items, tr("Which points change."))
         self._item.show_value("reasons")
         self._points = NumberField(setting_of(Overrule, "points"), decimals=1)
         self._points.show_value(0.0)
-        button = QPushButton("Give")
-        describe(button, "give these points", "They hold from the next assessment on.")
+        button = QPushButton(tr("Give"))
+        describe(button, tr("give these points"), tr("They hold from the next assessment on."))
         button.clicked.connect(self._on_give)
         self._told = text_label("", "soft")
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(Sentence("Give", self._who, self._points, "for", self._item, "because", self._note, button))
+        column.addWidget(
+            Sentence(
+                tr("Give {0} {1} for {2} because {3} {4}"), self._who, self._points, self._item, self._note, button
+            )
+        )
         column.addWidget(self._told)
 
     def show_plan(self, plan: Plan) -> None:
         """Show what has been overruled."""
-        told = [f"{one.trainee}: {one.points:g} for {ITEM_LABELS[one.item].lower()}, {one.note}"
-                for one in plan.exercise.overrules]  # fmt: skip
+        told = [
+            tr(
+                "{trainee}: {points:g} for {item}, {note}",
+                trainee=one.trainee,
+                points=one.points,
+                item=tr(ITEM_LABELS[one.item]).lower(),
+                note=one.note,
+            )
+            for one in plan.exercise.overrules
+        ]
         self._told.setText("\n".join(told))
         self._told.setVisible(bool(told))
 
@@ -283,7 +313,7 @@ class OverruleLine(QWidget):
             _overruled, trainee=name, item=str(self._item.value), points=self._points.value(),
             note=self._note.text(),
         )  # fmt: skip
-        self.edit_requested.emit(PlanEdit(text=f"Change {name}'s points", change=change))
+        self.edit_requested.emit(PlanEdit(text=tr("Change {name}'s points", name=name), change=change))
 
 
 def _overruled(plan: Plan, *, trainee: str, item: str, points: float, note: str) -> Plan:

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.jobs import JobRunner
 from sitepick.desk.page_exercise import ExercisePage
+from sitepick.desk.translation import counted, marked, tr
 from sitepick.errors import SitepickError
 from sitepick.plan.exercise_edits import with_marks_added
 from sitepick.plan.mark_file import read_marks, write_marks
@@ -24,8 +25,8 @@ if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 GROUP = "exercise"
-ANSWER_FILTER = "Answers (*.csv *.tsv *.gpx *.geojson);;All files (*)"
-MARK_FILTER = "Marks (*.geojson *.json);;All files (*)"
+ANSWER_FILTER = marked("Answers (*.csv *.tsv *.gpx *.geojson);;All files (*)")
+MARK_FILTER = marked("Marks (*.geojson *.json);;All files (*)")
 
 
 def write_pack_files(plan: Plan, folder: Path, watch: Watch) -> str:
@@ -40,7 +41,7 @@ def write_pack_files(plan: Plan, folder: Path, watch: Watch) -> str:
     ground = read_ground(copy, watch=watch)
     terrain = read_terrain(copy, ground, watch=watch)
     paths = write_pack(plan, ground, terrain, folder, draw_pdf=write_pdf, watch=watch)
-    return f"Pack written to {folder}: {len(paths)} files."
+    return tr("Pack written to {folder}: {files}.", folder=folder, files=counted(len(paths), "file"))
 
 
 def assess_answers(
@@ -119,7 +120,7 @@ class ExerciseDesk(QObject):
         except SitepickError as fault:
             self.refused.emit(fault)
             return
-        self.edit_requested.emit(PlanEdit(text="Take over marks", change=partial(with_marks_added, marks=marks)))
+        self.edit_requested.emit(PlanEdit(text=tr("Take over marks"), change=partial(with_marks_added, marks=marks)))
 
     def save_marks(self, path: Path) -> None:
         """Save the plan's marks by themselves."""
@@ -128,7 +129,7 @@ class ExerciseDesk(QObject):
         except SitepickError as fault:
             self.refused.emit(fault)
             return
-        self.ended.emit(f"Marks saved as {path}.")
+        self.ended.emit(tr("Marks saved as {path}.", path=path))
 
     @Slot(float, float)
     def show_clicked(self, east_m: float, north_m: float) -> None:
@@ -145,28 +146,28 @@ class ExerciseDesk(QObject):
 
     @Slot()
     def _on_pack(self) -> None:
-        name = QFileDialog.getExistingDirectory(self._window, "Write the pack to folder")
+        name = QFileDialog.getExistingDirectory(self._window, tr("Write the pack to folder"))
         if name:
             self.write_pack(Path(name))
 
     @Slot()
     def _on_assess(self) -> None:
-        names, _ = QFileDialog.getOpenFileNames(self._window, "Answers that came in", "", ANSWER_FILTER)
+        names, _ = QFileDialog.getOpenFileNames(self._window, tr("Answers that came in"), "", tr(ANSWER_FILTER))
         if not names and not self._plan_now().exercise.answers:
             return
-        folder = QFileDialog.getExistingDirectory(self._window, "Write the debriefs to folder")
+        folder = QFileDialog.getExistingDirectory(self._window, tr("Write the debriefs to folder"))
         if folder:
             self.assess([Path(name) for name in names], Path(folder))
 
     @Slot()
     def _on_marks_open(self) -> None:
-        name, _ = QFileDialog.getOpenFileName(self._window, "Take over marks", "", MARK_FILTER)
+        name, _ = QFileDialog.getOpenFileName(self._window, tr("Take over marks"), "", tr(MARK_FILTER))
         if name:
             self.take_over_marks(Path(name))
 
     @Slot()
     def _on_marks_save(self) -> None:
-        name, _ = QFileDialog.getSaveFileName(self._window, "Save marks as", "marks.geojson", MARK_FILTER)
+        name, _ = QFileDialog.getSaveFileName(self._window, tr("Save marks as"), "marks.geojson", tr(MARK_FILTER))
         if name:
             self.save_marks(Path(name))
 
@@ -181,7 +182,7 @@ class ExerciseDesk(QObject):
             return
         if isinstance(result, tuple):
             self._page.show_class(result)
-            self.ended.emit("The class is assessed; its debriefs are written.")
+            self.ended.emit(tr("The class is assessed; its debriefs are written."))
         else:
             self.ended.emit(str(result))
 
@@ -195,7 +196,7 @@ class ExerciseDesk(QObject):
     @Slot(int)
     def _on_stopped(self, job_id: int) -> None:
         if job_id == self._job_id:
-            self.ended.emit("Stopped; nothing was written.")
+            self.ended.emit(tr("Stopped; nothing was written."))
 
 
 def connect_exercise(window: MainWindow) -> None:

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QPlainTextEdit, QWidget
 
 from sitepick.desk.fields import ChoiceField, NumberField, describe
 from sitepick.desk.plan_field import PlanField
+from sitepick.desk.translation import tr
 from sitepick.plan.exercise import Rubric
 from sitepick.plan.exercise_edits import with_exercise_part
 from sitepick.plan.model import Plan
@@ -56,18 +57,20 @@ class TextBox(QPlainTextEdit):
 
 def flag_field(part: str, name: str, label: str, yes: str, no: str) -> PlanField:
     """A choice of two phrases for a yes-or-no value of a part of the exercise."""
-    return _field(part, name, ChoiceField(label, [(True, yes), (False, no)], "Choose what holds."), label)
+    return _field(part, name, ChoiceField(label, [(True, yes), (False, no)], tr("Choose what holds.")), label)
 
 
 def points_field(name: str, *, step: float = 1.0) -> PlanField:
     """A number of the rubric, with the limits and the help that stand beside it there."""
     described = setting_of(Rubric, name)
-    return _field("rubric", name, NumberField(described, step=step), described.label)
+    return _field("rubric", name, NumberField(described, step=step), tr(described.label))
 
 
 def _field(part: str, name: str, field: ChoiceField | NumberField, label: str) -> PlanField:
     read: Callable[[Plan], object] = partial(_read, part=part, name=name)
-    return PlanField(field, text=f"Change {label}", read=read, change=partial(_changed, part=part, name=name))
+    return PlanField(
+        field, text=tr("Change {label}", label=label), read=read, change=partial(_changed, part=part, name=name)
+    )
 
 
 def _read(plan: Plan, *, part: str, name: str) -> object:

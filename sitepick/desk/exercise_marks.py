@@ -15,6 +15,7 @@ from sitepick.desk.fields import ChoiceField, describe
 from sitepick.desk.hour_field import HourField
 from sitepick.desk.page import clear, inner_column, text_label
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import marked, tr, translated
 from sitepick.errors import SettingsError
 from sitepick.exercise.grid_reference import ReferenceFaultError, read_place
 from sitepick.grid import Grid
@@ -24,8 +25,10 @@ from sitepick.plan.model import Plan
 
 _KINDS: list[tuple[object, str]] = [(kind.key, kind.label) for kind in MARK_KINDS]
 _SEEN: list[tuple[object, str]] = [
-    ("both", "everyone"), ("trainer", "the trainer alone"), ("trainee", "trainees, on their copies"),
-]  # fmt: skip
+    ("both", marked("everyone")),
+    ("trainer", marked("the trainer alone")),
+    ("trainee", marked("trainees, on their copies")),
+]
 
 
 class MarkRows(QWidget):
@@ -47,21 +50,25 @@ class MarkRows(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         self._rows = inner_column()
         column.addLayout(self._rows)
-        self._kind = ChoiceField("meaning of a new mark", _KINDS, "What the mark stands for.")
+        self._kind = ChoiceField(tr("meaning of a new mark"), translated(_KINDS), tr("What the mark stands for."))
         self._kind.show_value("danger")
         self._places = QLineEdit()
-        self._places.setPlaceholderText("grid references; apart by semicolons")
+        self._places.setPlaceholderText(tr("grid references; apart by semicolons"))
         self._places.setMinimumWidth(240)
-        describe(self._places, "places of a new mark", "One for a point, more for a line or the corners of an area.")
+        describe(
+            self._places, tr("places of a new mark"), tr("One for a point, more for a line or the corners of an area.")
+        )
         self._places.returnPressed.connect(self._on_put)
-        put = QPushButton("Put")
-        describe(put, "put the mark", "Adds a mark at these places.")
+        put = QPushButton(tr("Put"))
+        describe(put, tr("put the mark"), tr("Adds a mark at these places."))
         put.clicked.connect(self._on_put)
-        self._here = QPushButton("Put where the map was clicked")
-        describe(self._here, "put the mark where the map was clicked", "Click the map first; more points come later.")
+        self._here = QPushButton(tr("Put where the map was clicked"))
+        describe(
+            self._here, tr("put the mark where the map was clicked"), tr("Click the map first; more points come later.")
+        )
         self._here.clicked.connect(self._on_here)
         self._here.setEnabled(False)
-        column.addWidget(Sentence("A", self._kind, "at", self._places, put, self._here))
+        column.addWidget(Sentence(tr("A {0} at {1} {2} {3}"), self._kind, self._places, put, self._here))
 
     def show_plan(self, plan: Plan) -> None:
         """Show the plan's marks; rows that are right already stay, so that the caret does too."""
@@ -88,12 +95,12 @@ class MarkRows(QWidget):
     def put(self, kind: str, places: Sequence[LonLat]) -> None:
         """Ask for a mark of some meaning at some places."""
         change = partial(_with_mark_put, kind=kind, places=tuple(places))
-        self.edit_requested.emit(PlanEdit(text=f"Put {_label(kind)}", change=change))
+        self.edit_requested.emit(PlanEdit(text=tr("Put {kind}", kind=_label(kind)), change=change))
 
     @Slot()
     def _on_put(self) -> None:
         change = partial(_with_mark_read, kind=str(self._kind.value), text=self._places.text(), grid=self._grid)
-        self.edit_requested.emit(PlanEdit(text=f"Put {_label(str(self._kind.value))}", change=change))
+        self.edit_requested.emit(PlanEdit(text=tr("Put {kind}", kind=_label(str(self._kind.value))), change=change))
 
     @Slot()
     def _on_here(self) -> None:
@@ -105,7 +112,7 @@ class MarkRows(QWidget):
         if self._clicked is None:
             return
         change = partial(_with_point_added, index=number, place=self._clicked)
-        self.edit_requested.emit(PlanEdit(text="Add a point to a mark", change=change))
+        self.edit_requested.emit(PlanEdit(text=tr("Add a point to a mark"), change=change))
 
 
 class MarkRow(QWidget):
@@ -132,34 +139,49 @@ class MarkRow(QWidget):
     def __init__(self, number: int, mark: Mark, depart: datetime) -> None:
         super().__init__()
         self._number, self._mark, self._depart = number, mark, depart
-        kind = ChoiceField(f"meaning of mark {number + 1}", _KINDS, "What the mark stands for.")
+        kind = ChoiceField(
+            tr("meaning of mark {number}", number=number + 1), translated(_KINDS), tr("What the mark stands for.")
+        )
         kind.show_value(mark.kind)
         kind.value_chosen.connect(partial(self._change, "kind"))
-        seen = ChoiceField(f"who sees mark {number + 1}", _SEEN, "What the trainer alone sees reaches no trainee.")
+        seen = ChoiceField(
+            tr("who sees mark {number}", number=number + 1),
+            translated(_SEEN),
+            tr("What the trainer alone sees reaches no trainee."),
+        )
         seen.show_value(mark.seen_by)
         seen.value_chosen.connect(partial(self._change, "seen_by"))
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 4)
         column.setSpacing(2)
         column.addWidget(text_label(f"{number + 1}. {_shape_words(mark)}", "soft"))
-        column.addWidget(Sentence(kind, self._line("name", mark.name), "seen by", seen))
+        column.addWidget(Sentence(tr("{0} {1} seen by {2}"), kind, self._line("name", mark.name), seen))
         column.addWidget(
             Sentence(
-                "from", self._hour("holds_from"), "until", self._hour("holds_until"), self._line("note", mark.note)
+                tr("from {0} until {1} {2}"),
+                self._hour("holds_from"),
+                self._hour("holds_until"),
+                self._line("note", mark.note),
             )
         )
-        column.addWidget(Sentence(*self._buttons()))
+        column.addWidget(Sentence("", *self._buttons()))
 
     def _line(self, name: str, text: str) -> QLineEdit:
         line = QLineEdit(text)
         line.setPlaceholderText(name)
-        describe(line, f"{name} of mark {self._number + 1}", "As told on the map's list.")
+        describe(
+            line, tr("{name} of mark {number}", name=name, number=self._number + 1), tr("As told on the map's list.")
+        )
         line.editingFinished.connect(lambda: self._change_text(name, line.text()))
         return line
 
     def _hour(self, name: str) -> HourField:
         told = "begin" if name == "holds_from" else "end"
-        field = HourField(f"{told} of mark {self._number + 1}", "Only marks that hold on the day act.", "any time")
+        field = HourField(
+            tr("{told} of mark {number}", told=told, number=self._number + 1),
+            tr("Only marks that hold on the day act."),
+            tr("any time"),
+        )
         moment: datetime | None = getattr(self._mark, name)
         field.show_value(None if moment is None else moment.astimezone(self._depart.tzinfo).time())
         field.value_chosen.connect(partial(self._change_hour, name))
@@ -169,18 +191,22 @@ class MarkRow(QWidget):
         made = []
         number = self._number
         edits = (
-            ("Copy", PlanEdit(text="Copy a mark", change=partial(with_mark_copied, index=number))),
-            ("Remove", PlanEdit(text="Remove a mark", change=partial(without_mark, index=number))),
+            (tr("Copy"), PlanEdit(text=tr("Copy a mark"), change=partial(with_mark_copied, index=number))),
+            (tr("Remove"), PlanEdit(text=tr("Remove a mark"), change=partial(without_mark, index=number))),
         )
-        more = QPushButton("Add the point clicked")
+        more = QPushButton(tr("Add the point clicked"))
         more.setFlat(True)
-        describe(more, f"add the point clicked to mark {number + 1}", "A point becomes a line, a line an area.")
+        describe(
+            more,
+            tr("add the point clicked to mark {number}", number=number + 1),
+            tr("A point becomes a line, a line an area."),
+        )
         more.clicked.connect(lambda: self.point_wanted.emit(self._number))
         made.append(more)
         for text, edit in edits:
             button = QPushButton(text)
             button.setFlat(True)
-            describe(button, f"{text.lower()} mark {number + 1}", edit.text)
+            describe(button, tr("{told} mark {number}", told=text.lower(), number=number + 1), edit.text)
             button.clicked.connect(partial(self._ask, edit))
             made.append(button)
         return made
@@ -191,7 +217,7 @@ class MarkRow(QWidget):
     def _change(self, name: str, value: object) -> None:
         values: dict[str, Any] = {name: value}
         change = partial(with_mark_changed, index=self._number, **values)
-        self.edit_requested.emit(PlanEdit(text="Change a mark", change=change))
+        self.edit_requested.emit(PlanEdit(text=tr("Change a mark"), change=change))
 
     def _change_text(self, name: str, text: str) -> None:
         if text != getattr(self._mark, name):
@@ -208,13 +234,15 @@ class MarkRow(QWidget):
 
 
 def _label(kind: str) -> str:
-    return next(one.label for one in MARK_KINDS if one.key == kind)
+    return tr(next(one.label for one in MARK_KINDS if one.key == kind))
 
 
 def _shape_words(mark: Mark) -> str:
     if mark.shape == "point":
-        return "a point"
-    return f"{'a line' if mark.shape == 'line' else 'an area'} of {len(mark.points)} points"
+        return tr("a point")
+    if mark.shape == "line":
+        return tr("a line of {number} points", number=len(mark.points))
+    return tr("an area of {number} points", number=len(mark.points))
 
 
 def _shape_for(kind: str, count: int) -> str:
@@ -230,21 +258,21 @@ def _with_mark_put(plan: Plan, *, kind: str, places: tuple[LonLat, ...]) -> Plan
     shapes = next(one.shapes for one in MARK_KINDS if one.key == kind)
     if shape not in shapes and len(places) == 1:
         raise SettingsError(
-            f"a mark for {_label(kind)!r} needs more than one place",
-            fix="give the references of its corners, apart by semicolons",
+            tr("a mark for {kind!r} needs more than one place", kind=_label(kind)),
+            fix=tr("give the references of its corners, apart by semicolons"),
         )
     return with_marks_added(plan, (Mark(kind=kind, shape=shape, points=places),))
 
 
 def _with_mark_read(plan: Plan, *, kind: str, text: str, grid: Grid | None) -> Plan:
     if grid is None:
-        raise SettingsError("the ground isn't read yet", fix="wait for the first answer, then put the mark")
+        raise SettingsError(tr("the ground isn't read yet"), fix=tr("wait for the first answer, then put the mark"))
     places = []
     for part in text.split(";"):
         try:
             places.append(read_place(part, grid).place)
         except ReferenceFaultError as fault:
-            raise SettingsError(f"{part.strip()!r}: {fault}", fix="write it like 34W DA 67413 26991") from fault
+            raise SettingsError(f"{part.strip()!r}: {fault}", fix=tr("write it like 34W DA 67413 26991")) from fault
     return _with_mark_put(plan, kind=kind, places=tuple(places))
 
 

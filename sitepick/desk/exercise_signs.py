@@ -7,6 +7,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QPainterPath, QPen, QPolygonF
 
 from sitepick.desk.map_signs import SignPainter, faded, sides_of
+from sitepick.desk.translation import tr
 from sitepick.grid import Grid
 from sitepick.plan.exercise import Exercise
 from sitepick.plan.mark import LonLat, Mark
@@ -43,7 +44,7 @@ class ExerciseSigns:
             for point, is_pick in ((one.pick, True), (one.alternate, False)):
                 if point is not None:
                     _paint_square(signs, _points_px(signs, grid, (point,))[0], is_filled=is_pick)
-                    name = one.trainee if is_pick else f"{one.trainee}, alternate".strip(", ")
+                    name = one.trainee if is_pick else tr("{trainee}, alternate", trainee=one.trainee).strip(", ")
                     _paint_name(signs, name, _points_px(signs, grid, (point,))[0])
 
 

@@ -17,12 +17,21 @@ from sitepick.desk.page_journey import JourneyPage
 from sitepick.desk.page_march import MarchPage
 from sitepick.desk.page_sites import SitesPage
 from sitepick.desk.page_unit import UnitPage
+from sitepick.desk.translation import marked, tr
 from sitepick.plan.model import Plan
 
 if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
-PAGE_NAMES = ("Ground", "Unit", "March", "Sites", "Camp", "Journey", "Exercise")
+PAGE_NAMES = (
+    marked("Ground"),
+    marked("Unit"),
+    marked("March"),
+    marked("Sites"),
+    marked("Camp"),
+    marked("Journey"),
+    marked("Exercise"),
+)
 LEAST_PX, USUAL_PX = 410, 440
 WORD_MARGIN_PX = 3
 
@@ -60,17 +69,17 @@ class FieldBook(QWidget):
         chosen_word.setPixelSize(REASON_PX)
         chosen_word.setWeight(QFont.Weight.DemiBold)
         word_metrics = QFontMetrics(chosen_word)  # the style's own hint leaves room that seven words don't have
-        for index, name in enumerate(PAGE_NAMES):
+        for index, word in enumerate(tr(name) for name in PAGE_NAMES):
             button = QToolButton(self)
-            button.setText(name)
+            button.setText(word)
             button.setCheckable(True)
             button.setProperty("role", "page_word")
-            button.setAccessibleName(f"{name} page")
-            button.setToolTip(f"{name} (Ctrl+{index + 1})")
-            button.setMinimumWidth(word_metrics.horizontalAdvance(name) + 2 * WORD_MARGIN_PX)
+            button.setAccessibleName(tr("{name} page", name=word))
+            button.setToolTip(tr("{name} (Ctrl+{index})", name=word, index=index + 1))
+            button.setMinimumWidth(word_metrics.horizontalAdvance(word) + 2 * WORD_MARGIN_PX)
             button.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
             self._group.addButton(button, index)
-            words.addWidget(button, len(name))
+            words.addWidget(button, len(word))
             self._stack.addWidget(self._pages[index])
         for page in self._pages:
             page.edit_requested.connect(self.edit_requested)

@@ -10,10 +10,11 @@ from PySide6.QtGui import QFontMetrics, QWheelEvent
 from PySide6.QtWidgets import QAbstractSpinBox, QComboBox, QDateTimeEdit, QDoubleSpinBox, QSizePolicy, QWidget
 
 from sitepick.desk.display import shown
+from sitepick.desk.translation import tr
+from sitepick.desk.words import begun
 from sitepick.plan.setting import Setting
 
 EDGE_PX = 5  # room for the caret beside the text
-NOT_KNOWN = "not known"
 
 
 def describe(widget: QWidget, name: str, help_text: str) -> None:
@@ -24,10 +25,31 @@ def describe(widget: QWidget, name: str, help_text: str) -> None:
 
 
 def setting_help(setting: Setting) -> str:
-    """The help of a setting with its limits, as one text."""
+    """The help of a setting with its limits, as one text, in the units that the person chose."""
+    help_text = shown().said(tr(setting.help)) if setting.help else ""
     if setting.low is None and setting.high is None:
-        return setting.help
-    return f"{setting.help} {setting.range_text().capitalize()}.".strip()
+        return help_text
+    return f"{help_text} {begun(limits_text(setting))}.".strip()
+
+
+def limits_text(setting: Setting) -> str:
+    """The limits of a setting in words, such as ``1 to 400``, in the units that the person chose."""
+    unit, factor, offset = shown().unit(setting.unit)
+    low, high = (
+        "" if limit is None else f"{limit:g}" if unit == setting.unit else _three_figures(limit * factor + offset)
+        for limit in (setting.low, setting.high)
+    )
+    unit = f" {tr(unit)}" if unit else ""
+    if not low:
+        return tr("at most {high}{unit}", high=high, unit=unit)
+    if not high:
+        return tr("at least {low}{unit}", low=low, unit=unit)
+    return tr("{low} to {high}{unit}", low=low, high=high, unit=unit)
+
+
+def _three_figures(value: float) -> str:
+    """A converted limit, about as finely told as a round metric one."""
+    return f"{float(f'{value:.3g}'):.10g}"
 
 
 class NumberField(QDoubleSpinBox):
@@ -61,6 +83,7 @@ class NumberField(QDoubleSpinBox):
         self._setting = setting
         self._step = step
         self._factor, self._offset = 1.0, 0.0
+        self._told_by = shown()
         self.setDecimals(decimals)
         self.setSingleStep(step)
         self._take_units()
@@ -72,7 +95,7 @@ class NumberField(QDoubleSpinBox):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-        describe(self, setting.label, setting_help(setting))
+        describe(self, tr(setting.label), setting_help(setting))
         self.valueChanged.connect(self._on_value_changed)
 
     def show_value(self, value: float | None) -> None:
@@ -89,7 +112,10 @@ class NumberField(QDoubleSpinBox):
         high = self._setting.high if self._setting.high is not None else 1e6
         low, high = (limit * self._factor + self._offset for limit in (low, high))
         self.setRange(low - self._step if self._empty_text is not None else low, high)
-        self.setSuffix({"": "", "°": "°"}.get(unit, f" {unit}"))
+        self.setSuffix({"": "", "°": "°"}.get(unit, f" {tr(unit)}"))
+        if self._told_by is not shown():
+            self._told_by = shown()
+            describe(self, self.accessibleName(), setting_help(self._setting))
 
     @Slot(float)
     def _on_value_changed(self, value: float) -> None:

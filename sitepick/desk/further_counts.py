@@ -10,7 +10,9 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QToolButton, QVBoxLayout
 from sitepick.desk.fields import NumberField
 from sitepick.desk.page import short_label, text_label
 from sitepick.desk.plan_field import PlanField
+from sitepick.desk.translation import counted, marked, tr
 from sitepick.desk.weights import WeightSlider
+from sitepick.desk.words import begun
 from sitepick.plan.edits import with_factor
 from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.further import FURTHER_NAMES
@@ -18,7 +20,7 @@ from sitepick.plan.model import MAIN_NAMES, Plan
 from sitepick.plan.setting import Setting
 
 _LABEL_ROW_PX = 26  # so that a label stands by its own slider
-_SIDES = {"min": "at least", "max": "at most"}
+_SIDES = {"min": marked("at least"), "max": marked("at most")}
 # By unit: lowest and highest limit, decimals and step of the field.
 _RANGES = {
     "share": (0.0, 1.5, 2, 0.05), "°": (-30.0, 60.0, 1, 0.5), "min": (0.0, 600.0, 0, 5.0), "m": (0.0, 1000.0, 0, 10.0),
@@ -96,8 +98,8 @@ class FurtherCounts(QWidget):
             words, slider = FACTOR_WORDS[name], WeightSlider(name)
             slider.edit_requested.connect(self.edit_requested)
             self._sliders[name] = slider
-            label = text_label(f"{words.label[0].upper()}{words.label[1:]}", "label")
-            label.setToolTip(f"Its curve: {words.source}.")
+            label = text_label(begun(tr(words.label)), "label")
+            label.setToolTip(tr("Its curve: {source}.", source=tr(words.source)))
             self._shares[name].setMinimumWidth(36)
             grid.setRowMinimumHeight(2 * number, _LABEL_ROW_PX)
             grid.addWidget(label, 2 * number, 0, 1, 2, Qt.AlignmentFlag.AlignBottom)
@@ -115,8 +117,8 @@ class FurtherCounts(QWidget):
         grid.setColumnStretch(0, 1)
         for row, name in enumerate(MAIN_NAMES):
             words = FACTOR_WORDS[name]
-            label = text_label(f"{words.label[0].upper()}{words.label[1:]}", "label")
-            label.setToolTip(f"Its curve: {words.source}.")
+            label = text_label(begun(tr(words.label)), "label")
+            label.setToolTip(tr("Its curve: {source}.", source=tr(words.source)))
             grid.addWidget(label, row, 0)
             grid.addLayout(self._limit_words(name), row, 1)
         return inside
@@ -124,7 +126,7 @@ class FurtherCounts(QWidget):
     def _limit_words(self, name: str) -> QHBoxLayout:
         line = QHBoxLayout()
         line.setSpacing(3)
-        line.addWidget(short_label(_SIDES[FACTOR_WORDS[name].limit], "label"))
+        line.addWidget(short_label(tr(_SIDES[FACTOR_WORDS[name].limit]), "label"))
         line.addWidget(self._limits[name].field)
         line.addStretch(1)
         return line
@@ -147,30 +149,42 @@ class FurtherCounts(QWidget):
                 weight = preferences.factor(name).weight
                 self._sliders[name].show_value(weight)
                 self._shares[name].setText(f"{100 * weight / total:.0f} %" if weight else "–")
-        asked = [FACTOR_WORDS[name].label for name in FURTHER_NAMES if preferences.factor(name).is_asked]
-        told = "none of it does now" if not asked else _counting(asked)
-        self.further.show_sentence(f"More can count: {told}")
+        asked = [tr(FACTOR_WORDS[name].label) for name in FURTHER_NAMES if preferences.factor(name).is_asked]
+        told = tr("none of it does now") if not asked else _counting(asked)
+        self.further.show_sentence(tr("More can count: {told}", told=told))
         limited = sum(preferences.factor(name).limit_min is not None or preferences.factor(name).limit_max is not None
                       for name in MAIN_NAMES)  # fmt: skip
-        self.limits.show_sentence(f"Limits: {limited} of {len(MAIN_NAMES)} main measures have one")
+        self.limits.show_sentence(
+            tr(
+                "Limits: {limited} of {count} main measures have one",
+                limited=limited,
+                count=len(MAIN_NAMES),
+            )
+        )
 
 
 def _counting(labels: list[str]) -> str:
-    return f"{labels[0]} does now" if len(labels) == 1 else f"{len(labels)} things do now"
+    return (
+        tr("{label} does now", label=labels[0])
+        if len(labels) == 1
+        else counted(len(labels), "thing does now", "things do now")
+    )
 
 
 def _limit_field(name: str) -> PlanField:
     words = FACTOR_WORDS[name]
     low, high, decimals, step = _RANGES[words.unit]
     setting = Setting(
-        label=f"limit of {words.label}", unit="" if words.unit in ("share", "times") else words.unit,
-        low=low, high=high,
-        help="Past it, ground is out whatever else it offers. A step below the least: any.",
-    )  # fmt: skip
+        label=tr("limit of {label}", label=tr(words.label)),
+        unit="" if words.unit in ("share", "times") else words.unit,
+        low=low,
+        high=high,
+        help=tr("Past it, ground is out whatever else it offers. A step below the least: any."),
+    )
     side = f"limit_{words.limit}"
     return PlanField(
-        NumberField(setting, decimals=decimals, step=step, empty_text="any"),
-        text=f"Change the limit of {words.label}",
+        NumberField(setting, decimals=decimals, step=step, empty_text=tr("any")),
+        text=tr("Change the limit of {label}", label=tr(words.label)),
         read=partial(_read_limit, name=name, side=side),
         change=partial(_change_limit, name=name, side=side),
     )

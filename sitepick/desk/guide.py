@@ -5,15 +5,32 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QToolButton, QWidget
 
+from sitepick.desk.translation import marked, tr
+
 # Each step, and the page of the field book that it opens.
 STEPS = (
-    ("The top line is tonight's answer for the sample plan: where, when, how much light is left.", "Sites"),
-    ("The map: drag moves it, the wheel zooms. Choose Route and drag a cross-tick: a new answer follows.", "March"),
-    ("The page March: when you leave, how you move, the weather. Click an underlined value to change it.", "March"),
-    ("The page Sites: each site's measures beside their limits. Move a weight and the list follows.", "Sites"),
-    ("Choose Ask here and click any place to hear what speaks for and against it.", "Sites"),
-    ("Camp lists every shelter. File, Write handout makes the sheet and the order. F1 opens the manual.", "Camp"),
-)  # fmt: skip
+    (
+        marked("The top line is tonight's answer for the sample plan: where, when, how much light is left."),
+        marked("Sites"),
+    ),
+    (
+        marked("The map: drag moves it, the wheel zooms. Choose Route and drag a cross-tick: a new answer follows."),
+        marked("March"),
+    ),
+    (
+        marked("The page March: when you leave, how you move, the weather. Click an underlined value to change it."),
+        marked("March"),
+    ),
+    (
+        marked("The page Sites: each site's measures beside their limits. Move a weight and the list follows."),
+        marked("Sites"),
+    ),
+    (marked("Choose Ask here and click any place to hear what speaks for and against it."), marked("Sites")),
+    (
+        marked("Camp lists every shelter. File, Write handout makes the sheet and the order. F1 opens the manual."),
+        marked("Camp"),
+    ),
+)
 
 
 class GuideBar(QFrame):
@@ -40,7 +57,7 @@ class GuideBar(QFrame):
         self._next.setProperty("role", "quiet")
         self._next.clicked.connect(self._on_next)
         close = QToolButton(self)
-        close.setText("End the tour")
+        close.setText(tr("End the tour"))
         close.setProperty("role", "quiet")
         close.clicked.connect(self._on_end)
         row = QHBoxLayout(self)
@@ -64,8 +81,8 @@ class GuideBar(QFrame):
     def _show_step(self, step: int) -> None:
         self._step = step
         text, page = STEPS[step]
-        self._text.setText(f"{step + 1} of {len(STEPS)}. {text}")
-        self._next.setText("Next" if step + 1 < len(STEPS) else "Done")
+        self._text.setText(tr("{step} of {count}. {told}", step=step + 1, count=len(STEPS), told=tr(text)))
+        self._next.setText(tr("Next") if step + 1 < len(STEPS) else tr("Done"))
         self.setAccessibleName(self._text.text())
         self.page_wanted.emit(page)
 

@@ -29,6 +29,8 @@ from sitepick.desk.page import text_label
 from sitepick.desk.page_view import SEEN, SIZES, PageView
 from sitepick.desk.plan_field import plan_choice
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import tr, translated
+from sitepick.desk.words import begun
 from sitepick.errors import SitepickError
 from sitepick.plan.handout import PAPERS
 from sitepick.plan.model import Plan
@@ -68,8 +70,8 @@ class HandingOut(QDialog):
 
     def __init__(self, runner: JobRunner, work: HandoutWork | None = None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Preview and print")
-        self.setAccessibleName("Preview and print")
+        self.setWindowTitle(tr("Preview and print"))
+        self.setAccessibleName(tr("Preview and print"))
         self._runner, self._work = runner, work or HandoutWork()
         self.folder = Path.home()
         self._answer: Tonight | None = None
@@ -90,12 +92,12 @@ class HandingOut(QDialog):
 
     def _lay_out(self) -> None:
         seen, size = (
-            ChoiceField("seen", SEEN, "What becomes of the colours."),
-            ChoiceField("size", SIZES, "How large the pages are shown."),
+            ChoiceField(tr("seen"), translated(SEEN), tr("What becomes of the colours.")),
+            ChoiceField(tr("size"), translated(SIZES), tr("How large the pages are shown.")),
         )
         seen.value_chosen.connect(self.pages.choose_seen)
         size.value_chosen.connect(self.pages.choose_size)
-        self.back, self.on = QPushButton("Page before"), QPushButton("Page after")
+        self.back, self.on = QPushButton(tr("Page before")), QPushButton(tr("Page after"))
         self.place = text_label("", "reason")
         leafing = QHBoxLayout()
         leafing.addWidget(self.back)
@@ -103,21 +105,28 @@ class HandingOut(QDialog):
         leafing.addWidget(self.place, 1)
         sheet = QWidget()
         column = QVBoxLayout(sheet)
-        column.addWidget(Sentence("On", self.paper.field, "paper, shown", seen, "and", size, "."))
+        column.addWidget(Sentence(tr("On {0} paper, shown {1} and {2}."), self.paper.field, seen, size))
         column.addWidget(self.pages, 1)
         column.addLayout(leafing)
         self.tabs = QTabWidget()
-        for piece, name in ((sheet, "Sheet"), (self.order, "Order"), (self.map_choice, "One map as a picture")):
+        for piece, name in (
+            (sheet, tr("Sheet")),
+            (self.order, tr("Order")),
+            (self.map_choice, tr("One map as a picture")),
+        ):
             self.tabs.addTab(piece, name)
         self.bar = QProgressBar()
         self.bar.setTextVisible(False)
-        self.print_button, self.pdf_button = QPushButton("Print …"), QPushButton("Save sheet as PDF …")
-        self.folder_button, self.stop_button = QPushButton("Write everything to a folder …"), QPushButton("Stop")
-        close = QPushButton("Close")
+        self.print_button, self.pdf_button = QPushButton(tr("Print …")), QPushButton(tr("Save sheet as PDF …"))
+        self.folder_button, self.stop_button = (
+            QPushButton(tr("Write everything to a folder …")),
+            QPushButton(tr("Stop")),
+        )
+        close = QPushButton(tr("Close"))
         close.clicked.connect(self.close)
         row = QHBoxLayout()
-        self.layers = QCheckBox("with every layer of the ground")
-        self.layers.setToolTip("As cloud-optimised GeoTIFF and PNG, in a folder of their own. Takes a while.")
+        self.layers = QCheckBox(tr("with every layer of the ground"))
+        self.layers.setToolTip(tr("As cloud-optimised GeoTIFF and PNG, in a folder of their own. Takes a while."))
         for piece in (self.print_button, self.pdf_button, self.folder_button, self.layers):
             row.addWidget(piece)
         row.addStretch(1)
@@ -246,7 +255,7 @@ class HandingOut(QDialog):
         if job_id in self._newest.values():
             self.bar.setRange(0, total_count)
             self.bar.setValue(done_count)
-            self.told.setText(f"{step[:1].upper()}{step[1:]} …")
+            self.told.setText(f"{begun(tr(step))} …")
 
     @Slot(int, object)
     def _on_finished(self, job_id: int, result: object) -> None:
@@ -266,7 +275,7 @@ class HandingOut(QDialog):
         if self._take(job_id) is None:
             return
         if isinstance(fault, SitepickError):
-            self.told.setText(f"{fault.what[:1].upper()}{fault.what[1:]}: {fault.fix}.")
+            self.told.setText(f"{begun(fault.what)}: {fault.fix}.")
         else:
             self.told.setText("")
             self.broken.emit(fault)
@@ -277,7 +286,7 @@ class HandingOut(QDialog):
         group = self._take(job_id)
         if group is not None:
             self._is_due = self._is_due or group == PREVIEW
-            self.told.setText("Stopped.")
+            self.told.setText(tr("Stopped."))
             self._show_state()
 
     @Slot()
@@ -293,5 +302,9 @@ class HandingOut(QDialog):
         index, count = self.pages.index, self.pages.page_count
         self.back.setEnabled(index > 0)
         self.on.setEnabled(index + 1 < count)
-        old = " The plan has changed: a new answer is being worked out." if self._is_old else ""
-        self.place.setText(f"Page {index + 1} of {count}.{old}" if count else f"No page yet.{old}")
+        old = tr(" The plan has changed: a new answer is being worked out.") if self._is_old else ""
+        self.place.setText(
+            tr("Page {index} of {number}.{old}", index=index + 1, number=count, old=old)
+            if count
+            else tr("No page yet.{old}", old=old)
+        )

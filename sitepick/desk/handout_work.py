@@ -12,7 +12,8 @@ from PySide6.QtPrintSupport import QPrinter
 
 from sitepick.desk.desk_work import hand_out
 from sitepick.desk.printing import print_sheet
-from sitepick.desk.words import counted, handed_out_sentence
+from sitepick.desk.translation import counted, tr
+from sitepick.desk.words import handed_out_sentence
 from sitepick.work import Watch
 
 if TYPE_CHECKING:
@@ -46,13 +47,13 @@ def make_preview(answer: Tonight, watch: Watch) -> Preview:
     from sitepick.paint import page_image
     from sitepick.sheet import lay_out_sheet, order_text
 
-    watch.tick("laying out the sheet")
+    watch.tick(tr("laying out the sheet"))
     sheet = lay_out_sheet(answer)
     images = []
     for index, page in enumerate(sheet.pages):
-        watch.tick("drawing the pages", index, len(sheet.pages))
+        watch.tick(tr("drawing the pages"), index, len(sheet.pages))
         images.append(page_image(page, PREVIEW_DOTS_PER_INCH))
-    watch.tick("writing the order")
+    watch.tick(tr("writing the order"))
     return Preview(sheet=sheet, images=tuple(images), order=order_text(answer))
 
 
@@ -60,9 +61,9 @@ def save_pdf(sheet: Sheet, path: Path, watch: Watch) -> str:
     """Write a sheet as PDF; what was done, as a sentence."""
     from sitepick.paint import write_pdf
 
-    watch.tick("writing the PDF")
+    watch.tick(tr("writing the PDF"))
     write_pdf(sheet, path)
-    return f"Sheet saved as {path}."
+    return tr("Sheet saved as {path}.", path=path)
 
 
 def save_picture(answer: Tonight, name: MapName, scale_denominator: int, dots: float, path: Path, watch: Watch) -> str:
@@ -70,11 +71,11 @@ def save_picture(answer: Tonight, name: MapName, scale_denominator: int, dots: f
     from sitepick.paint import write_png
     from sitepick.sheet.map_picture import map_picture
 
-    watch.tick("laying out the map", 0, 2)
+    watch.tick(tr("laying out the map"), 0, 2)
     sheet = map_picture(answer, name, scale_denominator)
-    watch.tick("drawing the map", 1, 2)
+    watch.tick(tr("drawing the map"), 1, 2)
     write_png(sheet, 0, path, dots)
-    return f"Map saved as {path}."
+    return tr("Map saved as {path}.", path=path)
 
 
 def write_all(answer: Tonight, folder: Path, has_layers: bool, watch: Watch) -> str:
@@ -89,13 +90,20 @@ def write_all(answer: Tonight, folder: Path, has_layers: bool, watch: Watch) -> 
     paths = write_layers(
         answer.plan, answer.ground, answer.terrain, folder / LAYERS_NAME, answer=answer, draw_png=write_png, watch=watch
     )
-    return f"{told} {counted(len(paths), 'file')} of layers in {folder / LAYERS_NAME}."
+    return tr(
+        "{told} {files} of layers in {folder}.",
+        told=told,
+        files=counted(len(paths), "file"),
+        folder=folder / LAYERS_NAME,
+    )
 
 
 def print_out(sheet: Sheet, printer: QPrinter, watch: Watch) -> str:
     """Print a sheet; what was done, as a sentence."""
     count = print_sheet(sheet, printer, watch)
-    return f"{counted(count, 'page')} sent to {printer.printerName() or 'the printer'}."
+    return tr(
+        "{pages} sent to {printer}.", pages=counted(count, "page"), printer=printer.printerName() or tr("the printer")
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,42 +6,60 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import Qt, Slot
 from PySide6.QtGui import QTextCursor
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QListWidget, QPushButton, QTextBrowser, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QDialog,
+    QHBoxLayout,
+    QListWidget,
+    QMessageBox,
+    QPushButton,
+    QTextBrowser,
+    QVBoxLayout,
+    QWidget,
+)
 
+from sitepick import __version__
+from sitepick.desk.translation import marked, tr
 from sitepick.resource import resource_path
 
 # Place, its file under resources/manual. The order is the list's.
 CHAPTERS = (
-    ("First steps", "example"),
-    ("Map", "map"),
-    ("Ground", "ground"),
-    ("Unit", "unit"),
-    ("March", "march"),
-    ("Sites", "sites"),
-    ("Camp", "camp"),
-    ("Exercise", "exercise"),
-    ("Day line", "day_line"),
-    ("Files and crashes", "files"),
-    ("The whole manual", "manual"),
+    (marked("First steps"), "example"),
+    (marked("Map"), "map"),
+    (marked("Ground"), "ground"),
+    (marked("Unit"), "unit"),
+    (marked("March"), "march"),
+    (marked("Sites"), "sites"),
+    (marked("Camp"), "camp"),
+    (marked("Exercise"), "exercise"),
+    (marked("Day line"), "day_line"),
+    (marked("Files and crashes"), "files"),
+    (marked("The whole manual"), "manual"),
 )
-SHORTCUTS = "Shortcuts"
+SHORTCUTS = marked("Shortcuts")
 
 # Keys that belong to a place and stand in no menu.
 PLACE_KEYS = (
-    ("Map", "Arrows", "move the map"),
-    ("Map", "+ and −", "zoom"),
-    ("Map", "Home", "show the whole route and all sites"),
-    ("Map", "M, R, K, A", "Move, Route, Mark, Ask here"),
-    ("Map", "Enter", "ask about the middle; with Mark, set a corner or an observer there"),
-    ("Map", "Page Down, Page Up", "take the next or previous point or corner in hand"),
-    ("Map", "Arrows, Delete, N", "move, remove or name what is in hand"),
-    ("Map", "End", "close the area being drawn"),
-    ("Map", "Menu key", "what can be done here"),
-    ("Map", "Esc", "let go"),
-    ("Day line", "Left, Right", "leave five minutes earlier or later"),
-    ("Day line", "Shift+Left, Shift+Right", "camp-by five minutes earlier or later"),
-    ("Field book", "Tab, Shift+Tab", "next and previous value"),
-    ("Field book", "Up, Down, Page Up, Page Down", "change a number in small or large steps"),
+    (marked("Map"), marked("Arrows"), marked("move the map")),
+    (marked("Map"), marked("+ and −"), marked("zoom")),
+    (marked("Map"), marked("Home"), marked("show the whole route and all sites")),
+    (marked("Map"), marked("M, R, K, A"), marked("Move, Route, Mark, Ask here")),
+    (marked("Map"), marked("Enter"), marked("ask about the middle; with Mark, set a corner or an observer there")),
+    (marked("Map"), marked("Page Down, Page Up"), marked("take the next or previous point or corner in hand")),
+    (marked("Map"), marked("Arrows, Delete, N"), marked("move, remove or name what is in hand")),
+    (marked("Map"), marked("End"), marked("close the area being drawn")),
+    (marked("Map"), marked("Menu key"), marked("what can be done here")),
+    (marked("Map"), marked("Esc"), marked("let go")),
+    (marked("Day line"), marked("Left, Right"), marked("leave five minutes earlier or later")),
+    (marked("Day line"), marked("Shift+Left, Shift+Right"), marked("camp-by five minutes earlier or later")),
+    (marked("Field book"), marked("Tab, Shift+Tab"), marked("next and previous value")),
+    (marked("Field book"), marked("Up, Down, Page Up, Page Down"), marked("change a number in small or large steps")),
+)
+
+
+ABOUT = marked(
+    "sitepick {version} picks tonight's bivouac site and lays out its camp.\n\n"
+    "It reads maps; it can't see the ground. Local rules, the land owner's permission and trained judgement on the "
+    "ground come first."
 )
 
 
@@ -56,16 +74,16 @@ class HelpWindow(QDialog):
 
     def __init__(self, shortcuts: Sequence[tuple[str, str]], parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Manual")
+        self.setWindowTitle(tr("Manual"))
         self._shortcuts = shortcuts
         self._chapters = QListWidget(self)
-        self._chapters.setAccessibleName("Chapters")
-        self._chapters.addItems([*(name for name, _ in CHAPTERS), SHORTCUTS])
+        self._chapters.setAccessibleName(tr("Chapters"))
+        self._chapters.addItems([tr(name) for name in (*(name for name, _ in CHAPTERS), SHORTCUTS)])
         self._chapters.setFixedWidth(170)
         self._text = QTextBrowser(self)
-        self._text.setAccessibleName("Chapter")
+        self._text.setAccessibleName(tr("Chapter"))
         self._text.setOpenLinks(False)
-        close = QPushButton("Close", self)
+        close = QPushButton(tr("Close"), self)
         close.clicked.connect(self.close)
         row = QHBoxLayout()
         row.addWidget(self._chapters)
@@ -115,5 +133,11 @@ class HelpWindow(QDialog):
 def shortcuts_text(shortcuts: Sequence[tuple[str, str]]) -> str:
     """Every shortcut, as Markdown."""
     menus = [f"| {what} | {keys} |" for what, keys in shortcuts]
-    places = [f"| {place}: {what} | {keys} |" for place, keys, what in PLACE_KEYS]
-    return "\n".join(["# Shortcuts", "", "| what | keys |", "|---|---|", *menus, *places])
+    places = [f"| {tr(place)}: {tr(what)} | {tr(keys)} |" for place, keys, what in PLACE_KEYS]
+    head = [f"# {tr(SHORTCUTS)}", "", f"| {tr('what')} | {tr('keys')} |", "|---|---|"]
+    return "\n".join([*head, *menus, *places])
+
+
+def show_about(window: QWidget) -> None:
+    """What the program is, and what it can't do."""
+    QMessageBox.about(window, tr("About sitepick"), tr(ABOUT, version=__version__))

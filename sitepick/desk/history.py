@@ -6,6 +6,7 @@ from PySide6.QtCore import QObject, Signal, Slot
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from sitepick.desk.edit import PlanEdit
+from sitepick.desk.translation import tr
 from sitepick.plan.model import Plan
 
 _DRAG_ID = 1
@@ -15,7 +16,7 @@ class _PlanStep(QUndoCommand):
     """One step of the history: the plan before and after it."""
 
     def __init__(self, history: PlanHistory, edit: PlanEdit, before: Plan, after: Plan) -> None:
-        super().__init__(edit.text)
+        super().__init__(tr(edit.text))
         self._history = history
         self.gesture = edit.gesture
         self.before = before

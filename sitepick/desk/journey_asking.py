@@ -11,6 +11,7 @@ from PySide6.QtCore import QObject, Signal, Slot
 
 from sitepick.desk.desk_work import DeskWork
 from sitepick.desk.jobs import JobRunner
+from sitepick.desk.translation import tr
 from sitepick.errors import SitepickError
 from sitepick.plan.model import Plan
 
@@ -131,7 +132,10 @@ class JourneyAsker(QObject):
         if group is None:
             return
         del self._newest[group]
-        self.ended.emit(f"The journey could not be {'written' if group == WRITING else 'worked out'}.")
+        could_not = (
+            tr("The journey could not be written.") if group == WRITING else tr("The journey could not be worked out.")
+        )
+        self.ended.emit(could_not)
         (self.refused if isinstance(fault, SitepickError) else self.broken).emit(fault)
 
     @Slot(int)
@@ -139,4 +143,4 @@ class JourneyAsker(QObject):
         group = self._group_of(job_id)
         if group is not None:
             del self._newest[group]
-            self.ended.emit("Stopped.")
+            self.ended.emit(tr("Stopped."))

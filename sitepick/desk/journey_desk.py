@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sitepick.desk import plan_files
 from sitepick.desk.day_strip import journey_strip
 from sitepick.desk.day_way import day_way
+from sitepick.desk.translation import marked, tr
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from sitepick.desk.main_window import MainWindow
     from sitepick.journey.model import Journey
 
-AGED = "The plan has changed since: work the journey out again."
+AGED = marked("The plan has changed since: work the journey out again.")
 
 
 def connect_journey(window: MainWindow) -> None:
@@ -42,7 +43,9 @@ def connect_journey(window: MainWindow) -> None:
         """Show a day on the map and on the day line."""
         if asker.journey is not None:
             one = asker.journey.routes[page.route_index]
-            window.day_line.show_strip(journey_strip(one.days[number - 1]), f"Day {number} of the journey.")
+            window.day_line.show_strip(
+                journey_strip(one.days[number - 1]), tr("Day {number} of the journey.", number=number)
+            )
             window.map.show_day_way(day_way(one, number))
             page.show_day(number)
 
@@ -52,10 +55,16 @@ def connect_journey(window: MainWindow) -> None:
             asker.write(folder)
 
     def tell_written(paths: tuple[Path, ...]) -> None:
-        names = ", ".join(path.name for path in paths[:4]) + (" and more" if len(paths) > 4 else "")
-        window.notices.show_text(
-            f"The journey lies in {paths[0].parent}: {names}." if paths else "Nothing was written."
+        if not paths:
+            window.notices.show_text(tr("Nothing was written."))
+            return
+        names = ", ".join(path.name for path in paths[:4])
+        told = (
+            tr("The journey lies in {folder}: {names}.")
+            if len(paths) <= 4
+            else tr("The journey lies in {folder}: {names} and more.")
         )
+        window.notices.show_text(told.format(folder=paths[0].parent, names=names))
 
     page.work_requested.connect(asker.ask)
     page.write_requested.connect(write)
@@ -66,7 +75,7 @@ def connect_journey(window: MainWindow) -> None:
     asker.written.connect(tell_written)
     asker.progressed.connect(page.show_state)
     asker.ended.connect(page.show_state)
-    asker.aged.connect(partial(page.show_state, AGED))
+    asker.aged.connect(partial(page.show_state, tr(AGED)))
     asker.refused.connect(window.notices.show_error)
     asker.broken.connect(window.broken)
     window.answer_line.stop_requested.connect(asker.stop)

@@ -12,6 +12,7 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, NumberField, describe
 from sitepick.desk.page import clear, inner_column, text_label
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import marked, tr, translated
 from sitepick.errors import SettingsError
 from sitepick.exercise.grid_reference import ReferenceFaultError, read_place
 from sitepick.grid import Grid, mgrs_reference
@@ -22,10 +23,10 @@ from sitepick.plan.model import Plan
 from sitepick.plan.setting import setting_of
 
 _KINDS: list[tuple[object, str]] = [
-    ("stop", "a night near"), ("pass", "the way past"), ("supply", "supplies at"),
+    ("stop", marked("a night near")), ("pass", marked("the way past")), ("supply", marked("supplies at")),
 ]  # fmt: skip
 _FORECASTS = (("wind_from_deg", 5.0), ("wind_kmh", 1.0), ("temperature_c", 1.0), ("snow_cm", 5.0))
-_AS_BEFORE = "as on the first"
+_AS_BEFORE = marked("as on the first")
 
 
 class JourneyRows(QWidget):
@@ -44,34 +45,40 @@ class JourneyRows(QWidget):
         self._grid: Grid | None = None
         self._clicked: LonLat | None = None
         self._rest = QLineEdit()
-        self._rest.setPlaceholderText("none")
-        describe(self._rest, "rest days", "Days on which nobody marches, such as 3, 5; the first day is 1.")
+        self._rest.setPlaceholderText(tr("none"))
+        describe(self._rest, tr("rest days"), tr("Days on which nobody marches, such as 3, 5; the first day is 1."))
         self._rest.editingFinished.connect(self._on_rest)
         self._zone = QLineEdit()
-        self._zone.setPlaceholderText("as at the departure")
-        describe(self._zone, "zone of the clocks", 'Such as "Europe/Stockholm", where the clocks change on the way.')
+        self._zone.setPlaceholderText(tr("as at the departure"))
+        describe(
+            self._zone, tr("zone of the clocks"), tr('Such as "Europe/Stockholm", where the clocks change on the way.')
+        )
         self._zone.editingFinished.connect(self._on_zone)
         self._rows = inner_column()
-        self._kind = ChoiceField("what happens at a new place", _KINDS, "What the journey does there.")
+        self._kind = ChoiceField(
+            tr("what happens at a new place"), translated(_KINDS), tr("What the journey does there.")
+        )
         self._place = QLineEdit()
-        self._place.setPlaceholderText("grid reference")
-        describe(self._place, "grid reference of a new place", "Or click the map with Ask here and use the button.")
+        self._place.setPlaceholderText(tr("grid reference"))
+        describe(
+            self._place, tr("grid reference of a new place"), tr("Or click the map with Ask here and use the button.")
+        )
         self._place.returnPressed.connect(self._on_put)
-        put = QPushButton("Add")
-        describe(put, "add the place", "The journey takes this place in.")
+        put = QPushButton(tr("Add"))
+        describe(put, tr("add the place"), tr("The journey takes this place in."))
         put.clicked.connect(self._on_put)
-        self._here = QPushButton("Add where the map was clicked")
-        describe(self._here, "add the place where the map was clicked", "Click the map with Ask here first.")
+        self._here = QPushButton(tr("Add where the map was clicked"))
+        describe(self._here, tr("add the place where the map was clicked"), tr("Click the map with Ask here first."))
         self._here.clicked.connect(self._on_here)
         self._here.setEnabled(False)
-        forecast = QPushButton("Add a day's forecast")
-        describe(forecast, "add a day's forecast", "Weather of one day, where it differs from the plan's.")
+        forecast = QPushButton(tr("Add a day's forecast"))
+        describe(forecast, tr("add a day's forecast"), tr("Weather of one day, where it differs from the plan's."))
         forecast.clicked.connect(self._on_forecast)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(Sentence("Rest on days", self._rest, "; the clocks go", self._zone, "."))
+        column.addWidget(Sentence(tr("Rest on days {0}; the clocks go {1}."), self._rest, self._zone))
         column.addLayout(self._rows)
-        column.addWidget(Sentence("There must be", self._kind, self._place, put, self._here))
+        column.addWidget(Sentence(tr("There must be {0} {1} {2} {3}"), self._kind, self._place, put, self._here))
         line = QHBoxLayout()
         line.addWidget(forecast)
         line.addStretch(1)
@@ -114,11 +121,15 @@ class JourneyRows(QWidget):
         row = QWidget()
         line = QHBoxLayout(row)
         line.setContentsMargins(0, 0, 0, 0)
-        line.addWidget(text_label(f"Night {night.day} on {night.route} is pinned.", "reason"), 1)
-        button = QPushButton("Let go")
-        describe(button, f"let night {night.day} on {night.route} go", "The night may fall elsewhere again.")
+        line.addWidget(
+            text_label(tr("Night {day} on {route} is pinned.", day=night.day, route=night.route), "reason"), 1
+        )
+        button = QPushButton(tr("Let go"))
+        name = tr("let night {day} on {route} go", day=night.day, route=night.route)
+        describe(button, name, tr("The night may fall elsewhere again."))
         edit = PlanEdit(
-            text=f"Let night {night.day} go", change=partial(with_night_let_go, route=night.route, day=night.day)
+            text=tr("Let night {day} go", day=night.day),
+            change=partial(with_night_let_go, route=night.route, day=night.day),
         )
         button.clicked.connect(partial(self._emit, edit))
         line.addWidget(button)
@@ -131,29 +142,31 @@ class JourneyRows(QWidget):
     def _on_rest(self) -> None:
         text = self._rest.text()
         if self._settings is not None and text != ", ".join(map(str, self._settings.rest_days)):
-            self.edit_requested.emit(PlanEdit(text="Change the rest days", change=partial(_with_rest_days, text=text)))
+            self.edit_requested.emit(
+                PlanEdit(text=tr("Change the rest days"), change=partial(_with_rest_days, text=text))
+            )
 
     @Slot()
     def _on_zone(self) -> None:
         zone = self._zone.text().strip() or None
         if self._settings is not None and zone != self._settings.zone:
             change = partial(with_values, part="journey", zone=zone)
-            self.edit_requested.emit(PlanEdit(text="Change the clocks' zone", change=change))
+            self.edit_requested.emit(PlanEdit(text=tr("Change the clocks' zone"), change=change))
 
     @Slot()
     def _on_put(self) -> None:
         change = partial(_with_point_read, kind=str(self._kind.value), text=self._place.text(), grid=self._grid)
-        self.edit_requested.emit(PlanEdit(text="Add a place to the journey", change=change))
+        self.edit_requested.emit(PlanEdit(text=tr("Add a place to the journey"), change=change))
 
     @Slot()
     def _on_here(self) -> None:
         if self._clicked is not None:
             change = partial(_with_point, kind=str(self._kind.value), place=self._clicked)
-            self.edit_requested.emit(PlanEdit(text="Add a place to the journey", change=change))
+            self.edit_requested.emit(PlanEdit(text=tr("Add a place to the journey"), change=change))
 
     @Slot()
     def _on_forecast(self) -> None:
-        self.edit_requested.emit(PlanEdit(text="Add a day's forecast", change=_with_next_forecast))
+        self.edit_requested.emit(PlanEdit(text=tr("Add a day's forecast"), change=_with_next_forecast))
 
 
 class PointRow(QWidget):
@@ -175,27 +188,27 @@ class PointRow(QWidget):
     def __init__(self, index: int, point: JourneyPoint) -> None:
         super().__init__()
         self._index, self._point = index, point
-        kind = ChoiceField("what happens there", _KINDS, "What the journey does at this place.")
+        kind = ChoiceField(tr("what happens there"), translated(_KINDS), tr("What the journey does at this place."))
         kind.show_value(point.kind)
         kind.value_chosen.connect(partial(self._change, "kind"))
         self._name = QLineEdit(point.name)
-        describe(self._name, "name of the place", "As told in the words of the journey.")
+        describe(self._name, tr("name of the place"), tr("As told in the words of the journey."))
         self._name.editingFinished.connect(self._on_name)
         within = NumberField(setting_of(JourneyPoint, "within_m"), step=100.0)
         within.show_value(point.within_m)
         within.value_chosen.connect(partial(self._change, "within_m"))
-        drop = QPushButton("Remove")
+        drop = QPushButton(tr("Remove"))
         drop.setFlat(True)
-        describe(drop, f"remove {point.name}", "The journey needn't take this place in any more.")
+        describe(drop, tr("remove {name}", name=point.name), tr("The journey needn't take this place in any more."))
         drop.clicked.connect(self._on_drop)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        where = f"({_reference(point.place)}):"
-        column.addWidget(Sentence("There must be", kind, self._name, where, "within", within, drop))
+        text = tr("There must be {0} {1} ({place}), within {2} {3}").replace("{place}", _reference(point.place))
+        column.addWidget(Sentence(text, kind, self._name, within, drop))
 
     def _change(self, name: str, value: object) -> None:
         change = partial(_with_point_changed, index=self._index, point=replace(self._point, **{name: value}))  # type: ignore[arg-type]
-        self.edit_requested.emit(PlanEdit(text="Change a place of the journey", change=change))
+        self.edit_requested.emit(PlanEdit(text=tr("Change a place of the journey"), change=change))
 
     @Slot()
     def _on_name(self) -> None:
@@ -205,7 +218,7 @@ class PointRow(QWidget):
     @Slot()
     def _on_drop(self) -> None:
         change = partial(_with_point_changed, index=self._index, point=None)
-        self.edit_requested.emit(PlanEdit(text="Remove a place of the journey", change=change))
+        self.edit_requested.emit(PlanEdit(text=tr("Remove a place of the journey"), change=change))
 
 
 class ForecastRow(QWidget):
@@ -232,30 +245,30 @@ class ForecastRow(QWidget):
         day.value_chosen.connect(partial(self._change, "day"))
         fields = []
         for name, step in _FORECASTS:
-            field = NumberField(setting_of(DayForecast, name), step=step, empty_text=_AS_BEFORE)
+            field = NumberField(setting_of(DayForecast, name), step=step, empty_text=tr(_AS_BEFORE))
             field.show_value(getattr(forecast, name))
             field.value_chosen.connect(partial(self._change, name))
             fields.append(field)
         wind_from, wind, temperature, snow = fields
-        drop = QPushButton("Remove")
+        drop = QPushButton(tr("Remove"))
         drop.setFlat(True)
-        describe(drop, f"remove the forecast of day {forecast.day}", "That day has the plan's weather again.")
+        name = tr("remove the forecast of day {day}", day=forecast.day)
+        describe(drop, name, tr("That day has the plan's weather again."))
         drop.clicked.connect(self._on_drop)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(
-            Sentence("Day", day, ": wind from", wind_from, "at", wind, ", air at", temperature, ", snow", snow, drop)
-        )
+        told = tr("Day {0}: wind from {1} at {2}, air at {3}, snow {4} {5}")
+        column.addWidget(Sentence(told, day, wind_from, wind, temperature, snow, drop))
 
     def _change(self, name: str, value: object) -> None:
         value = int(value) if name == "day" and isinstance(value, float) else value
         change = partial(_with_forecast_changed, index=self._index, name=name, value=value)
-        self.edit_requested.emit(PlanEdit(text="Change a day's forecast", change=change))
+        self.edit_requested.emit(PlanEdit(text=tr("Change a day's forecast"), change=change))
 
     @Slot()
     def _on_drop(self) -> None:
         change = partial(_with_forecast_changed, index=self._index, name=None, value=None)
-        self.edit_requested.emit(PlanEdit(text="Remove a day's forecast", change=change))
+        self.edit_requested.emit(PlanEdit(text=tr("Remove a day's forecast"), change=change))
 
 
 def _reference(place: LonLat) -> str:
@@ -267,7 +280,9 @@ def _with_rest_days(plan: Plan, *, text: str) -> Plan:
     try:
         days = tuple(sorted(int(part) for part in text.replace(",", " ").split()))
     except ValueError as fault:
-        raise SettingsError(f"{text!r} is no list of days", fix="write the days' numbers, such as 3, 5") from fault
+        raise SettingsError(
+            tr("{text!r} is no list of days", text=text), fix=tr("write the days' numbers, such as 3, 5")
+        ) from fault
     return with_values(plan, "journey", rest_days=days)
 
 
@@ -278,11 +293,11 @@ def _with_point(plan: Plan, *, kind: str, place: LonLat) -> Plan:
 
 def _with_point_read(plan: Plan, *, kind: str, text: str, grid: Grid | None) -> Plan:
     if grid is None:
-        raise SettingsError("the ground isn't read yet", fix="wait for the first answer, then add the place")
+        raise SettingsError(tr("the ground isn't read yet"), fix=tr("wait for the first answer, then add the place"))
     try:
         place = read_place(text, grid).place
     except ReferenceFaultError as fault:
-        raise SettingsError(f"{text.strip()!r}: {fault}", fix="write it like 34W DA 67413 26991") from fault
+        raise SettingsError(f"{text.strip()!r}: {fault}", fix=tr("write it like 34W DA 67413 26991")) from fault
     return _with_point(plan, kind=kind, place=place)
 
 
@@ -296,7 +311,9 @@ def _with_next_forecast(plan: Plan) -> Plan:
     told = {forecast.day for forecast in plan.journey.forecasts}
     day = next((day for day in range(1, plan.journey.days_max + 1) if day not in told), None)
     if day is None:
-        raise SettingsError("every day has a forecast of its own", fix="change the one of the day that is meant")
+        raise SettingsError(
+            tr("every day has a forecast of its own"), fix=tr("change the one of the day that is meant")
+        )
     return with_values(plan, "journey", forecasts=(*plan.journey.forecasts, DayForecast(day=day)))
 
 

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from sitepick.desk.look import Look
 from sitepick.desk.map_signs import sign_font
+from sitepick.desk.translation import counted, tr
 
 if TYPE_CHECKING:
     from sitepick.journey.model import Day, Journey
@@ -34,7 +35,7 @@ class JourneyStrip(QWidget):
         self._days: tuple[Day, ...] = ()
         self._name = ""
         self._chosen = 0
-        self.setAccessibleName("Days of the journey")
+        self.setAccessibleName(tr("Days of the journey"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.hide()
@@ -132,18 +133,28 @@ class JourneyStrip(QWidget):
     def _tell(self) -> None:
         """What a person who can't see it is told."""
         told = [f"{_head_words(day)}, {_night_words(day)}" for day in self._days if day.number == self._chosen]
-        self.setAccessibleDescription(f"{self._name}, {len(self._days)} days. {' '.join(told)}".strip())
-        self.setToolTip("Choose a day for the day line; the left and right keys go from day to day.")
+        self.setAccessibleDescription(
+            tr(
+                "{name}, {days}. {told}", name=self._name, days=counted(len(self._days), "day"), told=" ".join(told)
+            ).strip()
+        )
+        self.setToolTip(tr("Choose a day for the day line; the left and right keys go from day to day."))
 
 
 def _head_words(day: Day) -> str:
-    pinned = " (pinned)" if day.is_pinned else ""
+    pinned = tr(" (pinned)") if day.is_pinned else ""
     if day.is_rest:
-        return f"{day.number}  rest{pinned}"
-    return f"{day.number}  {day.distance_m / 1000.0:.1f} km, {day.hours:.1f} h{pinned}"
+        return tr("{number}  rest{pinned}", number=day.number, pinned=pinned)
+    return tr(
+        "{number}  {distance_km:.1f} km, {hours:.1f} h{pinned}",
+        number=day.number,
+        distance_km=day.distance_m / 1000.0,
+        hours=day.hours,
+        pinned=pinned,
+    )
 
 
 def _night_words(day: Day) -> str:
     if day.night is None:
-        return "the end of the route"
-    return "no site" if day.night.is_bare else f"{day.score:.0f}  {day.night.name}"
+        return tr("the end of the route")
+    return tr("no site") if day.night.is_bare else f"{day.score:.0f}  {day.night.name}"

@@ -12,6 +12,7 @@ from sitepick.desk import plan_files
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.history import PlanHistory
 from sitepick.desk.plan_keeper import PlanKeeper
+from sitepick.desk.translation import tr
 from sitepick.errors import SitepickError
 from sitepick.plan.kit import read_kit, write_kit
 from sitepick.plan.kit_edits import with_kit
@@ -57,7 +58,7 @@ class KitFiles(QObject):
         except SitepickError as error:
             self.refused.emit(error)
             return
-        self.edit_requested.emit(PlanEdit(text="Take over a kit list", change=partial(with_kit, kit=kit)))
+        self.edit_requested.emit(PlanEdit(text=tr("Take over a kit list"), change=partial(with_kit, kit=kit)))
 
     @Slot()
     def ask_save(self) -> None:
@@ -73,4 +74,4 @@ class KitFiles(QObject):
         except SitepickError as error:
             self.refused.emit(error)
             return
-        self.told.emit(f"Kit list saved as {path}.")
+        self.told.emit(tr("Kit list saved as {path}.", path=path))

@@ -13,7 +13,8 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, NumberField, describe, setting_help
 from sitepick.desk.page import text_label
 from sitepick.desk.sentence import Sentence
-from sitepick.desk.words import counted
+from sitepick.desk.translation import counted, marked, tr, translated
+from sitepick.desk.words import begun
 from sitepick.plan.kit import NAME_LENGTH_MAX, KitItem
 from sitepick.plan.kit_edits import (
     with_kit_item_added,
@@ -26,9 +27,14 @@ from sitepick.plan.setting import setting_of
 
 ROWS_AT_A_TIME = 4
 NAME_WIDTH_PX = 240
-_WHOSE = (("person", "a person"), ("section", "a section"))
-_CARRIED = (("back", "on the back"), ("sled", "on the sled"))
-_STOWED = (("low aft", "low and aft"), ("forward", "forward"), ("to hand", "to hand"), ("anywhere", "anywhere"))
+_WHOSE = (("person", marked("a person")), ("section", marked("a section")))
+_CARRIED = (("back", marked("on the back")), ("sled", marked("on the sled")))
+_STOWED = (
+    ("low aft", marked("low and aft")),
+    ("forward", marked("forward")),
+    ("to hand", marked("to hand")),
+    ("anywhere", marked("anywhere")),
+)
 
 
 class KitRow(QWidget):
@@ -48,11 +54,11 @@ class KitRow(QWidget):
         self._tick.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._number = NumberField(setting_of(KitItem, "number"))
         self._weight = NumberField(setting_of(KitItem, "weight_kg"), decimals=1, step=0.1)
-        self._whose = ChoiceField("for", _WHOSE)
-        self._carried = ChoiceField("carried", _CARRIED)
-        self._stowed = ChoiceField("stowed", _STOWED)
+        self._whose = ChoiceField(tr("for"), translated(_WHOSE))
+        self._carried = ChoiceField(tr("carried"), translated(_CARRIED))
+        self._stowed = ChoiceField(tr("stowed"), translated(_STOWED))
         self._remove = QToolButton()
-        self._remove.setText("Remove")
+        self._remove.setText(tr("Remove"))
         self._remove.setProperty("role", "quiet")
         self._remove.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         column = QVBoxLayout(self)
@@ -62,7 +68,9 @@ class KitRow(QWidget):
         head.addWidget(self._tick, 1)
         head.addWidget(self._remove)
         column.addLayout(head)
-        column.addWidget(Sentence(self._number, "×", self._weight, self._whose, self._carried, self._stowed))
+        column.addWidget(
+            Sentence("{0} × {1} {2} {3} {4}", self._number, self._weight, self._whose, self._carried, self._stowed)
+        )
         self._tick.toggled.connect(self._on_ticked)
         self._number.value_chosen.connect(partial(self._on_chosen, "number", _whole))
         self._weight.value_chosen.connect(partial(self._on_chosen, "weight_kg", _same))
@@ -93,25 +101,30 @@ class KitRow(QWidget):
     def _show_name(self, name: str) -> None:
         metrics = self._tick.fontMetrics()
         self._tick.setText(metrics.elidedText(name, Qt.TextElideMode.ElideRight, NAME_WIDTH_PX).replace("&", "&&"))
-        describe(self._tick, f"{name} ticked", "Checked before leaving base.")
-        describe(self._number, f"number of {name}", setting_help(setting_of(KitItem, "number")))
-        describe(self._weight, f"weight of {name}", setting_help(setting_of(KitItem, "weight_kg")))
-        for field, what in ((self._whose, "who has"), (self._carried, "what carries"), (self._stowed, "where lies")):
-            describe(field, f"{what} {name}", f"{what.capitalize()} {name}.")
-        describe(self._remove, f"remove {name}", f"Take {name} off the list.")
+        describe(self._tick, tr("{name} ticked", name=name), tr("Checked before leaving base."))
+        describe(self._number, tr("number of {name}", name=name), setting_help(setting_of(KitItem, "number")))
+        describe(self._weight, tr("weight of {name}", name=name), setting_help(setting_of(KitItem, "weight_kg")))
+        for field, what in (
+            (self._whose, tr("who has {name}", name=name)),
+            (self._carried, tr("what carries {name}", name=name)),
+            (self._stowed, tr("where lies {name}", name=name)),
+        ):
+            describe(field, what, f"{begun(what)}.")
+        describe(self._remove, tr("remove {name}", name=name), tr("Take {name} off the list.", name=name))
 
     @Slot(bool)
     def _on_ticked(self, is_ticked: bool) -> None:
-        text = f"{'Tick' if is_ticked else 'Untick'} {self._name}"
+        name = self._name
+        text = tr("Tick {name}", name=name) if is_ticked else tr("Untick {name}", name=name)
         self._wish(text, partial(with_kit_item_changed, name=self._name, is_ticked=is_ticked))
 
     def _on_chosen(self, field: str, read: Callable[[object], object], value: object) -> None:
-        text = f"Change the kit list: {self._name}"
+        text = tr("Change the kit list: {name}", name=self._name)
         self._wish(text, partial(_changed, name=self._name, field=field, value=read(value)))
 
     @Slot()
     def _on_removed(self) -> None:
-        self._wish(f"Remove {self._name}", partial(with_kit_item_removed, name=self._name))
+        self._wish(tr("Remove {name}", name=self._name), partial(with_kit_item_removed, name=self._name))
 
     def _wish(self, text: str, change: Callable[[Plan], Plan]) -> None:
         self.edit_requested.emit(PlanEdit(text=text, change=change))
@@ -140,12 +153,16 @@ class KitList(QWidget):
         self._column = QVBoxLayout()
         self._column.setSpacing(2)
         self._new_name = QLineEdit()
-        self._new_name.setPlaceholderText("something else to take along")
+        self._new_name.setPlaceholderText(tr("something else to take along"))
         self._new_name.setMaxLength(NAME_LENGTH_MAX)
-        describe(self._new_name, "name of a new thing", "What to put on the kit list; press Enter to add it.")
-        self._add, self._untick = QPushButton("Add"), QPushButton("Untick all")
-        describe(self._add, "add to the kit list", "Puts it at the end of the list, one a section, 1 kg, on the sled.")
-        describe(self._untick, "untick all", "Takes every tick off, for the next departure.")
+        describe(self._new_name, tr("name of a new thing"), tr("What to put on the kit list; press Enter to add it."))
+        self._add, self._untick = QPushButton(tr("Add")), QPushButton(tr("Untick all"))
+        describe(
+            self._add,
+            tr("add to the kit list"),
+            tr("Puts it at the end of the list, one a section, 1 kg, on the sled."),
+        )
+        describe(self._untick, tr("untick all"), tr("Takes every tick off, for the next departure."))
         line = QHBoxLayout()
         line.addWidget(self._new_name, 1)
         line.addWidget(self._add)
@@ -180,7 +197,9 @@ class KitList(QWidget):
             self._new_name.clear()
         ticked, taken = sum(item.is_ticked for item in kit if item.number), sum(item.number > 0 for item in kit)
         self._told.setText(
-            f"{ticked} of {counted(taken, 'thing')} ticked." if taken else "Nothing on the list yet: add what you take."
+            tr("{ticked} of {things} ticked.", ticked=ticked, things=counted(taken, "thing"))
+            if taken
+            else tr("Nothing on the list yet: add what you take.")
         )
 
     def showEvent(self, event: QShowEvent) -> None:
@@ -203,11 +222,11 @@ class KitList(QWidget):
     @Slot()
     def _on_add(self) -> None:
         name = " ".join(self._new_name.text().split())
-        self.edit_requested.emit(PlanEdit(text=f"Add {name}", change=partial(_added, name=name)))
+        self.edit_requested.emit(PlanEdit(text=tr("Add {name}", name=name), change=partial(_added, name=name)))
 
     @Slot()
     def _on_untick(self) -> None:
-        self.edit_requested.emit(PlanEdit(text="Untick all", change=with_kit_unticked))
+        self.edit_requested.emit(PlanEdit(text=tr("Untick all"), change=with_kit_unticked))
 
 
 def _added(plan: Plan, *, name: str) -> Plan:

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 from sitepick.desk.display import shown
 from sitepick.desk.look import Look
 from sitepick.desk.map_signs import sign_font
+from sitepick.desk.translation import tr
 
 if TYPE_CHECKING:
     from sitepick.desk.look_through import LayerPicture
@@ -43,7 +44,7 @@ class LegendCard(QWidget):
             told = [words for _, words in layer.swatches]
             if layer.ramp is not None:
                 told = [*mark_texts(layer), *told]
-            self.setAccessibleName(f"Legend: {layer.factor.label}. {', '.join(told)}")
+            self.setAccessibleName(tr("Legend: {label}. {marks}", label=tr(layer.factor.label), marks=", ".join(told)))
             self.resize(self.sizeHint())
             self.update()
 
@@ -65,7 +66,7 @@ class LegendCard(QWidget):
         painter.setPen(self._look.graphite)
         painter.setFont(sign_font(painter, 13, is_bold=True))
         inside = self.width() - 2 * EDGE_PX
-        title = QFontMetricsF(painter.font()).elidedText(layer.factor.label, Qt.TextElideMode.ElideRight, inside)
+        title = QFontMetricsF(painter.font()).elidedText(tr(layer.factor.label), Qt.TextElideMode.ElideRight, inside)
         painter.drawText(QRectF(EDGE_PX, EDGE_PX - 3, inside, LINE_PX), Qt.AlignmentFlag.AlignVCenter, title)
         top = EDGE_PX + LINE_PX
         painter.setFont(sign_font(painter, 12))
@@ -88,7 +89,7 @@ class LegendCard(QWidget):
     def _lines(layer: LayerPicture) -> list[tuple[str, str]]:
         lines = list(layer.swatches[:SWATCHES_MAX])
         more = len(layer.swatches) - SWATCHES_MAX
-        return [*lines, ("", f"and {more} more")] if more > 0 else lines
+        return [*lines, ("", tr("and {more} more", more=more))] if more > 0 else lines
 
     def _paint_ramp(self, painter: QPainter, layer: LayerPicture, ramp: Ramp, top: float) -> None:
         from sitepick.sheet.layer_look import ramp_colour

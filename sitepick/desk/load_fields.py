@@ -13,6 +13,7 @@ from sitepick.desk.kit_list import KitList
 from sitepick.desk.page import inner_column, show_cautions, show_texts, text_label
 from sitepick.desk.plan_field import PlanField, plan_number
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import tr
 from sitepick.plan.edits import with_values
 from sitepick.plan.load import LoadSettings
 from sitepick.plan.model import Plan
@@ -40,28 +41,39 @@ class LoadFields(QWidget):
         super().__init__(parent)
         self.hide()  # holds the signals; what shows stands in the page's column
         body = plan_number("load", "body_kg")
-        carried = plan_number("load", "carried_kg", decimals=1, empty_text="what the kit list comes to")
+        carried = plan_number("load", "carried_kg", decimals=1, empty_text=tr("what the kit list comes to"))
         ration = plan_number("load", "ration_kcal", step=100.0)
-        sleds = _count_field("sled_count", empty_text="one a section")
+        sleds = _count_field("sled_count", empty_text=tr("one a section"))
         limit, own = plan_number("load", "sled_limit_kg", decimals=1), plan_number("load", "sled_own_kg", decimals=1)
         pullers = _count_field("pullers_per_sled")
         drag = plan_number("load", "sled_drag_frac", decimals=2, step=0.01)
         self._fields = (body, carried, ration, sleds, limit, own, pullers, drag)
         self.kit = KitList()
         self._found, self._cautions = inner_column(), inner_column()
-        column.addWidget(text_label("Loads and supplies", "heading"))
+        column.addWidget(text_label(tr("Loads and supplies"), "heading"))
         column.addWidget(
-            Sentence("A person weighs", body.field, "and carries", carried.field, "; a day's ration holds",
-                     ration.field, ".")
-        )  # fmt: skip
+            Sentence(
+                tr("A person weighs {0} and carries {1}; a day's ration holds {2}."),
+                body.field,
+                carried.field,
+                ration.field,
+            )
+        )
         self._sleds = Sentence(
-            "Sleds:", sleds.field, ", each with at most", limit.field, "on it,", own.field, "empty, pulled by",
-            pullers.field, "people at a time with a drag of", drag.field, "of its weight.",
-        )  # fmt: skip
+            tr(
+                "Sleds: {0}, each with at most {1} on it, {2} empty, pulled by {3} people at a time with a "
+                "drag of {4} of its weight."
+            ),
+            sleds.field,
+            limit.field,
+            own.field,
+            pullers.field,
+            drag.field,
+        )
         column.addWidget(self._sleds)
         column.addLayout(self._found)
         column.addLayout(self._cautions)
-        column.addWidget(text_label("Kit list, to tick before leaving", "heading"))
+        column.addWidget(text_label(tr("Kit list, to tick before leaving"), "heading"))
         column.addWidget(self.kit)
         for piece in (*self._fields, self.kit):
             piece.edit_requested.connect(self.edit_requested)
@@ -89,7 +101,7 @@ def _count_field(name: str, *, empty_text: str | None = None) -> PlanField:
     setting = setting_of(LoadSettings, name)
     return PlanField(
         NumberField(setting, empty_text=empty_text),
-        text=f"Change {setting.label}",
+        text=tr("Change {label}", label=tr(setting.label)),
         read=partial(_read, name=name),
         change=partial(_change, name=name),
     )

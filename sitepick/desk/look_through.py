@@ -12,6 +12,7 @@ import numpy as np
 from PySide6.QtGui import QImage
 
 from sitepick.desk.map_picture import picture_levels
+from sitepick.desk.translation import marked, tr
 from sitepick.grid import Grid
 from sitepick.sheet.palette import Palette
 from sitepick.work import Watch
@@ -40,24 +41,24 @@ class Factor:
 
 
 FACTORS = (
-    Factor(key="evergreen_frac", label="Evergreen cover", unit="1"),
-    Factor(key="slope_30m_deg", label="Slope over 30 m", unit="°"),
-    Factor(key="wind_share", label="Wind at a shelter, share of the open wind", unit="1"),
-    Factor(key="water_min", label="Minutes to water and back", unit="min"),
-    Factor(key="can_pitch", label="Ground to pitch on"),
-    Factor(key="moving_min", label="Time on the move from the start", unit="min"),
-    Factor(key="cold_pool_frac", label="Cold hollows", unit="1"),
-    Factor(key="avalanche_angle_deg", label="Avalanche ground, line up to the release", unit="°"),
-    Factor(key="is_wet", label="Bog, marsh and flood ground"),
-    Factor(key="sun_hours", label="Hours of sun on the day of arrival", unit="h"),
-    Factor(key="seen_share", label="Seen from tracks, route and observers", unit="1"),
-    Factor(key="cover_code", label="Land cover"),
-    Factor(key="elevation_m", label="Height above the sea", unit="m"),
+    Factor(key="evergreen_frac", label=marked("Evergreen cover"), unit="1"),
+    Factor(key="slope_30m_deg", label=marked("Slope over 30 m"), unit="°"),
+    Factor(key="wind_share", label=marked("Wind at a shelter, share of the open wind"), unit="1"),
+    Factor(key="water_min", label=marked("Minutes to water and back"), unit="min"),
+    Factor(key="can_pitch", label=marked("Ground to pitch on")),
+    Factor(key="moving_min", label=marked("Time on the move from the start"), unit="min"),
+    Factor(key="cold_pool_frac", label=marked("Cold hollows"), unit="1"),
+    Factor(key="avalanche_angle_deg", label=marked("Avalanche ground, line up to the release"), unit="°"),
+    Factor(key="is_wet", label=marked("Bog, marsh and flood ground")),
+    Factor(key="sun_hours", label=marked("Hours of sun on the day of arrival"), unit="h"),
+    Factor(key="seen_share", label=marked("Seen from tracks, route and observers"), unit="1"),
+    Factor(key="cover_code", label=marked("Land cover")),
+    Factor(key="elevation_m", label=marked("Height above the sea"), unit="m"),
 )
 
 
 # What ground without a value means, where it isn't simply not known; such layers have this swatch only.
-_NO_VALUE = {"water_min": "farther, or not looked at", "moving_min": "not reached by camp-by"}
+_NO_VALUE = {"water_min": marked("farther, or not looked at"), "moving_min": marked("not reached by camp-by")}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -102,7 +103,8 @@ def draw_layer(answer: Tonight, key: str, palette: Palette, watch: Watch) -> Lay
     from sitepick.sheet.layer_look import look_at
 
     factor = factor_named(key)
-    watch.tick(f"looking through {factor.label[0].lower()}{factor.label[1:]}")
+    label = tr(factor.label)
+    watch.tick(tr("looking through {label}", label=f"{label[:1].lower()}{label[1:]}"))
     values = _values(answer, key, watch)
     look = look_at(key, values, factor.unit, answer.ground, palette)
     return LayerPicture(

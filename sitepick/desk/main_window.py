@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QGuiApplication
-from PySide6.QtWidgets import QApplication, QMainWindow, QMessageBox, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QVBoxLayout, QWidget
 
-from sitepick import __version__
 from sitepick.desk import plan_files
 from sitepick.desk.answer_line import AnswerLine
 from sitepick.desk.asking import Asker
@@ -23,7 +22,7 @@ from sitepick.desk.field_book import PAGE_NAMES, USUAL_PX, FieldBook
 from sitepick.desk.ground_places import missing_files, with_file_moved
 from sitepick.desk.guide import GuideBar
 from sitepick.desk.handing_out import HandingOut
-from sitepick.desk.help_window import HelpWindow
+from sitepick.desk.help_window import HelpWindow, show_about
 from sitepick.desk.history import PlanHistory
 from sitepick.desk.jobs import JobRunner
 from sitepick.desk.journey_asking import JourneyAsker
@@ -38,6 +37,7 @@ from sitepick.desk.notices import NoticeBar
 from sitepick.desk.page import rule
 from sitepick.desk.plan_keeper import Keepsakes, PlanKeeper
 from sitepick.desk.route_menu import TURN
+from sitepick.desk.translation import marked, tr
 from sitepick.desk.window_place import window_place
 from sitepick.desk.words import handed_out_sentence, way_sentence
 from sitepick.errors import GroundError, SitepickError
@@ -57,12 +57,6 @@ if TYPE_CHECKING:
     from sitepick.ground.route_file import RouteFile
     from sitepick.march.propose import Proposal
     from sitepick.tonight import Tonight
-
-ABOUT = (
-    "sitepick {version} picks tonight's bivouac site and lays out its camp.\n\n"
-    "It reads maps; it can't see the ground. Local rules, the land owner's permission and trained judgement on the "
-    "ground come first."
-)
 
 
 class MainWindow(QMainWindow):
@@ -233,7 +227,7 @@ class MainWindow(QMainWindow):
         menus.drop_requested.connect(self._on_drop)
         menus.turn_requested.connect(partial(self.apply, TURN))
         menus.route_file_requested.connect(self._on_route_file)
-        menus.about_requested.connect(self._on_about)
+        menus.about_requested.connect(partial(show_about, self))
 
     # What the person asked for
 
@@ -325,7 +319,9 @@ class MainWindow(QMainWindow):
     @Slot()
     def _on_handout(self) -> None:
         if self._is_old:
-            self.notices.show_text("The plan has changed since this answer: wait for the new one before handing out.")
+            self.notices.show_text(
+                tr("The plan has changed since this answer: wait for the new one before handing out.")
+            )
             return
         folder = plan_files.ask_folder(self, self.keeper.folder)
         if folder is not None:
@@ -334,13 +330,15 @@ class MainWindow(QMainWindow):
     @Slot(int)
     def _on_alternative(self, index: int) -> None:
         name = self.history.plan.alternatives[index].name
-        self.apply(PlanEdit(text=f"March along {name}", change=partial(with_alternative_chosen, index=index)))
+        self.apply(
+            PlanEdit(text=tr("March along {name}", name=name), change=partial(with_alternative_chosen, index=index))
+        )
         self.map.show_all()
 
     @Slot(int)
     def _on_drop(self, index: int) -> None:
         name = self.history.plan.alternatives[index].name
-        self.apply(PlanEdit(text=f"Drop {name}", change=partial(with_alternative_dropped, index=index)))
+        self.apply(PlanEdit(text=tr("Drop {name}", name=name), change=partial(with_alternative_dropped, index=index)))
 
     @Slot()
     def _on_route_file(self) -> None:
@@ -353,15 +351,11 @@ class MainWindow(QMainWindow):
         name = plan_files.ask_point_name(self, index + 1, self.history.plan.route.names_by_point[index] or "")
         if name is not None:
             change = partial(with_route_point_named, index=index, name=name)
-            self.apply(PlanEdit(text=f"Name point {index + 1}", change=change))
+            self.apply(PlanEdit(text=tr("Name point {index}", index=index + 1), change=change))
 
     @Slot(int, object)
     def _on_way(self, index: int, goal: LonLat | None) -> None:
         self.asker.find_way(self.history.plan, index, goal)
-
-    @Slot()
-    def _on_about(self) -> None:
-        QMessageBox.about(self, "About sitepick", ABOUT.format(version=__version__))
 
     @Slot(object)
     def _on_mark_name(self, mark: MarkInHand) -> None:
@@ -393,7 +387,7 @@ class MainWindow(QMainWindow):
         new = plan_files.ask_new_place(self, old)
         if new is not None:
             ground = with_file_moved(self.history.plan.ground, old, new)
-            self.apply(PlanEdit(text=f"Find {old.name}", change=partial(with_ground, ground=ground)))
+            self.apply(PlanEdit(text=tr("Find {name}", name=old.name), change=partial(with_ground, ground=ground)))
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if event.mimeData().hasUrls():
@@ -481,18 +475,18 @@ class MainWindow(QMainWindow):
         """Put a way into the route, unless the route has changed since it was asked for."""
         self.answer_line.show_stopped("", is_old=self._is_old)
         if route != self.history.plan.route:
-            self.notices.show_text("The route has changed while a way was looked for; ask for it again.")
+            self.notices.show_text(tr("The route has changed while a way was looked for; ask for it again."))
             return
         inside = way.points[1:-1] if index < len(route.points) - 1 else way.points[1:]
         change = partial(with_route_points_added, index=index + 1, points=inside)
-        self.apply(PlanEdit(text="Find a quick way", change=change))
+        self.apply(PlanEdit(text=tr("Find a quick way"), change=change))
         self.notices.show_text(way_sentence(way))
 
     @Slot(object)
     def _on_routes_read(self, read: RouteFile) -> None:
         self.answer_line.show_stopped("", is_old=self._is_old)
         change = partial(with_routes_taken, routes=read.routes)
-        self.apply(PlanEdit(text=f"Take the route {read.routes[0].name}", change=change))
+        self.apply(PlanEdit(text=tr("Take the route {name}", name=read.routes[0].name), change=change))
         self.map.show_all()
         self.notices.show_text(" ".join([*read.notes, *(caution.text for caution in read.cautions)]))
 
@@ -510,7 +504,7 @@ class MainWindow(QMainWindow):
             self.keeper.open_other(dropped.plan_path)
             return
         if dropped.ground is not None:
-            self.apply(PlanEdit(text="Take other ground", change=partial(with_ground, ground=dropped.ground)))
+            self.apply(PlanEdit(text=tr("Take other ground"), change=partial(with_ground, ground=dropped.ground)))
         if dropped.told:
             self.notices.show_text(dropped.told)
         if dropped.route_path is not None:
@@ -524,23 +518,25 @@ class MainWindow(QMainWindow):
 
     @Slot()
     def _on_stopped(self) -> None:
-        self._show_ended("Stopped. Change anything to start again.")
+        self._show_ended(tr("Stopped. Change anything to start again."))
 
     @Slot(object)
     def _on_refused(self, error: SitepickError) -> None:
-        self._show_ended("No answer yet.")
+        self._show_ended(tr("No answer yet."))
         told = str(error)  # another fault may come first, whatever else is missing
         self._lost = tuple(path for path in missing_files(self.history.plan.ground) if path.name in told)
         if not self._lost:
             self.notices.show_error(error)
             return
         name, where = self._lost[0].name, str(self._lost[0].parent)
-        gone = GroundError(f"the file {name} isn't where the plan says", where=where, fix="tell where it is now")
-        self.notices.show_error(gone, wish=f"Find {name} …")
+        gone = GroundError(
+            tr("the file {name} isn't where the plan says", name=name), where=where, fix=tr("tell where it is now")
+        )
+        self.notices.show_error(gone, wish=tr("Find {name} …", name=name))
 
     @Slot(object)
     def _on_broken(self, fault: BaseException) -> None:
-        self._show_ended("No answer yet.")
+        self._show_ended(tr("No answer yet."))
         self.broken.emit(fault)
 
     # Small steps of the above
@@ -559,5 +555,5 @@ class MainWindow(QMainWindow):
         """Which part of the desk the person is in, as the manual calls it."""
         has_keys = QApplication.focusWidget()
         if has_keys is self.map:
-            return "Map"
-        return "Day line" if has_keys is self.day_line else self.field_book.page_name
+            return marked("Map")
+        return marked("Day line") if has_keys is self.day_line else self.field_book.page_name

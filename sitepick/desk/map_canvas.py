@@ -43,6 +43,7 @@ from sitepick.desk.route_tool import RouteTool
 from sitepick.desk.site_wishes import own_site_edit
 from sitepick.desk.snap import TrackSnap
 from sitepick.desk.sun_reading import SunReading
+from sitepick.desk.translation import tr
 from sitepick.grid import Grid
 from sitepick.plan.model import Plan, Route
 
@@ -100,13 +101,15 @@ class MapCanvas(QWidget):
         self.setMouseTracking(True)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setMinimumSize(320, 240)
-        self.setAccessibleName("Map")
+        self.setAccessibleName(tr("Map"))
         self.setAccessibleDescription(
-            "Arrows move the map, plus and minus zoom, Home shows all, Enter asks about the middle. "
-            "M, R, K, C and A choose what the pointer does; with R, Page Down takes a point of the route in hand, N "
-            "names it and the menu key shows what can be done. With K, Enter sets a corner or an observer in the "
-            "middle, End closes the area, Page Down takes a corner in hand. With C, Page Down takes a thing of "
-            "the camp in hand, arrows move it, Enter puts it there. Sites and camp are told in full on their pages."
+            tr(
+                "Arrows move the map, plus and minus zoom, Home shows all, Enter asks about the middle. "
+                "M, R, K, C and A choose what the pointer does; with R, Page Down takes a point of the route in hand, "
+                "N names it and the menu key shows what can be done. With K, Enter sets a corner or an observer in the "
+                "middle, End closes the area, Page Down takes a corner in hand. With C, Page Down takes a thing of "
+                "the camp in hand, arrows move it, Enter puts it there. Sites and camp are told in full on their pages."
+            )
         )
         self._look = look
         self._frame = MapFrame(east_m=0.0, north_m=0.0, m_per_px=10.0, width_px=640.0, height_px=480.0)

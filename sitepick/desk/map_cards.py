@@ -8,29 +8,39 @@ from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import QButtonGroup, QFrame, QGridLayout, QHBoxLayout, QLabel, QToolButton, QVBoxLayout, QWidget
 
 from sitepick.desk.mark_tool import NO_GO, OBSERVER, SITE
+from sitepick.desk.translation import marked, tr
 
 MOVE, ROUTE, MARK, CAMP, ASK = "move", "route", "mark", "camp", "ask"
 VERBS = (
-    (MOVE, "&Move", "Drag the map, choose a site (M)"),
-    (ROUTE, "&Route", "Click adds a point, a drag moves it, Delete removes it, a right click shows more, Esc ends (R)"),
+    (MOVE, marked("&Move"), marked("Drag the map, choose a site (M)")),
+    (
+        ROUTE,
+        marked("&Route"),
+        marked("Click adds a point, a drag moves it, Delete removes it, a right click shows more, Esc ends (R)"),
+    ),
     (
         MARK,
-        "Mar&k",
-        "Click the corners of an area, a double click ends; drag moves, Delete removes, a right click shows more (K)",
+        marked("Mar&k"),
+        marked(
+            "Click the corners of an area, a double click ends; drag moves, Delete removes, "
+            "a right click shows more (K)"
+        ),
     ),
     (
         CAMP,
-        "&Camp",
-        "Drag a shelter, a post or a facility to its place; arrows move the chosen one by 1 m, with Shift by 10 m, "
-        "Enter puts it there, Esc puts it back, Delete lets go of it (C)",
+        marked("&Camp"),
+        marked(
+            "Drag a shelter, a post or a facility to its place; arrows move the chosen one by 1 m, with Shift by 10 m, "
+            "Enter puts it there, Esc puts it back, Delete lets go of it (C)"
+        ),
     ),
-    (ASK, "&Ask here", "Click a place to hear what speaks for and against it (A)"),
+    (ASK, marked("&Ask here"), marked("Click a place to hear what speaks for and against it (A)")),
 )
 
 MARK_KINDS = (
-    (NO_GO, "No-go area", "Nobody marches or camps there."),
-    (SITE, "Own site", "A site of your own, measured like any other."),
-    (OBSERVER, "Observer", "Somebody the camp should not be seen by: one click."),
+    (NO_GO, marked("No-go area"), marked("Nobody marches or camps there.")),
+    (SITE, marked("Own site"), marked("A site of your own, measured like any other.")),
+    (OBSERVER, marked("Observer"), marked("Somebody the camp should not be seen by: one click.")),
 )
 
 
@@ -48,7 +58,7 @@ class VerbBar(QFrame):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setProperty("role", "card")
-        self.setAccessibleName("What the pointer does on the map")
+        self.setAccessibleName(tr("What the pointer does on the map"))
         column = QVBoxLayout(self)
         column.setContentsMargins(1, 1, 1, 1)
         column.setSpacing(0)
@@ -56,13 +66,13 @@ class VerbBar(QFrame):
         self._buttons: dict[str, QToolButton] = {}
         for verb, text, tip in VERBS:
             button = QToolButton(self)
-            button.setText(text)
-            button.setToolTip(tip)
+            button.setText(tr(text))
+            button.setToolTip(tr(tip))
             button.setCheckable(True)
             button.setProperty("role", "verb")
             button.setProperty("verb", verb)
-            button.setAccessibleName(text.replace("&", ""))
-            button.setAccessibleDescription(tip)
+            button.setAccessibleName(tr(text).replace("&", ""))
+            button.setAccessibleDescription(tr(tip))
             button.setFixedWidth(84)
             self._group.addButton(button)
             self._buttons[verb] = button
@@ -93,19 +103,19 @@ class MarkBar(QFrame):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setProperty("role", "card")
-        self.setAccessibleName("What a click marks")
+        self.setAccessibleName(tr("What a click marks"))
         row = QHBoxLayout(self)
         row.setContentsMargins(1, 1, 1, 1)
         row.setSpacing(0)
         self._group = QButtonGroup(self)
         for kind, text, tip in MARK_KINDS:
             button = QToolButton(self)
-            button.setText(text)
-            button.setToolTip(tip)
+            button.setText(tr(text))
+            button.setToolTip(tr(tip))
             button.setCheckable(True)
             button.setProperty("role", "verb")
             button.setProperty("kind", kind)
-            button.setAccessibleDescription(tip)
+            button.setAccessibleDescription(tr(tip))
             self._group.addButton(button)
             row.addWidget(button)
         self._group.buttons()[0].setChecked(True)
@@ -174,7 +184,7 @@ class ReasonCard(QLabel):
         self.setProperty("role", "tag")
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setTextFormat(Qt.TextFormat.PlainText)
-        self.setAccessibleName("What speaks against this place")
+        self.setAccessibleName(tr("What speaks against this place"))
         self.hide()
 
     def show_beside(self, text: str, x_px: float, y_px: float) -> None:
@@ -218,14 +228,14 @@ class WhyCard(QFrame):
         self._text.setFixedWidth(300)
         self._text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         close = QToolButton(self)
-        close.setText("Close")
+        close.setText(tr("Close"))
         close.setProperty("role", "quiet")
         close.clicked.connect(self._on_close)
         column.addWidget(self._title)
         column.addWidget(self._text)
         own = QToolButton(self)
-        own.setText("Make a site here")
-        own.setToolTip("A round site of your own with room for the unit, measured like any other.")
+        own.setText(tr("Make a site here"))
+        own.setToolTip(tr("A round site of your own with room for the unit, measured like any other."))
         own.setProperty("role", "quiet")
         own.clicked.connect(self.site_wanted)
         row = QHBoxLayout()

@@ -8,9 +8,10 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from sitepick.desk.fields import ChoiceField
 from sitepick.desk.page import text_label
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import marked, tr, translated
 from sitepick.sheet.map_scales import PICTURE_SCALES
 
-_NAMES = (("way", "map of the way"), ("camp", "map of the camp"))
+_NAMES = (("way", marked("map of the way")), ("camp", marked("map of the camp")))
 _DOTS = ((100.0, "100"), (150.0, "150"), (200.0, "200"), (300.0, "300"), (600.0, "600"))
 _USUAL = {"way": 25_000, "camp": 1000}
 
@@ -29,26 +30,28 @@ class MapChoice(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._has_camp, self._is_ready = False, False
-        self.name = ChoiceField("map", _NAMES, "Which map.")
+        self.name = ChoiceField(tr("map"), translated(_NAMES), tr("Which map."))
         self.scales = {
             name: ChoiceField(
-                "scale", [(scale, f"1:{scale:,}".replace(",", " ")) for scale in PICTURE_SCALES[name]],
-                "True on the ground when the picture is printed in its own size.",
+                tr("scale"), [(scale, f"1:{scale:,}".replace(",", " ")) for scale in PICTURE_SCALES[name]],
+                tr("True on the ground when the picture is printed in its own size."),
             )
             for name, _ in _NAMES
         }  # fmt: skip
-        self.dots = ChoiceField("dots an inch", _DOTS, "300 for a printer; 100 for a screen.")
+        self.dots = ChoiceField(tr("dots an inch"), _DOTS, tr("300 for a printer; 100 for a screen."))
         self.dots.show_value(300.0)
-        self.button = QPushButton("Save as PNG …")
+        self.button = QPushButton(tr("Save as PNG …"))
         self.button.clicked.connect(self._on_clicked)
         self.name.value_chosen.connect(self._show_state)
         for name, field in self.scales.items():
             field.show_value(_USUAL[name])
         column = QVBoxLayout(self)
-        column.addWidget(Sentence("The", self.name, "at", *self.scales.values(), "with", self.dots, "dots an inch."))
+        column.addWidget(
+            Sentence(tr("The {0} at {1} {2} with {3} dots an inch."), self.name, *self.scales.values(), self.dots)
+        )
         column.addWidget(text_label(
-            "The picture is as large as the map needs, with its grid, norths, scale and signs. A picture of the way "
-            "at 1:5 000 can be metres wide.", "soft",
+            tr("The picture is as large as the map needs, with its grid, norths, scale and signs. A picture of the way "
+            "at 1:5 000 can be metres wide."), "soft",
         ))  # fmt: skip
         row = QHBoxLayout()
         row.addWidget(self.button)

@@ -14,6 +14,7 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.map_cards import ReasonCard
 from sitepick.desk.map_frame import MapFrame
 from sitepick.desk.map_signs import CAMP_FROM_M_PER_PX, SignPainter
+from sitepick.desk.translation import tr
 from sitepick.plan.model import Plan
 
 if TYPE_CHECKING:
@@ -150,7 +151,11 @@ class MapHand(QObject):
     def menu_entries(self, frame: MapFrame, place: QPointF) -> list[tuple[str, PlanEdit]]:
         """What can be done with the thing under the pointer."""
         thing = self.thing_at(frame, place)
-        return [] if thing is None or not thing.is_pinned else [(f"Let go of {thing.name}", let_go_edit(thing.key))]
+        return (
+            []
+            if thing is None or not thing.is_pinned
+            else [(tr("Let go of {name}", name=thing.name), let_go_edit(thing.key))]
+        )
 
     def frame_on(self, key: Key | None, frame: MapFrame, rect: QRect) -> MapFrame:
         """Choose a thing, and tell the frame that shows it well: the same where it can be seen already."""

@@ -16,6 +16,7 @@ from sitepick.desk.long_line import LongLines
 from sitepick.desk.look import LABEL_PX, Look
 from sitepick.desk.map_frame import MapFrame, round_step
 from sitepick.desk.route_sign import ReachLines, RouteSign
+from sitepick.desk.translation import tr
 from sitepick.grid import DoubleArray, Grid
 from sitepick.units import FEET_M
 
@@ -143,7 +144,7 @@ class SignPainter:
 
     def reach_names(self, lines: ReachLines) -> None:
         """Which line is which, in a word on each."""
-        for text, group in (("early", lines.early), ("likely", lines.likely), ("late", lines.late)):
+        for text, group in ((tr("early"), lines.early), (tr("likely"), lines.likely), (tr("late"), lines.late)):
             self._name_line(text, group)
 
     def _name_line(self, text: str, group: Sequence[DoubleArray]) -> None:

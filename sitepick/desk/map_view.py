@@ -28,6 +28,7 @@ from sitepick.desk.route_sign import (
 )
 from sitepick.desk.route_tool import point_at, stretch_at
 from sitepick.desk.snap import SNAP_PX
+from sitepick.desk.translation import tr
 from sitepick.plan.model import LonLat
 
 if TYPE_CHECKING:
@@ -325,7 +326,7 @@ class MapView(MapCanvas):
         east_m, north_m = self._frame.to_ground(place.x(), place.y())
         rows = reading_at(self._answer, self._grid, east_m, north_m)
         if self._answer is not None and len(rows) > 1:
-            rows = (*rows, ("Sun", AWAITED))
+            rows = (*rows, (tr("Sun"), AWAITED))
             self._sun.ask(self._answer, east_m, north_m)
         else:
             self._sun.drop()

@@ -9,6 +9,7 @@ import numpy as np
 
 from sitepick.desk.edit import PlanEdit, new_gesture
 from sitepick.desk.route_tool import REACH_PX, point_at, stretch_at
+from sitepick.desk.translation import marked, tr
 from sitepick.grid import DoubleArray
 from sitepick.plan.mark_edits import (
     closed_ring,
@@ -28,7 +29,7 @@ from sitepick.plan.model import Area, LonLat, Plan
 from sitepick.plan.observer import Observer
 
 NO_GO, SITE, OBSERVER = "no_go", "site", "observer"
-STEMS = {NO_GO: "No-go area", SITE: "Own site", OBSERVER: "Observer"}
+STEMS = {NO_GO: marked("No-go area"), SITE: marked("Own site"), OBSERVER: marked("Observer")}
 CORNERS_LEAST = 3
 
 
@@ -143,7 +144,7 @@ class MarkTool:
             if side is not None:
                 self.selected = side
                 change = partial(with_corner_added, index=side.index, corner=side.corner, place=place)
-                return PlanEdit(text=f"Add a corner to {plan.areas[side.index].name}", change=change,
+                return PlanEdit(text=tr("Add a corner to {name}", name=plan.areas[side.index].name), change=change,
                                 gesture=self._gesture)  # fmt: skip
         if first_px is not None and np.hypot(at[0] - first_px[0], at[1] - first_px[1]) <= REACH_PX:
             return self.close(plan)
@@ -152,9 +153,9 @@ class MarkTool:
     def put(self, plan: Plan, place: LonLat) -> PlanEdit | None:
         """Mark a place: an observer at once, or the next corner of an area."""
         if self.kind == OBSERVER:
-            name = free_name(plan, STEMS[OBSERVER])
+            name = free_name(plan, tr(STEMS[OBSERVER]))
             change = partial(with_observer_added, observer=Observer(place=place, name=name))
-            return PlanEdit(text=f"Mark {name}", change=change)
+            return PlanEdit(text=tr("Mark {name}", name=name), change=change)
         self.selected = None
         self.corners.append(place)
         return None
@@ -164,8 +165,10 @@ class MarkTool:
         if len(set(self.corners)) < CORNERS_LEAST:
             return None
         ring, self.corners = closed_ring(self.corners), []
-        area = partial(Area, name=free_name(plan, STEMS[self.kind]), role=self.kind, ring=ring)
-        return PlanEdit(text=f"Mark {area.keywords['name']}", change=partial(_with_area_made, make=area))
+        area = partial(Area, name=free_name(plan, tr(STEMS[self.kind])), role=self.kind, ring=ring)
+        return PlanEdit(
+            text=tr("Mark {keywords}", keywords=area.keywords["name"]), change=partial(_with_area_made, make=area)
+        )
 
     def drag(self, plan: Plan, place: LonLat) -> PlanEdit | None:
         """Move what is in hand along with the pointer."""
@@ -189,12 +192,12 @@ class MarkTool:
             return None
         if mark.kind == OBSERVER:
             name = plan.observers[mark.index].name
-            return PlanEdit(text=f"Remove {name}", change=partial(without_observer, index=mark.index))
+            return PlanEdit(text=tr("Remove {name}", name=name), change=partial(without_observer, index=mark.index))
         area = plan.areas[mark.index]
         if len(open_ring(area.ring)) > CORNERS_LEAST:
             change = partial(without_corner, index=mark.index, corner=mark.corner)
-            return PlanEdit(text=f"Remove a corner of {area.name}", change=change)
-        return PlanEdit(text=f"Remove {area.name}", change=partial(without_area, index=mark.index))
+            return PlanEdit(text=tr("Remove a corner of {name}", name=area.name), change=change)
+        return PlanEdit(text=tr("Remove {name}", name=area.name), change=partial(without_area, index=mark.index))
 
     def step(self, seen: MarksPx, by: int) -> None:
         """Take the next or the previous mark in hand."""
@@ -215,9 +218,13 @@ class MarkTool:
         assert mark is not None
         if mark.kind == OBSERVER:
             change = partial(with_observer_values, index=mark.index, place=place)
-            return PlanEdit(text=f"Move {plan.observers[mark.index].name}", change=change, gesture=gesture)
+            return PlanEdit(
+                text=tr("Move {name}", name=plan.observers[mark.index].name), change=change, gesture=gesture
+            )
         moved = partial(with_corner_moved, index=mark.index, corner=mark.corner, place=place)
-        return PlanEdit(text=f"Move a corner of {plan.areas[mark.index].name}", change=moved, gesture=gesture)
+        return PlanEdit(
+            text=tr("Move a corner of {name}", name=plan.areas[mark.index].name), change=moved, gesture=gesture
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -231,20 +238,27 @@ def mark_entries(plan: Plan, mark: MarkInHand) -> list[tuple[str, PlanEdit | Mar
     """What can be done with a mark: the entries of its menu."""
     if mark.kind == OBSERVER:
         observer = plan.observers[mark.index]
-        gone = PlanEdit(text=f"Remove {observer.name}", change=partial(without_observer, index=mark.index))
-        return [(f"Rename {observer.name} …", MarkNameWish(mark=mark)), (gone.text, gone)]
+        gone = PlanEdit(
+            text=tr("Remove {name}", name=observer.name), change=partial(without_observer, index=mark.index)
+        )
+        return [(tr("Rename {name} …", name=observer.name), MarkNameWish(mark=mark)), (gone.text, gone)]
     area = plan.areas[mark.index]
-    other, words = (SITE, "a site of our own") if area.role == NO_GO else (NO_GO, "a no-go area")
-    turned = PlanEdit(text=f"Make {area.name} {words}", change=partial(with_area_values, index=mark.index, role=other))
-    gone = PlanEdit(text=f"Remove {area.name}", change=partial(without_area, index=mark.index))
-    return [(f"Rename {area.name} …", MarkNameWish(mark=mark)), (turned.text, turned), (gone.text, gone)]
+    other, words = (SITE, tr("a site of our own")) if area.role == NO_GO else (NO_GO, tr("a no-go area"))
+    turned = PlanEdit(
+        text=tr("Make {name} {words}", name=area.name, words=words),
+        change=partial(with_area_values, index=mark.index, role=other),
+    )
+    gone = PlanEdit(text=tr("Remove {name}", name=area.name), change=partial(without_area, index=mark.index))
+    return [(tr("Rename {name} …", name=area.name), MarkNameWish(mark=mark)), (turned.text, turned), (gone.text, gone)]
 
 
 def renamed(plan: Plan, mark: MarkInHand, name: str) -> PlanEdit:
     """Give a mark another name."""
     change = with_observer_values if mark.kind == OBSERVER else with_area_values
     old = (plan.observers if mark.kind == OBSERVER else plan.areas)[mark.index].name
-    return PlanEdit(text=f"Rename {old}", change=partial(change, index=mark.index, name=" ".join(name.split()) or old))
+    return PlanEdit(
+        text=tr("Rename {old}", old=old), change=partial(change, index=mark.index, name=" ".join(name.split()) or old)
+    )
 
 
 def _with_area_made(plan: Plan, make: partial[Area]) -> Plan:

@@ -18,13 +18,14 @@ from sitepick.desk.look_through import FACTORS
 from sitepick.desk.map_cards import VERBS
 from sitepick.desk.route_menu import TURN
 from sitepick.desk.side_copy import LeftOver
+from sitepick.desk.translation import marked, tr
 from sitepick.plan.model import Plan
 
-LOOKS = (("day", "&Light"), ("dark", "&Dark"), ("night", "&Night, dim red"))
+LOOKS = (("day", marked("&Light")), ("dark", marked("&Dark")), ("night", marked("&Night, dim red")))
 FORM_WORDS = (
-    ("mgrs", "Military grid reference"),
-    ("utm", "Zone, easting and northing"),
-    ("latlon", "Latitude and longitude"),
+    ("mgrs", marked("Military grid reference")),
+    ("utm", marked("Zone, easting and northing")),
+    ("latlon", marked("Latitude and longitude")),
 )
 _Keys = QKeySequence.StandardKey | str | None
 
@@ -95,29 +96,31 @@ class Menus(QObject):
         super().__init__(bar)
         self._bar = bar
         self._display = display
-        self._fill_file(bar.addMenu("&File"))
-        edit = bar.addMenu("&Edit")
-        undo, redo = stack.createUndoAction(edit, "Undo"), stack.createRedoAction(edit, "Redo")
+        self._fill_file(bar.addMenu(tr("&File")))
+        edit = bar.addMenu(tr("&Edit"))
+        undo, redo = stack.createUndoAction(edit, tr("Undo")), stack.createRedoAction(edit, tr("Redo"))
         undo.setShortcuts(QKeySequence.StandardKey.Undo)
         redo.setShortcuts(QKeySequence.StandardKey.Redo)
         edit.addActions([undo, redo])
-        self._fill_map(bar.addMenu("&Map"))
-        self._routes = bar.addMenu("&Routes")
-        self._fill_through(bar.addMenu("&Look through"))
-        self._fill_view(bar.addMenu("&View"), look_name)
-        self._fill_help(bar.addMenu("&Help"))
+        self._fill_map(bar.addMenu(tr("&Map")))
+        self._routes = bar.addMenu(tr("&Routes"))
+        self._fill_through(bar.addMenu(tr("&Look through")))
+        self._fill_view(bar.addMenu(tr("&View")), look_name)
+        self._fill_help(bar.addMenu(tr("&Help")))
 
     def show_plan(self, plan: Plan) -> None:
         """List the plan's other routes."""
         self._routes.clear()
-        now = self._add(self._routes, f"Tonight: {plan.route.name}", _nothing)
+        now = self._add(self._routes, tr("Tonight: {name}", name=plan.route.name), _nothing)
         now.setEnabled(False)
         for index, route in enumerate(plan.alternatives):
-            self._add(self._routes, f"March along {route.name}", partial(self.alternative_requested.emit, index))
+            self._add(
+                self._routes, tr("March along {name}", name=route.name), partial(self.alternative_requested.emit, index)
+            )
         self._routes.addSeparator()
-        self._add(self._routes, TURN.text, self.turn_requested.emit)
+        self._add(self._routes, tr(TURN.text), self.turn_requested.emit)
         for index, route in enumerate(plan.alternatives):
-            self._add(self._routes, f"Drop {route.name}", partial(self.drop_requested.emit, index))
+            self._add(self._routes, tr("Drop {name}", name=route.name), partial(self.drop_requested.emit, index))
 
     def show_has_answer(self, has_answer: bool) -> None:
         """The handout can be looked at and written once there is an answer."""
@@ -154,74 +157,79 @@ class Menus(QObject):
 
     def _fill_file(self, menu: QMenu) -> None:
         keys = QKeySequence.StandardKey
-        self._add(menu, "&Open plan …", self.open_requested.emit, keys.Open)
-        self._recent = menu.addMenu("Open &recent")
-        self._left = menu.addMenu("&Bring back unsaved work")
+        self._add(menu, tr("&Open plan …"), self.open_requested.emit, keys.Open)
+        self._recent = menu.addMenu(tr("Open &recent"))
+        self._left = menu.addMenu(tr("&Bring back unsaved work"))
         self._left.menuAction().setVisible(False)
         menu.aboutToShow.connect(self.file_shown)
-        self._add(menu, "&Take a route from a file …", self.route_file_requested.emit)
+        self._add(menu, tr("&Take a route from a file …"), self.route_file_requested.emit)
         menu.addSeparator()
-        self._add(menu, "&Save", self.save_requested.emit, keys.Save)
-        self._add(menu, "Save &as …", self.save_as_requested.emit, "Ctrl+Shift+S")
+        self._add(menu, tr("&Save"), self.save_requested.emit, keys.Save)
+        self._add(menu, tr("Save &as …"), self.save_as_requested.emit, "Ctrl+Shift+S")
         menu.addSeparator()
-        self._preview = self._add(menu, "&Preview and print …", self.preview_requested.emit, keys.Print)
-        self._handout = self._add(menu, "Write &handout to folder …", self.handout_requested.emit, "Ctrl+Shift+P")
+        self._preview = self._add(menu, tr("&Preview and print …"), self.preview_requested.emit, keys.Print)
+        self._handout = self._add(menu, tr("Write &handout to folder …"), self.handout_requested.emit, "Ctrl+Shift+P")
         self.show_has_answer(False)
         menu.addSeparator()
-        self._add(menu, "&Take over a kit list …", self.kit_open_requested.emit)
-        self._add(menu, "Save &kit list as …", self.kit_save_requested.emit)
+        self._add(menu, tr("&Take over a kit list …"), self.kit_open_requested.emit)
+        self._add(menu, tr("Save &kit list as …"), self.kit_save_requested.emit)
         menu.addSeparator()
-        self._add(menu, "&Quit", self.quit_requested.emit, keys.Quit)
+        self._add(menu, tr("&Quit"), self.quit_requested.emit, keys.Quit)
 
     def _fill_map(self, menu: QMenu) -> None:
         for verb, text, tip in VERBS:
-            action = self._add(menu, text, partial(self.verb_requested.emit, verb))
-            action.setStatusTip(tip)
-        self._add_check(menu, "Route points take to &tracks", self.snap_toggled, "Ctrl+T")
+            action = self._add(menu, tr(text), partial(self.verb_requested.emit, verb))
+            action.setStatusTip(tr(tip))
+        self._add_check(menu, tr("Route points take to &tracks"), self.snap_toggled, "Ctrl+T")
         menu.addSeparator()
-        self._add(menu, "Zoom &in", self.zoom_in_requested.emit, "Ctrl++")
-        self._add(menu, "Zoom &out", self.zoom_out_requested.emit, "Ctrl+-")
-        self._add(menu, "Show a&ll", self.show_all_requested.emit, "Ctrl+0")
+        self._add(menu, tr("Zoom &in"), self.zoom_in_requested.emit, "Ctrl++")
+        self._add(menu, tr("Zoom &out"), self.zoom_out_requested.emit, "Ctrl+-")
+        self._add(menu, tr("Show a&ll"), self.show_all_requested.emit, "Ctrl+0")
 
     def _fill_through(self, menu: QMenu) -> None:
         group = QActionGroup(menu)
-        for key, label in (("", "&Nothing: the ground itself"), *((one.key, one.label) for one in FACTORS)):
-            action = QAction(label, group, checkable=True, checked=not key)
+        for key, label in (("", marked("&Nothing: the ground itself")), *((one.key, one.label) for one in FACTORS)):
+            action = QAction(tr(label), group, checkable=True, checked=not key)
             action.triggered.connect(partial(self._tell_layer, key))
             menu.addAction(action)
         menu.actions()[0].setShortcut("Ctrl+Shift+0")
         menu.addSeparator()
-        self._add_check(menu, "Only in a &lens round the pointer", self.lens_toggled, "Ctrl+L")
+        self._add_check(menu, tr("Only in a &lens round the pointer"), self.lens_toggled, "Ctrl+L")
 
     def _fill_help(self, menu: QMenu) -> None:
-        self._add(menu, "&Manual for this place", partial(self.help_requested.emit, ""), "F1")
-        self._add(menu, "&First steps, a worked example", partial(self.help_requested.emit, "First steps"))
-        self._add(menu, "&Shortcuts", partial(self.help_requested.emit, SHORTCUTS), "Ctrl+F1")
-        self._add(menu, "&Tour of the desk", self.guide_requested.emit)
+        self._add(menu, tr("&Manual for this place"), partial(self.help_requested.emit, ""), "F1")
+        self._add(menu, tr("&First steps, a worked example"), partial(self.help_requested.emit, marked("First steps")))
+        self._add(menu, tr("&Shortcuts"), partial(self.help_requested.emit, SHORTCUTS), "Ctrl+F1")
+        self._add(menu, tr("&Tour of the desk"), self.guide_requested.emit)
         menu.addSeparator()
-        self._add(menu, "&About sitepick", self.about_requested.emit)
+        self._add(menu, tr("&About sitepick"), self.about_requested.emit)
 
     def _fill_view(self, menu: QMenu, look_name: str) -> None:
         for index, name in enumerate(PAGE_NAMES):
-            self._add(menu, f"{name} page", partial(self.page_requested.emit, index), f"Ctrl+{index + 1}")
+            self._add(
+                menu,
+                tr("{name} page", name=tr(name)),
+                partial(self.page_requested.emit, index),
+                f"Ctrl+{index + 1}",
+            )
         menu.addSeparator()
-        book = self._add_check(menu, "&Field book", None, "F9")
+        book = self._add_check(menu, tr("&Field book"), None, "F9")
         book.setChecked(True)
         book.toggled.connect(self.field_book_toggled)
         menu.addSeparator()
         looks = QActionGroup(menu)
         for name, text in LOOKS:
-            action = QAction(text, looks, checkable=True, checked=name == look_name)
+            action = QAction(tr(text), looks, checkable=True, checked=name == look_name)
             action.triggered.connect(partial(self._tell_look, name))
             menu.addAction(action)
         menu.addSeparator()
         forms = QActionGroup(menu)
         for form, text in FORM_WORDS:
-            action = QAction(text, forms, checkable=True, checked=form == self._display.form)
+            action = QAction(tr(text), forms, checkable=True, checked=form == self._display.form)
             action.triggered.connect(partial(self._tell_form, form))
             menu.addAction(action)
         menu.addSeparator()
-        imperial = self._add_check(menu, "&Miles, feet, pounds and °F", None, None)
+        imperial = self._add_check(menu, tr("&Miles, feet, pounds and °F"), None, None)
         imperial.setChecked(self._display.is_imperial)
         imperial.toggled.connect(self._tell_imperial)
 

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QToolButton, QWidget
 
 from sitepick.desk.display import shown
+from sitepick.desk.translation import tr
 from sitepick.errors import SitepickError
 
 
@@ -35,12 +36,12 @@ class NoticeBar(QFrame):
         self._wish.setProperty("role", "quiet")
         self._wish.clicked.connect(self.wish_chosen)
         self._details = QToolButton(self)
-        self._details.setText("Details")
+        self._details.setText(tr("Details"))
         self._details.setProperty("role", "quiet")
         self._details.setCheckable(True)
         self._details.toggled.connect(self._on_details)
         close = QToolButton(self)
-        close.setText("Close")
+        close.setText(tr("Close"))
         close.setProperty("role", "quiet")
         close.clicked.connect(self.clear)
         row = QHBoxLayout(self)

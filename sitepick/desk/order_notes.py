@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QPlainTextEdit, QTextBrowser, QVBoxLayout, QWidget
 from sitepick.desk.edit import PlanEdit, new_gesture
 from sitepick.desk.fields import ChoiceField, describe
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import tr, translated
 from sitepick.plan.edits import with_order_note
 from sitepick.plan.handout import SECTION_TITLES
 from sitepick.plan.model import Plan
@@ -33,15 +34,17 @@ class OrderNotesPage(QWidget):
         self._name = "signals"
         self._gesture = new_gesture()
         self.order = QTextBrowser(self)
-        self.order.setAccessibleName("The order")
-        self.section = ChoiceField("section", tuple(SECTION_TITLES.items()), "Where in the order your lines stand.")
+        self.order.setAccessibleName(tr("The order"))
+        self.section = ChoiceField(
+            tr("section"), translated(tuple(SECTION_TITLES.items())), tr("Where in the order your lines stand.")
+        )
         self.section.show_value(self._name)
         self.section.value_chosen.connect(self._on_section)
         self.lines = QPlainTextEdit(self)
         self.lines.setFixedHeight(96)
         self.lines.setTabChangesFocus(True)
-        self.lines.setPlaceholderText("One paragraph a line. They stay in the plan when the answer changes.")
-        describe(self.lines, "your own lines", "Told at the end of the section, one paragraph a line.")
+        self.lines.setPlaceholderText(tr("One paragraph a line. They stay in the plan when the answer changes."))
+        describe(self.lines, tr("your own lines"), tr("Told at the end of the section, one paragraph a line."))
         self._pause = QTimer(self)
         self._pause.setSingleShot(True)
         self._pause.setInterval(_PAUSE_MS)
@@ -49,7 +52,7 @@ class OrderNotesPage(QWidget):
         self.lines.textChanged.connect(self._pause.start)
         column = QVBoxLayout(self)
         column.addWidget(self.order, 1)
-        column.addWidget(Sentence("Your own lines at the end of", self.section, ":"))
+        column.addWidget(Sentence(tr("Your own lines at the end of {0}:"), self.section))
         column.addWidget(self.lines)
 
     def show_plan(self, plan: Plan) -> None:
@@ -72,7 +75,7 @@ class OrderNotesPage(QWidget):
         text = self.lines.toPlainText()
         if self._plan is not None and text != getattr(self._plan.handout.notes, self._name):
             change = partial(with_order_note, section=self._name, text=text)
-            words = f"Write in the order: {SECTION_TITLES[self._name]}"
+            words = tr("Write in the order: {section}", section=tr(SECTION_TITLES[self._name]))
             self.edit_requested.emit(PlanEdit(text=words, change=change, gesture=self._gesture))
 
     @Slot(object)

@@ -12,12 +12,13 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, NumberField, describe, setting_help
 from sitepick.desk.page import short_label
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import marked, tr, translated
 from sitepick.plan.model import Plan
 from sitepick.plan.setting import setting_of
 from sitepick.plan.shelter import NAME_LENGTH_MAX, ShelterKind
 from sitepick.plan.shelter_edits import with_own_kind_added, with_own_kind_changed, with_own_kind_removed
 
-_TREES = ((False, "stands anywhere"), (True, "needs two trees"))
+_TREES = ((False, marked("stands anywhere")), (True, marked("needs two trees")))
 
 
 class OwnKindRow(QWidget):
@@ -36,11 +37,11 @@ class OwnKindRow(QWidget):
         self._title = short_label("", "sentence")
         self._places = NumberField(setting_of(ShelterKind, "places"))
         self._width = NumberField(setting_of(ShelterKind, "footprint_m"), decimals=1, step=0.1)
-        self._time = NumberField(setting_of(ShelterKind, "pitching_min"), step=5.0, empty_text="as long as a tent")
+        self._time = NumberField(setting_of(ShelterKind, "pitching_min"), step=5.0, empty_text=tr("as long as a tent"))
         self._snow = NumberField(setting_of(ShelterKind, "needs_snow_cm"), step=10.0)
-        self._trees = ChoiceField("trees", _TREES)
+        self._trees = ChoiceField(tr("trees"), translated(_TREES))
         self._remove = QToolButton()
-        self._remove.setText("Remove")
+        self._remove.setText(tr("Remove"))
         self._remove.setProperty("role", "quiet")
         self._fields: tuple[tuple[NumberField | ChoiceField, str], ...] = (
             (self._places, "places"), (self._width, "footprint_m"), (self._time, "pitching_min"),
@@ -54,9 +55,15 @@ class OwnKindRow(QWidget):
         column.setSpacing(2)
         column.addLayout(head)
         column.addWidget(
-            Sentence("sleeps", self._places, "on", self._width, ", takes", self._time, "to put up, needs",
-                     self._snow, "of snow and", self._trees, ".")
-        )  # fmt: skip
+            Sentence(
+                tr("sleeps {0} on {1}, takes {2} to put up, needs {3} of snow and {4}."),
+                self._places,
+                self._width,
+                self._time,
+                self._snow,
+                self._trees,
+            )
+        )
         for field, name in self._fields:
             field.value_chosen.connect(partial(self._on_chosen, name))
         self._remove.clicked.connect(self._on_removed)
@@ -68,21 +75,31 @@ class OwnKindRow(QWidget):
             self._title.setText(kind.label)
             for field, name in self._fields[:-1]:
                 setting = setting_of(ShelterKind, name)
-                describe(field, f"{setting.label} of the {kind.label}", setting_help(setting))
-            text = f"Trees for the {kind.label}. Two to hang it between."
-            describe(self._trees, f"trees for the {kind.label}", text)
-            describe(self._remove, f"remove the kind {kind.label}", "Takes it out of the plan where no shelter is one.")
+                describe(
+                    field,
+                    tr("{label} of the {kind}", label=tr(setting.label), kind=kind.label),
+                    setting_help(setting),
+                )
+            text = tr("Trees for the {label}. Two to hang it between.", label=kind.label)
+            describe(self._trees, tr("trees for the {label}", label=kind.label), text)
+            describe(
+                self._remove,
+                tr("remove the kind {label}", label=kind.label),
+                tr("Takes it out of the plan where no shelter is one."),
+            )
         for field, name in self._fields:
             field.show_value(getattr(kind, name))
 
     def _on_chosen(self, name: str, value: object) -> None:
         if name == "places":
             value = int(value)  # type: ignore[call-overload]
-        self._wish(f"Change the {self._label}", partial(_changed, label=self._label, field=name, value=value))
+        self._wish(
+            tr("Change the {label}", label=self._label), partial(_changed, label=self._label, field=name, value=value)
+        )
 
     @Slot()
     def _on_removed(self) -> None:
-        self._wish(f"Remove the kind {self._label}", partial(with_own_kind_removed, label=self._label))
+        self._wish(tr("Remove the kind {label}", label=self._label), partial(with_own_kind_removed, label=self._label))
 
     def _wish(self, text: str, change: Callable[[Plan], Plan]) -> None:
         self.edit_requested.emit(PlanEdit(text=text, change=change))
@@ -103,11 +120,13 @@ class OwnKinds(QWidget):
         self._rows: list[OwnKindRow] = []
         self._column = QVBoxLayout()
         self._new_name = QLineEdit()
-        self._new_name.setPlaceholderText("a kind of shelter of your own")
+        self._new_name.setPlaceholderText(tr("a kind of shelter of your own"))
         self._new_name.setMaxLength(NAME_LENGTH_MAX)
-        describe(self._new_name, "name of a new kind of shelter", "What it is called; press Enter to add it.")
-        self._add = QPushButton("Add a kind")
-        describe(self._add, "add a kind of shelter", "Then say how many it sleeps, how wide it is and what it needs.")
+        describe(self._new_name, tr("name of a new kind of shelter"), tr("What it is called; press Enter to add it."))
+        self._add = QPushButton(tr("Add a kind"))
+        describe(
+            self._add, tr("add a kind of shelter"), tr("Then say how many it sleeps, how wide it is and what it needs.")
+        )
         line = QHBoxLayout()
         line.addWidget(self._new_name, 1)
         line.addWidget(self._add)
@@ -138,7 +157,9 @@ class OwnKinds(QWidget):
     @Slot()
     def _on_add(self) -> None:
         label = " ".join(self._new_name.text().split())
-        self.edit_requested.emit(PlanEdit(text=f"Add {label}", change=partial(with_own_kind_added, label=label)))
+        self.edit_requested.emit(
+            PlanEdit(text=tr("Add {label}", label=label), change=partial(with_own_kind_added, label=label))
+        )
 
 
 def _changed(plan: Plan, *, label: str, field: str, value: object) -> Plan:

@@ -12,17 +12,18 @@ from sitepick.desk.fields import ChoiceField, NumberField, setting_help
 from sitepick.desk.page import GAP_PX, text_label
 from sitepick.desk.plan_field import PlanField
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import marked, tr
 from sitepick.plan.edits import with_mode_pace, with_pace, with_slope_function
 from sitepick.plan.model import Plan
 from sitepick.plan.pace import MODE_PACES, ModePace, PaceSettings, functions_for, mode_key, slope_function
 from sitepick.plan.setting import setting_of
 
 _MODE_NAMES = {
-    "foot": "on foot",
-    "snowshoe": "on snowshoes",
-    "ski": "on skis",
-    "vehicle": "by vehicle",
-    "tow": "behind a vehicle",
+    "foot": marked("on foot"),
+    "snowshoe": marked("on snowshoes"),
+    "ski": marked("on skis"),
+    "vehicle": marked("by vehicle"),
+    "tow": marked("behind a vehicle"),
 }
 
 
@@ -31,7 +32,7 @@ def pace_number(name: str, *, decimals: int = 0, step: float = 1.0, empty_text: 
     setting = setting_of(PaceSettings, name)
     return PlanField(
         NumberField(setting, decimals=decimals, step=step, empty_text=empty_text),
-        text=f"Change {setting.label}",
+        text=tr("Change {label}", label=tr(setting.label)),
         read=partial(_read, name=name),
         change=partial(_change, name=name),
     )
@@ -42,7 +43,7 @@ def pace_count(name: str) -> PlanField:
     setting = setting_of(PaceSettings, name)
     return PlanField(
         NumberField(setting),
-        text=f"Change {setting.label}",
+        text=tr("Change {label}", label=tr(setting.label)),
         read=partial(_read, name=name),
         change=lambda plan, value: with_pace(plan, **{name: int(value)}),  # type: ignore[call-overload]
     )
@@ -52,7 +53,7 @@ def pace_choice(name: str, choices: Sequence[tuple[object, str]], *, label: str,
     """A choice of the plan's pace."""
     return PlanField(
         ChoiceField(label, choices, help_text),
-        text=f"Change {label}",
+        text=tr("Change {label}", label=label),
         read=partial(_read, name=name),
         change=partial(_change, name=name),
     )
@@ -75,7 +76,7 @@ def _mode_number(name: str, *, decimals: int = 1, step: float = 0.2) -> PlanFiel
     setting = setting_of(ModePace, name)
     return PlanField(
         NumberField(setting, decimals=decimals, step=step),
-        text=f"Change {setting.label}",
+        text=tr("Change {label}", label=tr(setting.label)),
         read=lambda plan: getattr(_mode_pace(plan), name),
         change=partial(_change_mode, name=name),
     )
@@ -95,11 +96,11 @@ class FunctionField(PlanField):
 
     def __init__(self, key: str) -> None:
         self.key = key
-        choices = tuple((name, slope_function(name).label) for name in functions_for(key))
-        field = ChoiceField(f"slopes by, {_MODE_NAMES[key]}", choices)
+        choices = tuple((name, tr(slope_function(name).label)) for name in functions_for(key))
+        field = ChoiceField(tr("slopes by, {mode}", mode=tr(_MODE_NAMES[key])), choices)
         super().__init__(
             field,
-            text="Change how slopes count",
+            text=tr("Change how slopes count"),
             read=lambda plan: getattr(plan.march.pace, key).function,
             change=lambda plan, value: with_slope_function(plan, key, str(value)),
         )
@@ -110,7 +111,8 @@ class FunctionField(PlanField):
 def told_function(key: str) -> str:
     """Source of a function and what it holds for, as one text."""
     function = slope_function(key)
-    return f"{function.source} Holds for: {function.limits[0].lower()}{function.limits[1:]}"
+    source, limits = tr(function.source), tr(function.limits)
+    return tr("{source} Holds for: {limits}", source=source, limits=f"{limits[:1].lower()}{limits[1:]}")
 
 
 class FinerPoints(QWidget):
@@ -130,10 +132,10 @@ class FinerPoints(QWidget):
         column.setSpacing(GAP_PX)
         self._button = QToolButton(self)
         self._button.setProperty("role", "quiet")
-        self._button.setText("Finer points of the pace")
+        self._button.setText(tr("Finer points of the pace"))
         self._button.setCheckable(True)
-        self._button.setAccessibleName("Finer points of the pace")
-        self._button.setToolTip("Functions with their sources, rates, dark, snow, load, sled and ice.")
+        self._button.setAccessibleName(tr("Finer points of the pace"))
+        self._button.setToolTip(tr("Functions with their sources, rates, dark, snow, load, sled and ice."))
         self._button.toggled.connect(self._on_toggled)
         column.addWidget(self._button)
         self._inside = QWidget(self)
@@ -152,11 +154,11 @@ class FinerPoints(QWidget):
         setting = setting_of(ModePace, "level_from")
         level = PlanField(
             ChoiceField(
-                setting.label,
-                (("table", "the planning rate"), ("function", "the function's own")),
+                tr(setting.label),
+                (("table", tr("the planning rate")), ("function", tr("the function's own"))),
                 setting_help(setting),
             ),
-            text=f"Change {setting.label}",
+            text=tr("Change {label}", label=tr(setting.label)),
             read=lambda plan: _mode_pace(plan).level_from,
             change=partial(_change_mode, name="level_from"),
         )
@@ -164,28 +166,48 @@ class FinerPoints(QWidget):
         steepest = _mode_number("steepest_deg", decimals=0, step=1.0)
         night = pace_number("night_frac", decimals=2, step=0.05)
         margin = pace_number("lead_margin_min", step=5.0)
-        sinking = pace_number("sinking_cm", step=5.0, empty_text="as the snow's depth and density tell")
+        sinking = pace_number("sinking_cm", step=5.0, empty_text=tr("as the snow's depth and density tell"))
         free, loss = pace_number("load_free_kg"), pace_number("load_loss_frac", decimals=3, step=0.01)
         sled = pace_number("sled_frac", decimals=2, step=0.05)
         uphill, percent = pace_number("sled_uphill_frac", decimals=2, step=0.05), pace_number("sled_uphill_percent")
         sled_steepest = pace_number("sled_steepest_deg")
         white_ice, vehicle = pace_number("white_ice_cm"), pace_number("vehicle_kg", step=500.0)
-        self._vehicle = Sentence("The loaded vehicle weighs", vehicle.field, "; the ice is asked to bear it.")
+        self._vehicle = Sentence(tr("The loaded vehicle weighs {0}; the ice is asked to bear it."), vehicle.field)
         for part in (
-            Sentence("Slopes count by", *(field.field for field in self._functions), "; the speed on the level is",
-                     level.field, "."),
+            Sentence(
+                tr("Slopes count by {0} {1} {2} {3} {4}; the speed on the level is {5}."),
+                *(field.field for field in self._functions),
+                level.field,
+            ),
             self._source,
-            Sentence("The planning rate is", unbroken.field, "on an unbroken trail and", broken.field,
-                     "on a broken one; ground steeper than", steepest.field, "is not entered."),
-            Sentence("A lead party leaves", margin.field, "before it must."),
-            Sentence("In the dark the speed is", night.field, "of that by day."),
-            Sentence("A boot sinks in", sinking.field, "."),
-            Sentence("Up to", free.field, "on the back cost no speed; each 4.5 kg more costs", loss.field, "of it."),
-            Sentence("With 30 kg of sled a head the speed is", sled.field, "of that without, and", uphill.field,
-                     "uphill from", percent.field, "on; no sled goes steeper than", sled_steepest.field, "."),
-            Sentence("White ice over the clear:", white_ice.field, "; it counts half."),
+            Sentence(
+                tr(
+                    "The planning rate is {0} on an unbroken trail and {1} on a broken one; ground steeper than "
+                    "{2} is not entered."
+                ),
+                unbroken.field,
+                broken.field,
+                steepest.field,
+            ),
+            Sentence(tr("A lead party leaves {0} before it must."), margin.field),
+            Sentence(tr("In the dark the speed is {0} of that by day."), night.field),
+            Sentence(tr("A boot sinks in {0}."), sinking.field),
+            Sentence(
+                tr("Up to {0} on the back cost no speed; each 4.5 kg more costs {1} of it."), free.field, loss.field
+            ),
+            Sentence(
+                tr(
+                    "With 30 kg of sled a head the speed is {0} of that without, and {1} uphill from {2} on; no "
+                    "sled goes steeper than {3}."
+                ),
+                sled.field,
+                uphill.field,
+                percent.field,
+                sled_steepest.field,
+            ),
+            Sentence(tr("White ice over the clear: {0}; it counts half."), white_ice.field),
             self._vehicle,
-        ):  # fmt: skip
+        ):
             column.addWidget(part)
         return (
             level, unbroken, broken, steepest, margin, night, sinking, free, loss, sled, uphill, percent, sled_steepest,

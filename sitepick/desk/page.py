@@ -9,6 +9,7 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QFrame, QLabel, QLayout, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from sitepick.desk.display import shown
+from sitepick.desk.translation import tr
 
 if TYPE_CHECKING:
     from sitepick.caution import Caution
@@ -30,7 +31,7 @@ class PageInside(QWidget):
 
 def page_column(page: QWidget, title: str) -> QVBoxLayout:
     """A column under a title that scrolls up and down, filling a page."""
-    page.setAccessibleName(f"{title} page")
+    page.setAccessibleName(tr("{title} page", title=title))
     inside = PageInside()
     filled = QVBoxLayout(inside)
     filled.setContentsMargins(MARGIN_PX, 14, MARGIN_PX, MARGIN_PX)

@@ -14,7 +14,7 @@ from sitepick.desk.camp_work import CampWork
 from sitepick.desk.page import inner_column, page_column, show_cautions, show_texts, text_label
 from sitepick.desk.plan_field import plan_choice, plan_number
 from sitepick.desk.sentence import Sentence
-from sitepick.desk.words import counted
+from sitepick.desk.translation import counted, tr
 from sitepick.plan.handout import PAPERS
 from sitepick.plan.model import Plan
 
@@ -45,17 +45,17 @@ class CampPage(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        column = page_column(self, "Camp")
+        column = page_column(self, tr("Camp"))
         spacing = plan_number("camp", "spacing_m", decimals=1, step=5.0)
         door = plan_number("camp", "door_off_wind_deg", step=5.0)
         paper = plan_choice("handout", "paper", [(name, name) for name in PAPERS])
         self._fields = (spacing, door, paper)
         column.addWidget(
-            Sentence("Shelters stand at least", spacing.field, "apart, their doors", door.field, "off the wind.")
+            Sentence(tr("Shelters stand at least {0} apart, their doors {1} off the wind."), spacing.field, door.field)
         )
         self._gives = inner_column()
         column.addLayout(self._gives)
-        self._where = text_label("No camp is laid out yet.", "sentence")
+        self._where = text_label(tr("No camp is laid out yet."), "sentence")
         column.addWidget(self._where)
         self.list, self.fields, self.work = CampList(), CampFields(), CampWork()
         self._broken, self._watch, self._cautions = inner_column(), inner_column(), inner_column()
@@ -65,7 +65,7 @@ class CampPage(QWidget):
         column.addLayout(self._watch)
         column.addWidget(self.work)
         column.addLayout(self._cautions)
-        column.addWidget(Sentence("The sheet is printed on", paper.field, "paper."))
+        column.addWidget(Sentence(tr("The sheet is printed on {0} paper."), paper.field))
         self.list.hide()
         self.work.hide()
         for piece in (*self._fields, self.list, self.fields, self.work):
@@ -108,14 +108,14 @@ class CampPage(QWidget):
 
 def _nothing_text(answer: Tonight) -> str:
     if answer.plan.exercise.handed_in is not None:
-        return "Where the camp stands is yours to find: put its shelters down on the page Exercise."
-    return "No site found, so no camp is laid out."
+        return tr("Where the camp stands is yours to find: put its shelters down on the page Exercise.")
+    return tr("No site found, so no camp is laid out.")
 
 
 def _where_text(camp: Camp) -> str:
-    text = f"The camp lies on site {camp.site_rank}, {camp.site_name}."
+    text = tr("The camp lies on site {site_rank}, {site_name}.", site_rank=camp.site_rank, site_name=camp.site_name)
     if camp.min_distance_m > 0.0:
-        text += f" The two nearest shelters stand {camp.min_distance_m:.1f} m apart."
+        text += tr(" The two nearest shelters stand {min_distance_m:.1f} m apart.", min_distance_m=camp.min_distance_m)
     if camp.missing:
-        text += f" {counted(len(camp.missing), 'shelter finds', 'shelters find')} no place."
+        text += tr(" {shelters} no place.", shelters=counted(len(camp.missing), "shelter finds", "shelters find"))
     return text

@@ -16,6 +16,7 @@ from sitepick.desk.fields import describe
 from sitepick.desk.page import GAP_PX, inner_column, page_column, rule, show_texts, text_label
 from sitepick.desk.plan_field import PlanField
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import tr
 from sitepick.plan.exercise_edits import with_exercise
 from sitepick.plan.mark import LonLat
 from sitepick.plan.model import Plan
@@ -46,7 +47,7 @@ class ExercisePage(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._fields: list[PlanField] = []
-        column = page_column(self, "Exercise")
+        column = page_column(self, tr("Exercise"))
         self._task_shown = text_label("", "sentence")
         self.own_answer = OwnAnswer()
         self._trainers = QWidget()
@@ -99,52 +100,66 @@ class ExercisePage(QWidget):
 
     def _add_problem(self, column: QVBoxLayout) -> None:
         self._title = QLineEdit()
-        self._title.setPlaceholderText("title of the exercise")
-        describe(self._title, "title of the exercise", "As trainees read it; the plan's own name never reaches them.")
+        self._title.setPlaceholderText(tr("title of the exercise"))
+        describe(
+            self._title, tr("title of the exercise"), tr("As trainees read it; the plan's own name never reaches them.")
+        )
         self._title.editingFinished.connect(self._on_title)
-        self._task = TextBox("the task, as trainees read it", "A paragraph a line.", 4)
-        self._task.text_chosen.connect(partial(self._change, "task", "Change the task"))
+        self._task = TextBox(tr("the task, as trainees read it"), tr("A paragraph a line."), 4)
+        self._task.text_chosen.connect(partial(self._change, "task", tr("Change the task")))
         column.addWidget(self._title)
         column.addWidget(self._task)
 
     def _add_marks(self, column: QVBoxLayout) -> None:
         column.addWidget(rule())
-        column.addWidget(text_label("Marks on the ground", "heading"))
+        column.addWidget(text_label(tr("Marks on the ground"), "heading"))
         column.addWidget(self.marks)
-        take, save = QPushButton("Take over marks…"), QPushButton("Save marks…")
-        describe(take, "take over marks", "From a GeoJSON file.")
-        describe(save, "save marks", "As a GeoJSON file, for other plans.")
+        take, save = QPushButton(tr("Take over marks…")), QPushButton(tr("Save marks…"))
+        describe(take, tr("take over marks"), tr("From a GeoJSON file."))
+        describe(save, tr("save marks"), tr("As a GeoJSON file, for other plans."))
         take.clicked.connect(lambda: self.marks_open_requested.emit())
         save.clicked.connect(lambda: self.marks_save_requested.emit())
-        column.addWidget(Sentence(take, save))
+        column.addWidget(Sentence("{0} {1}", take, save))
 
     def _add_given(self, column: QVBoxLayout) -> None:
         given = [
-            flag_field("given", "has_map", "the map is given", "the map", "no map"),
-            flag_field("given", "has_unit", "the unit is given", "the unit", "no unit"),
-            flag_field("given", "has_weather", "the weather is given", "the weather", "no weather"),
-            flag_field("given", "has_route", "the route is given", "the whole route", "only the route's ends"),
-            flag_field("given", "has_time", "the hour is given", "the hour of departure", "no hour of departure"),
-            flag_field("given", "has_what_counts", "what counts is given", "the weights and limits", "no weights"),
+            flag_field("given", "has_map", tr("the map is given"), tr("the map"), tr("no map")),
+            flag_field("given", "has_unit", tr("the unit is given"), tr("the unit"), tr("no unit")),
+            flag_field("given", "has_weather", tr("the weather is given"), tr("the weather"), tr("no weather")),
+            flag_field(
+                "given", "has_route", tr("the route is given"), tr("the whole route"), tr("only the route's ends")
+            ),
+            flag_field(
+                "given", "has_time", tr("the hour is given"), tr("the hour of departure"), tr("no hour of departure")
+            ),
+            flag_field(
+                "given", "has_what_counts", tr("what counts is given"), tr("the weights and limits"), tr("no weights")
+            ),
         ]
         asked = [
-            flag_field("asked", "has_alternate", "an alternate is asked", "an alternate", "no alternate"),
-            flag_field("asked", "has_layout", "a layout is asked", "a layout", "no layout"),
-            flag_field("asked", "has_timetable", "a timetable is asked", "a timetable", "no timetable"),
-            flag_field("asked", "has_reasons", "reasons are asked", "their reasons", "no reasons"),
+            flag_field("asked", "has_alternate", tr("an alternate is asked"), tr("an alternate"), tr("no alternate")),
+            flag_field("asked", "has_layout", tr("a layout is asked"), tr("a layout"), tr("no layout")),
+            flag_field("asked", "has_timetable", tr("a timetable is asked"), tr("a timetable"), tr("no timetable")),
+            flag_field("asked", "has_reasons", tr("reasons are asked"), tr("their reasons"), tr("no reasons")),
         ]
         self._fields += [*given, *asked]
         column.addWidget(rule())
-        column.addWidget(text_label("What trainees get and hand in", "heading"))
-        column.addWidget(Sentence("Trainees are given", *_listed(given), "."))
-        column.addWidget(Sentence("Besides a pick they hand in", *_listed(asked), "."))
-        self._trainees = TextBox("trainees, a name a line", "Each gets a copy; who hands in nothing is told.", 4)
+        column.addWidget(text_label(tr("What trainees get and hand in"), "heading"))
+        column.addWidget(
+            Sentence(tr("Trainees are given {0}, {1}, {2}, {3}, {4} and {5}."), *(one.field for one in given))
+        )
+        column.addWidget(
+            Sentence(tr("Besides a pick they hand in {0}, {1}, {2} and {3}."), *(one.field for one in asked))
+        )
+        self._trainees = TextBox(
+            tr("trainees, a name a line"), tr("Each gets a copy; who hands in nothing is told."), 4
+        )
         self._trainees.text_chosen.connect(self._on_trainees)
         column.addWidget(self._trainees)
-        pack = QPushButton("Write the pack…")
-        describe(pack, "write the pack", "A map without answers, an answer sheet, copies of the plan, a table.")
+        pack = QPushButton(tr("Write the pack…"))
+        describe(pack, tr("write the pack"), tr("A map without answers, an answer sheet, copies of the plan, a table."))
         pack.clicked.connect(lambda: self.pack_requested.emit())
-        column.addWidget(Sentence(pack))
+        column.addWidget(Sentence("{0}", pack))
 
     def _add_points(self, column: QVBoxLayout) -> None:
         names = ("limits", "ground", "alternate", "layout", "timetable", "reasons")
@@ -152,29 +167,34 @@ class ExercisePage(QWidget):
         place, door = points_field("place_tolerance_m", step=10.0), points_field("door_tolerance_deg", step=5.0)
         self._fields += [*fields.values(), place, door]
         column.addWidget(rule())
-        column.addWidget(text_label("What answers are worth", "heading"))
-        parts: list[str | QWidget] = []
-        for name, words in (
-            ("limits", "for room within the limits,"), ("ground", "for how good the ground is,"),
-            ("alternate", "for the alternate,"), ("layout", "for the layout,"),
-            ("timetable", "for the timetable and"), ("reasons", "for the reasons."),
-        ):  # fmt: skip
-            parts += [fields[name].field, words]
-        column.addWidget(Sentence(*parts))
+        column.addWidget(text_label(tr("What answers are worth"), "heading"))
         column.addWidget(
             Sentence(
-                "A pick counts for the nearest good ground within", place.field, "; doors may be", door.field, "off."
+                tr(
+                    "{0} for room within the limits, {1} for how good the ground is, {2} for the alternate, {3} for "
+                    "the layout, {4} for the timetable and {5} for the reasons."
+                ),
+                *(fields[name].field for name in names),
+            )
+        )
+        column.addWidget(
+            Sentence(
+                tr("A pick counts for the nearest good ground within {0}; doors may be {1} off."),
+                place.field,
+                door.field,
             )
         )
 
     def _add_answers(self, column: QVBoxLayout) -> None:
         column.addWidget(rule())
-        column.addWidget(text_label("Answers", "heading"))
+        column.addWidget(text_label(tr("Answers"), "heading"))
         column.addWidget(self.take_down)
-        assess = QPushButton("Assess answers…")
-        describe(assess, "assess answers", "Asks for the files that came in, then for a folder for the debriefs.")
+        assess = QPushButton(tr("Assess answers…"))
+        describe(
+            assess, tr("assess answers"), tr("Asks for the files that came in, then for a folder for the debriefs.")
+        )
         assess.clicked.connect(lambda: self.assess_requested.emit())
-        column.addWidget(Sentence(assess))
+        column.addWidget(Sentence("{0}", assess))
         column.addWidget(self.overrule)
         column.addLayout(self._result)
 
@@ -186,23 +206,13 @@ class ExercisePage(QWidget):
     @Slot()
     def _on_title(self) -> None:
         change = partial(_retitled, title=self._title.text())
-        self.edit_requested.emit(PlanEdit(text="Change the exercise's title", change=change))
+        self.edit_requested.emit(PlanEdit(text=tr("Change the exercise's title"), change=change))
 
     @Slot(str)
     def _on_trainees(self, text: str) -> None:
         names = tuple(" ".join(line.split()) for line in text.splitlines() if line.strip())
-        self._change("trainees", "Change the list of trainees", names)
+        self._change("trainees", tr("Change the list of trainees"), names)
 
 
 def _retitled(plan: Plan, *, title: str) -> Plan:
     return plan if plan.exercise.title == title else with_exercise(plan, title=title)
-
-
-def _listed(fields: list[PlanField]) -> list[str | QWidget]:
-    """Fields with commas between them, "and" before the last."""
-    parts: list[str | QWidget] = []
-    for number, one in enumerate(fields):
-        if number:
-            parts.append("and" if number == len(fields) - 1 else ",")
-        parts.append(one.field)
-    return parts

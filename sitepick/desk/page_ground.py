@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 from sitepick.desk.page import inner_column, page_column, rule, show_cautions, show_texts, text_label
 from sitepick.desk.plan_field import plan_choice, plan_number
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import marked, tr, translated
 from sitepick.desk.words import joined
 from sitepick.plan.model import Plan
 
@@ -18,9 +19,9 @@ if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 _KINDS = (
-    ("terrain", "follow the ground"),
-    ("surface", "follow the tree tops"),
-    ("unknown", "are of unknown kind"),
+    ("terrain", marked("follow the ground")),
+    ("surface", marked("follow the tree tops")),
+    ("unknown", marked("are of unknown kind")),
 )
 
 
@@ -36,10 +37,10 @@ class GroundPage(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        column = page_column(self, "Ground")
-        kind = plan_choice("ground", "elevation_kind", _KINDS)
-        evergreen = plan_number("ground", "evergreen_of_forest_frac", decimals=2, step=0.05, empty_text="not known")
-        error = plan_number("ground", "elevation_error_m", decimals=1, step=0.5, empty_text="as is usual for them")
+        column = page_column(self, tr("Ground"))
+        kind = plan_choice("ground", "elevation_kind", translated(_KINDS))
+        evergreen = plan_number("ground", "evergreen_of_forest_frac", decimals=2, step=0.05, empty_text=tr("not known"))
+        error = plan_number("ground", "elevation_error_m", decimals=1, step=0.5, empty_text=tr("as is usual for them"))
         gentlest, steepest = plan_number("avalanche", "release_min_deg"), plan_number("avalanche", "release_max_deg")
         least = plan_number("avalanche", "least_area_m2", step=500.0)
         crowns = plan_number("avalanche", "dense_canopy_frac", decimals=2, step=0.05)
@@ -51,23 +52,34 @@ class GroundPage(QWidget):
         )  # fmt: skip
         self._sources = text_label("", "sentence")
         column.addWidget(self._sources)
-        column.addWidget(Sentence("The heights", kind.field, "; their error is", error.field, "."))
+        column.addWidget(Sentence(tr("The heights {0}; their error is {1}."), kind.field, error.field))
         column.addWidget(
-            Sentence("Where the cover file can't tell, the evergreen share of forest is", evergreen.field, ".")
+            Sentence(tr("Where the cover file can't tell, the evergreen share of forest is {0}."), evergreen.field)
         )
-        column.addWidget(text_label("Avalanche ground", "heading"))
+        column.addWidget(text_label(tr("Avalanche ground"), "heading"))
         column.addWidget(
-            Sentence("Slopes of", gentlest.field, "to", steepest.field, "and", least.field,
-                     "can release, unless crowns cover", crowns.field, "of them.")
-        )  # fmt: skip
+            Sentence(
+                tr("Slopes of {0} to {1} and {2} can release, unless crowns cover {3} of them."),
+                gentlest.field,
+                steepest.field,
+                least.field,
+                crowns.field,
+            )
+        )
         column.addWidget(
-            Sentence("Snow stops where the line up to its release is flatter than", runout.field,
-                     ", or along its path than", path.field, ".")
-        )  # fmt: skip
+            Sentence(
+                tr("Snow stops where the line up to its release is flatter than {0}, or along its path than {1}."),
+                runout.field,
+                path.field,
+            )
+        )
         column.addWidget(
-            Sentence("Each bulletin level above 2 takes", release_step.field, "off the slope and", runout_step.field,
-                     "off the line.")
-        )  # fmt: skip
+            Sentence(
+                tr("Each bulletin level above 2 takes {0} off the slope and {1} off the line."),
+                release_step.field,
+                runout_step.field,
+            )
+        )
         column.addWidget(rule())
         self._facts, self._cautions = inner_column(), inner_column()
         column.addLayout(self._facts)
@@ -80,7 +92,12 @@ class GroundPage(QWidget):
         ground = plan.ground
         legend = ground.legend if isinstance(ground.legend, str) else ground.legend.name
         self._sources.setText(
-            f"Heights come from {_names(ground.elevation)}, cover from {_names(ground.cover)} with the legend {legend}."
+            tr(
+                "Heights come from {elevation}, cover from {cover} with the legend {legend}.",
+                elevation=_names(ground.elevation),
+                cover=_names(ground.cover),
+                legend=legend,
+            )
         )
         for field in self._fields:
             field.show_plan(plan)
@@ -91,7 +108,9 @@ class GroundPage(QWidget):
         share = 100 * answer.sites.unknown_share
         texts = [f"{fact.role.capitalize()}: {Path(fact.path).name}. {fact.text}" for fact in ground.files]
         texts.append(
-            f"{share:.1f} % of the ground in reach is not known." if share else "All ground in reach is known."
+            tr("{share:.1f} % of the ground in reach is not known.", share=share)
+            if share
+            else tr("All ground in reach is known.")
         )
         show_texts(self._facts, texts, "reason")
         show_cautions(self._cautions, ground.cautions + answer.terrain.cautions)
@@ -99,4 +118,8 @@ class GroundPage(QWidget):
 
 def _names(paths: tuple[Path, ...]) -> str:
     names = [path.name for path in paths]
-    return joined(names) if len(names) <= 3 else f"{names[0]} and {len(names) - 1} more tiles"
+    return (
+        joined(names)
+        if len(names) <= 3
+        else tr("{names} and {names_count} more tiles", names=names[0], names_count=len(names) - 1)
+    )

@@ -25,6 +25,7 @@ from sitepick.desk.page import clear, inner_column, page_column, short_label, sh
 from sitepick.desk.plan_field import plan_choice, plan_number
 from sitepick.desk.route_pictures import RoutePictures
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import marked, tr, translated
 from sitepick.plan.journey import PinnedNight
 from sitepick.plan.journey_edits import with_night_let_go, with_night_pinned
 from sitepick.plan.model import Plan
@@ -34,12 +35,12 @@ if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 RULE_CHOICES = (
-    ("weakest", "the best weakest night"),
-    ("mean", "the best mean"),
-    ("fewest", "the fewest days"),
-    ("effort", "the least time on the move"),
+    ("weakest", marked("the best weakest night")),
+    ("mean", marked("the best mean")),
+    ("fewest", marked("the fewest days")),
+    ("effort", marked("the least time on the move")),
 )
-INVITATION = "Up to six routes stand side by side here: tonight's and those kept in the Routes menu."
+INVITATION = marked("Up to six routes stand side by side here: tonight's and those kept in the Routes menu.")
 
 
 class JourneyPage(QWidget):
@@ -60,27 +61,27 @@ class JourneyPage(QWidget):
 
     def __init__(self, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        column = page_column(self, "Journey")
+        column = page_column(self, tr("Journey"))
         days = plan_number("journey", "days_max")
-        hours = plan_number("journey", "hours_max", decimals=1, step=0.5, empty_text="all its light")
-        rule = plan_choice("journey", "rule", RULE_CHOICES)
-        supplies = plan_number("journey", "supply_every_days", empty_text="all days")
+        hours = plan_number("journey", "hours_max", decimals=1, step=0.5, empty_text=tr("all its light"))
+        rule = plan_choice("journey", "rule", translated(RULE_CHOICES))
+        supplies = plan_number("journey", "supply_every_days", empty_text=tr("all days"))
         off = plan_number("journey", "off_route_m", step=250.0)
         self._fields = (days, hours, rule, supplies, off)
         column.addWidget(
-            Sentence("At most", days.field, "days, each of", hours.field, ", nights chosen for", rule.field, ".")
+            Sentence(tr("At most {0} days, each of {1}, nights chosen for {2}."), days.field, hours.field, rule.field)
         )
         column.addWidget(
-            Sentence("Supplies last", supplies.field, "; nights are looked for up to", off.field, "off the route.")
+            Sentence(tr("Supplies last {0}; nights are looked for up to {1} off the route."), supplies.field, off.field)
         )
         self.rows = JourneyRows()
         column.addWidget(self.rows)
-        self._button = QPushButton("Work out the journey")
+        self._button = QPushButton(tr("Work out the journey"))
         self._button.clicked.connect(self.work_requested)
-        self._write = QPushButton("Write the journey to a folder …")
+        self._write = QPushButton(tr("Write the journey to a folder …"))
         describe(
-            self._write, "write the journey to a folder",
-            "The comparison, a sheet and an order for each night, and files for other programs.",
+            self._write, tr("write the journey to a folder"),
+            tr("The comparison, a sheet and an order for each night, and files for other programs."),
         )  # fmt: skip
         self._write.clicked.connect(self.write_requested)
         self._write.setEnabled(False)
@@ -89,7 +90,7 @@ class JourneyPage(QWidget):
         line.addWidget(self._write)
         line.addStretch(1)
         column.addLayout(line)
-        self._state = text_label(INVITATION, "soft")
+        self._state = text_label(tr(INVITATION), "soft")
         column.addWidget(self._state)
         self._words = inner_column()
         column.addLayout(self._words)
@@ -97,8 +98,8 @@ class JourneyPage(QWidget):
         column.addWidget(self._pictures)
         self._table = _table(self)
         column.addWidget(self._table)
-        self._route = ChoiceField("route", [(0, "")])
-        self._route_line = Sentence("Nights along", self._route, ":")
+        self._route = ChoiceField(tr("route"), [(0, "")])
+        self._route_line = Sentence(tr("Nights along {0}:"), self._route)
         column.addWidget(self._route_line)
         self._days = inner_column()
         column.addLayout(self._days)
@@ -227,29 +228,35 @@ class JourneyPage(QWidget):
 
     def _pin_button(self, one: RouteJourney, day: Day) -> QPushButton:
         assert day.night is not None
-        button = QPushButton("Let go" if day.is_pinned else "Pin")
-        button.setAccessibleName(f"{button.text()} night {day.number}")
+        button = QPushButton(tr("Let go") if day.is_pinned else tr("Pin"))
+        button.setAccessibleName(tr("{wish} night {number}", wish=button.text(), number=day.number))
         if day.is_pinned:
             change = partial(with_night_let_go, route=one.name, day=day.number)
-            edit = PlanEdit(text=f"Let night {day.number} go", change=change)
+            edit = PlanEdit(text=tr("Let night {number} go", number=day.number), change=change)
         else:
             night = PinnedNight(route=one.name, day=day.number, place=day.night.place)
-            edit = PlanEdit(text=f"Pin night {day.number}", change=partial(with_night_pinned, night=night))
+            edit = PlanEdit(
+                text=tr("Pin night {number}", number=day.number), change=partial(with_night_pinned, night=night)
+            )
         button.clicked.connect(partial(self.edit_requested.emit, edit))
         return button
 
 
 def _detail_words(day: Day) -> str:
     if day.detail is None:
-        return "being worked out in full"
+        return tr("being worked out in full")
     spare_min = (day.camp_by - day.arrive).total_seconds() / 60.0
-    firm = "" if day.detail.firm_share is None else f"; first in {100 * day.detail.firm_share:.0f} of 100 draws"
-    return f"{spare_min:.0f} min before camp-by{firm}"
+    firm = (
+        ""
+        if day.detail.firm_share is None
+        else tr("; first in {number:.0f} of 100 draws", number=100 * day.detail.firm_share)
+    )
+    return tr("{spare_min:.0f} min before camp-by{firm}", spare_min=spare_min, firm=firm)
 
 
 def _table(parent: QWidget) -> QTableWidget:
     table = QTableWidget(0, 0, parent)
-    table.setAccessibleName("Routes side by side")
+    table.setAccessibleName(tr("Routes side by side"))
     table.verticalHeader().hide()
     table.setShowGrid(False)
     table.setWordWrap(True)

@@ -16,8 +16,9 @@ from sitepick.desk.plan_field import plan_number
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.site_entry import COMPARE, HIDE, NAME, PIN, SiteEntry
 from sitepick.desk.site_wishes import hide_edit, name_edit, pin_edit
+from sitepick.desk.translation import counted, tr
 from sitepick.desk.what_counts import WhatCounts
-from sitepick.desk.words import counted, two_sites_lines
+from sitepick.desk.words import two_sites_lines
 from sitepick.plan.edits import with_sites_shown, with_values, without_own_site
 from sitepick.plan.model import CampSettings, MarchSettings, Plan
 from sitepick.plan.pitching import pitching_time_min
@@ -47,14 +48,16 @@ class SitesPage(QWidget):
         self._answer: Tonight | None = None
         self._plan: Plan | None = None
         self._chosen_rank: int | None = None
-        column = page_column(self, "Sites")
+        column = page_column(self, tr("Sites"))
         spacing = plan_number("camp", "spacing_m", decimals=1, step=5.0)
         listed = plan_number("preferences", "site_count_max", step=1.0)
         self._fields = (spacing, listed)
-        self._found = text_label("No answer yet.", "sentence")
+        self._found = text_label(tr("No answer yet."), "sentence")
         column.addWidget(self._found)
-        column.addWidget(Sentence("Shelters stand", spacing.field, "apart; at most", listed.field, "sites are listed."))
-        column.addWidget(text_label("What counts", "heading"))
+        column.addWidget(
+            Sentence(tr("Shelters stand {0} apart; at most {1} sites are listed."), spacing.field, listed.field)
+        )
+        column.addWidget(text_label(tr("What counts"), "heading"))
         self._counts = WhatCounts()
         self._weights = self._counts.weights
         column.addWidget(self._counts)
@@ -69,7 +72,7 @@ class SitesPage(QWidget):
         column.addLayout(self._own)
         self._list = QWidget()
         self._list.setProperty("role", "page")
-        self._list.setAccessibleName("Ranked sites")
+        self._list.setAccessibleName(tr("Ranked sites"))
         self._entries_column = QVBoxLayout(self._list)
         self._entries_column.setContentsMargins(0, 0, 0, 0)
         self._entries_column.setSpacing(4)
@@ -102,7 +105,14 @@ class SitesPage(QWidget):
         else:
             held = counted(len(sites), "place holds", "places hold")
             people, shelters = answer.plan.unit.people, len(answer.plan.unit.shelters)
-            self._found.setText(f"{held} {people} people in {counted(shelters, 'shelter')}, best first.")
+            self._found.setText(
+                tr(
+                    "{held} {people} people in {shelters}, best first.",
+                    held=held,
+                    people=people,
+                    shelters=counted(shelters, "shelter"),
+                )
+            )
         factors = dict(answer.plan.preferences.factors())
         for site in sites:
             entry = SiteEntry(site, factors, self._look)
@@ -138,7 +148,11 @@ class SitesPage(QWidget):
 
         told = [firmness_words(answer), answer.sites.alternate_words]
         if answer.sites.alternate_words and answer.sites.alternate is not None:
-            told[1] = f"Alternate: site {answer.sites.alternate.rank}. {answer.sites.alternate_words}"
+            told[1] = tr(
+                "Alternate: site {rank}. {alternate_words}",
+                rank=answer.sites.alternate.rank,
+                alternate_words=answer.sites.alternate_words,
+            )
         text = " ".join(part for part in told if part)
         self._firm.setText(text)
         self._firm.setVisible(bool(text))
@@ -147,15 +161,21 @@ class SitesPage(QWidget):
         """The user's own sites that are past a limit, and what is hidden."""
         clear(self._own)
         for own in answer.sites.own_failed:
-            scored = "" if own.score is None else f" It would score {own.score:.0f} of 100."
-            self._own.addWidget(text_label(f"{own.name} is not listed. {own.text}{scored}", "caution"))
+            scored = "" if own.score is None else tr(" It would score {score:.0f} of 100.", score=own.score)
+            self._own.addWidget(
+                text_label(
+                    tr("{name} is not listed. {told}{scored}", name=own.name, told=own.text, scored=scored), "caution"
+                )
+            )
         for area in answer.plan.areas:
             if area.role == "site":
-                edit = PlanEdit(text=f"Remove {area.name}", change=partial(without_own_site, name=area.name))
+                edit = PlanEdit(
+                    text=tr("Remove {name}", name=area.name), change=partial(without_own_site, name=area.name)
+                )
                 self._own.addWidget(self._edit_button(edit))
         count = answer.sites.hidden_count
         if count:
-            edit = PlanEdit(text=f"Show {counted(count, 'hidden site')}", change=with_sites_shown)
+            edit = PlanEdit(text=tr("Show {sites}", sites=counted(count, "hidden site")), change=with_sites_shown)
             self._own.addWidget(self._edit_button(edit))
 
     def _edit_button(self, edit: PlanEdit) -> QPushButton:
@@ -204,19 +224,21 @@ class SitesPage(QWidget):
         elif wish == HIDE:
             self.edit_requested.emit(hide_edit(self._plan, site, grid))
         elif wish == NAME:
-            name, is_given = QInputDialog.getText(self, "Name the site", "Name (empty: as on the map):", text=site.name)
+            name, is_given = QInputDialog.getText(
+                self, tr("Name the site"), tr("Name (empty: as on the map):"), text=site.name
+            )
             if is_given:
                 self.edit_requested.emit(name_edit(self._plan, site, grid, name))
 
     def _show_nothing(self, answer: Tonight) -> None:
         is_exercise = answer.plan.exercise.handed_in is not None
-        self._found.setText("" if is_exercise else "No site found. Why, what weighs most first:")
+        self._found.setText("" if is_exercise else tr("No site found. Why, what weighs most first:"))
         for line in two_sites_lines(answer):
             self._entries_column.addWidget(text_label(line, "reason"))
             self._entries_column.addWidget(rule())
         for hindrance in answer.sites.hindrances:
             self._entries_column.addWidget(text_label(hindrance.text, "reason"))
-            self._entries_column.addWidget(text_label(f"What would help: {hindrance.fix}.", "soft"))
+            self._entries_column.addWidget(text_label(tr("What would help: {fix}.", fix=hindrance.fix), "soft"))
             edit = relaxing(answer.plan, hindrance)
             if edit is not None:
                 button = QPushButton(edit.text)
@@ -244,14 +266,15 @@ def relaxing(plan: Plan, hindrance: Hindrance) -> PlanEdit | None:
         if fits_m is None or fits_m < (setting_of(CampSettings, "spacing_m").low or 0.0):
             return None
         return PlanEdit(
-            text=f"Set the spacing to {fits_m:g} m", change=partial(with_values, part="camp", spacing_m=fits_m)
+            text=tr("Set the spacing to {fits_m:g} m", fits_m=fits_m),
+            change=partial(with_values, part="camp", spacing_m=fits_m),
         )
     if hindrance.name == "reach":
         pitching = pitching_time_min(plan) - 15.0
         if pitching < (setting_of(MarchSettings, "pitching_min").low or 0.0):
             return None
         return PlanEdit(
-            text=f"Allow {pitching:g} min for pitching",
+            text=tr("Allow {pitching:g} min for pitching", pitching=pitching),
             change=partial(with_values, part="march", pitching_min=pitching),
         )
     return None

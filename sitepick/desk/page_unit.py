@@ -15,6 +15,7 @@ from sitepick.desk.page import page_column, rule, text_label
 from sitepick.desk.plan_field import PlanField, plan_number
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.shelter_list import ShelterList
+from sitepick.desk.translation import tr
 from sitepick.desk.words import shelters_phrase
 from sitepick.plan.edits import with_people, with_pitching
 from sitepick.plan.model import Plan, Unit
@@ -29,7 +30,7 @@ def _rule_number(name: str) -> PlanField:
     setting = setting_of(PitchingRule, name)
     return PlanField(
         NumberField(setting, step=1.0),
-        text=f"Change {setting.label}",
+        text=tr("Change {label}", label=tr(setting.label)),
         read=lambda plan: getattr(plan.march.pitching, name),
         change=lambda plan, value: with_pitching(plan, name, cast("float", value)),
     )
@@ -47,14 +48,14 @@ class UnitPage(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        column = page_column(self, "Unit")
+        column = page_column(self, tr("Unit"))
         people = PlanField(
             NumberField(setting_of(Unit, "people")),
-            text="Change people",
+            text=tr("Change people"),
             read=lambda plan: plan.unit.people,
             change=lambda plan, value: with_people(plan, int(value)),  # type: ignore[call-overload]
         )
-        pitching = plan_number("march", "pitching_min", step=5.0, empty_text="as long as the rule says")
+        pitching = plan_number("march", "pitching_min", step=5.0, empty_text=tr("as long as the rule says"))
         tents, logs, trenches, caves, vehicles, undug, digging, size = (
             _rule_number(name)
             for name in (
@@ -63,19 +64,30 @@ class UnitPage(QWidget):
             )
         )  # fmt: skip
         self._fields = (people, pitching, tents, logs, trenches, caves, vehicles, undug, digging, size)
-        column.addWidget(Sentence("Tonight", people.field, "people sleep out."))
+        column.addWidget(Sentence(tr("Tonight {0} people sleep out."), people.field))
         self._shelters = text_label("", "sentence")
         column.addWidget(self._shelters)
-        column.addWidget(Sentence("From the last arrival to everyone under shelter takes", pitching.field, "."))
+        column.addWidget(Sentence(tr("From the last arrival to everyone under shelter takes {0}."), pitching.field))
         column.addWidget(
-            Sentence("The rule:", tents.field, "for tents,", logs.field, "for log shelters,", trenches.field,
-                     "for snow trenches,", caves.field, "for snow caves,", vehicles.field, "for vehicles; snow deeper",
-                     "than", undug.field, "is dug out at", digging.field, "for each 10 cm; each ten people more take",
-                     size.field, ".")
-        )  # fmt: skip
+            Sentence(
+                tr(
+                    "The rule: {0} for tents, {1} for log shelters, {2} for snow trenches, {3} for snow caves, "
+                    "{4} for vehicles; snow deeper than {5} is dug out at {6} for each 10 cm; each ten people "
+                    "more take {7}."
+                ),
+                tents.field,
+                logs.field,
+                trenches.field,
+                caves.field,
+                vehicles.field,
+                undug.field,
+                digging.field,
+                size.field,
+            )
+        )
         self._pitching = text_label("", "soft")
         column.addWidget(self._pitching)
-        column.addWidget(text_label("Another number of people gets the usual tents again.", "soft"))
+        column.addWidget(text_label(tr("Another number of people gets the usual tents again."), "soft"))
         column.addWidget(rule())
         self._list, self._kinds = ShelterList(), OwnKinds()
         for part in (self._list, self._kinds):
@@ -91,8 +103,8 @@ class UnitPage(QWidget):
         """Show the unit and its shelters."""
         for field in self._fields:
             field.show_plan(plan)
-        self._pitching.setText(shown().said(f"Pitching takes {pitching_words(plan)}."))
-        self._shelters.setText(f"They sleep in {shelters_phrase(plan)}.")
+        self._pitching.setText(shown().said(tr("Pitching takes {time}.", time=pitching_words(plan))))
+        self._shelters.setText(tr("They sleep in {shelters}.", shelters=shelters_phrase(plan)))
         self._list.show_plan(plan)
         self._kinds.show_plan(plan)
         self._load.show_plan(plan)

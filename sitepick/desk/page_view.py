@@ -7,8 +7,14 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QImage, QKeyEvent, QPixmap, QResizeEvent
 from PySide6.QtWidgets import QLabel, QScrollArea, QWidget
 
-SEEN = (("colour", "in colour"), ("grey", "in grey"), ("red", "by red light"))
-SIZES = (("page", "as a whole"), ("width", "as wide as the window"), ("true", "in its true size"))
+from sitepick.desk.translation import marked, tr
+
+SEEN = (("colour", marked("in colour")), ("grey", marked("in grey")), ("red", marked("by red light")))
+SIZES = (
+    ("page", marked("as a whole")),
+    ("width", marked("as wide as the window")),
+    ("true", marked("in its true size")),
+)
 _EDGE_PX = 24
 _MM_PER_INCH = 25.4
 
@@ -36,7 +42,7 @@ class PageView(QScrollArea):
         self.setWidget(self._picture)
         self.setWidgetResizable(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setAccessibleName("Pages of the sheet")
+        self.setAccessibleName(tr("Pages of the sheet"))
 
     @property
     def index(self) -> int:
@@ -96,7 +102,9 @@ class PageView(QScrollArea):
         pixmap = QPixmap.fromImage(as_seen(drawn, self._seen))
         pixmap.setDevicePixelRatio(ratio)
         self._picture.setPixmap(pixmap)
-        self._picture.setAccessibleName(f"Page {self._index + 1} of {len(self._images)}")
+        self._picture.setAccessibleName(
+            tr("Page {index} of {images_count}", index=self._index + 1, images_count=len(self._images))
+        )
 
     def _width_px(self, image: QImage) -> float:
         """How wide the page is drawn, in pixels of the window."""

@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, Signal, Slot
 
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, MomentField, NumberField, setting_help
+from sitepick.desk.translation import tr
 from sitepick.plan.avalanche import AvalancheSettings
 from sitepick.plan.edits import with_values
 from sitepick.plan.handout import HandoutSettings
@@ -96,7 +97,7 @@ def plan_number(
     setting = setting_of(PARTS[part], name)
     return PlanField(
         NumberField(setting, decimals=decimals, step=step, empty_text=empty_text),
-        text=f"Change {setting.label}",
+        text=tr("Change {label}", label=tr(setting.label)),
         read=partial(_read_value, part=part, name=name),
         change=partial(_change_value, part=part, name=name),
     )
@@ -106,12 +107,12 @@ def plan_choice(part: str, name: str, choices: Sequence[tuple[object, str]], *, 
     """A choice of the plan; a label is needed where the plan's field carries no setting."""
     if label is None:
         setting = setting_of(PARTS[part], name)
-        label, help_text = setting.label, setting_help(setting)
+        label, help_text = tr(setting.label), setting_help(setting)
     else:
         help_text = ""
     return PlanField(
         ChoiceField(label, choices, help_text),
-        text=f"Change {label}",
+        text=tr("Change {label}", label=label),
         read=partial(_read_value, part=part, name=name),
         change=partial(_change_value, part=part, name=name),
     )

@@ -18,6 +18,7 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.history import PlanHistory
 from sitepick.desk.memory import Memory
 from sitepick.desk.side_copy import LeftOver, SideCopy, forget, left_overs
+from sitepick.desk.translation import tr
 from sitepick.errors import SitepickError
 from sitepick.plan.file import read_plan, write_plan
 from sitepick.plan.model import Plan
@@ -132,7 +133,9 @@ class PlanKeeper(QObject):
             self.bring_back(own[0])
         elif self._left:
             names = ", ".join(one.plan.name for one in self._left)
-            self.told.emit(f"Unsaved work was left behind on {names}: File, Bring back unsaved work has it.")
+            self.told.emit(
+                tr("Unsaved work was left behind on {names}: File, Bring back unsaved work has it.", names=names)
+            )
 
     def bring_back(self, left: LeftOver) -> None:
         """Bring unsaved work back, as an edit of the plan as it was saved."""
@@ -141,14 +144,18 @@ class PlanKeeper(QObject):
             self.open(left.path)
         elif left.path is None or not left.path.is_file():
             self._hold(left.plan, None)
-        self._history.apply(PlanEdit(text="Bring back unsaved work", change=partial(_instead, plan=left.plan)))
+        self._history.apply(PlanEdit(text=tr("Bring back unsaved work"), change=partial(_instead, plan=left.plan)))
         if self.path is None:
             self._history.mark_unsaved()
         self._write_copy()
         forget(left)
         self.told.emit(
-            f"Unsaved work of {left.at:%d %B %H:%M} on {left.plan.name} is back. Save it to keep it, or undo to "
-            "see the plan as it was saved."
+            tr(
+                "Unsaved work of {at:%d %B %H:%M} on {name} is back. Save it to keep it, or undo to see the "
+                "plan as it was saved.",
+                at=left.at,
+                name=left.plan.name,
+            )
         )
 
     # Saving

@@ -7,6 +7,7 @@ from PySide6.QtGui import QPageLayout, QPageSize, QPainter
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import QWidget
 
+from sitepick.desk.translation import tr
 from sitepick.errors import SheetError
 from sitepick.paint.strokes import UNITS_PER_MM, paint_page
 from sitepick.sheet.model import Sheet
@@ -63,16 +64,16 @@ def print_sheet(sheet: Sheet, printer: QPrinter, watch: Watch) -> int:
     _check_paper(sheet, printer)
     first = printer.fromPage() or 1
     pages = sheet.pages[first - 1 : printer.toPage() or len(sheet.pages)]
-    watch.tick("printing", 0, len(pages))
+    watch.tick(tr("printing"), 0, len(pages))
     painter = QPainter()
     if not painter.begin(printer):
         raise SheetError(
-            "the printer could not be started",
-            fix="check that it is switched on and has paper, or save the sheet as PDF",
+            tr("the printer could not be started"),
+            fix=tr("check that it is switched on and has paper, or save the sheet as PDF"),
         )
     try:
         for index, page in enumerate(pages):
-            watch.tick("printing", index, len(pages))
+            watch.tick(tr("printing"), index, len(pages))
             if index:
                 printer.newPage()
             painter.resetTransform()
@@ -84,7 +85,7 @@ def print_sheet(sheet: Sheet, printer: QPrinter, watch: Watch) -> int:
         raise
     finally:
         painter.end()
-    watch.tick("printing", len(pages), len(pages))
+    watch.tick(tr("printing"), len(pages), len(pages))
     return len(pages)
 
 
@@ -95,7 +96,13 @@ def _check_paper(sheet: Sheet, printer: QPrinter) -> None:
     apart_mm = max(abs(told.width() - page.width_mm), abs(told.height() - page.height_mm))
     if apart_mm > _PAPER_ERROR_MM:
         raise SheetError(
-            f"the printer is set to paper of {told.width():.0f} x {told.height():.0f} mm, and the sheet is laid out "
-            f"for {page.width_mm:.0f} x {page.height_mm:.0f} mm",
-            fix="set the printer to that paper, or lay the sheet out for the paper that it has",
+            tr(
+                "the printer is set to paper of {width:.0f} x {height:.0f} mm, and the sheet is laid out for "
+                "{width_mm:.0f} x {height_mm:.0f} mm",
+                width=told.width(),
+                height=told.height(),
+                width_mm=page.width_mm,
+                height_mm=page.height_mm,
+            ),
+            fix=tr("set the printer to that paper, or lay the sheet out for the paper that it has"),
         )

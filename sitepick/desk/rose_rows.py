@@ -12,6 +12,7 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import NumberField, describe
 from sitepick.desk.page import clear, inner_column
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import tr
 from sitepick.plan.model import Plan
 from sitepick.plan.rose_edits import (
     RAY_FROM,
@@ -43,10 +44,10 @@ class RoseRows(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         self._rows = inner_column()
         column.addLayout(self._rows)
-        help_text = "Winds from several sides, each with its share of the time."
-        self._begin = self._button("Several winds instead", help_text, with_rose_begun)
-        self._add = self._button("Add a wind", help_text, with_ray_added)
-        self._one = self._button("One wind again", "Keeps the most frequent one.", with_one_wind)
+        help_text = tr("Winds from several sides, each with its share of the time.")
+        self._begin = self._button(tr("Several winds instead"), help_text, with_rose_begun)
+        self._add = self._button(tr("Add a wind"), help_text, with_ray_added)
+        self._one = self._button(tr("One wind again"), tr("Keeps the most frequent one."), with_one_wind)
         buttons = QHBoxLayout()
         for button in (self._begin, self._add, self._one):
             buttons.addWidget(button)
@@ -70,8 +71,8 @@ class RoseRows(QWidget):
         side.value_chosen.connect(partial(self._on_changed, index, ray, 0))
         share.value_chosen.connect(partial(self._on_changed, index, ray, 1))
         speed.value_chosen.connect(partial(self._on_changed, index, ray, 2))
-        drop = self._button("Remove", "Takes this wind out of the rose.", partial(without_ray, index=index))
-        return Sentence("Wind from", side, "for", share, "of the time at", speed, drop)
+        drop = self._button(tr("Remove"), tr("Takes this wind out of the rose."), partial(without_ray, index=index))
+        return Sentence(tr("Wind from {0} for {1} of the time at {2} {3}"), side, share, speed, drop)
 
     def _button(self, text: str, help_text: str, change: Callable[[Plan], Plan]) -> QPushButton:
         button = QPushButton(text)
@@ -87,4 +88,4 @@ class RoseRows(QWidget):
         figures = list(ray)
         figures[part] = value / 100.0 if part == 1 else value
         changed = (figures[0], figures[1], figures[2])
-        self._ask("Change the winds", partial(with_ray, index=index, ray=changed))
+        self._ask(tr("Change the winds"), partial(with_ray, index=index, ray=changed))

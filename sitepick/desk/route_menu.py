@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from sitepick.desk.edit import PlanEdit
+from sitepick.desk.translation import marked, tr
 from sitepick.plan.edits import (
     with_route_cut,
     with_route_point_added,
@@ -40,23 +41,29 @@ class WayWish:
 
 Entry = tuple[str, PlanEdit | NameWish | WayWish]
 
-TURN = PlanEdit(text="Turn the route round", change=with_route_turned)
+TURN = PlanEdit(text=marked("Turn the route round"), change=with_route_turned)
 
 
 def point_entries(route: Route, index: int) -> list[Entry]:
     """What can be done with one of the route's points."""
     last = len(route.points) - 1
     name = route.names_by_point[index]
-    entries: list[Entry] = [(f"Rename {name} …" if name else "Name this point …", NameWish(index=index))]
+    entries: list[Entry] = [
+        (tr("Rename {name} …", name=name) if name else tr("Name this point …"), NameWish(index=index))
+    ]
     if last > 1:
         change = partial(with_route_point_removed, index=index)
-        entries.append(("Remove this point", PlanEdit(text=f"Remove point {index + 1}", change=change)))
+        entries.append(
+            (tr("Remove this point"), PlanEdit(text=tr("Remove point {index}", index=index + 1), change=change))
+        )
     if index < last:
-        entries.append(("Find a quick way to the next point", WayWish(index=index)))
+        entries.append((tr("Find a quick way to the next point"), WayWish(index=index)))
     if 0 < index < last:
-        edit = PlanEdit(text=f"End the route at point {index + 1}", change=partial(with_route_cut, index=index))
-        entries.append(("End the route here, keep the rest as another", edit))
-    return [*entries, (TURN.text, TURN)]
+        edit = PlanEdit(
+            text=tr("End the route at point {index}", index=index + 1), change=partial(with_route_cut, index=index)
+        )
+        entries.append((tr("End the route here, keep the rest as another"), edit))
+    return [*entries, (tr(TURN.text), TURN)]
 
 
 def place_entries(route: Route, stretch: int | None, place: LonLat) -> list[Entry]:
@@ -65,13 +72,13 @@ def place_entries(route: Route, stretch: int | None, place: LonLat) -> list[Entr
 
     def added(index: int) -> PlanEdit:
         change = partial(with_route_point_added, index=index, point=place)
-        return PlanEdit(text=f"Add point {index + 1}", change=change)
+        return PlanEdit(text=tr("Add point {index}", index=index + 1), change=change)
 
     if stretch is not None:
-        return [("Add a point here", added(stretch)), (TURN.text, TURN)]
+        return [(tr("Add a point here"), added(stretch)), (tr(TURN.text), TURN)]
     return [
-        ("Find a quick way from the route's end to here", WayWish(index=last, goal=place)),
-        ("Lead the route straight on to here", added(last + 1)),
-        ("Start the route here", added(0)),
-        (TURN.text, TURN),
+        (tr("Find a quick way from the route's end to here"), WayWish(index=last, goal=place)),
+        (tr("Lead the route straight on to here"), added(last + 1)),
+        (tr("Start the route here"), added(0)),
+        (tr(TURN.text), TURN),
     ]

@@ -9,6 +9,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from sitepick.desk.look import Look
+from sitepick.desk.translation import tr
 
 if TYPE_CHECKING:
     from sitepick.journey.model import Journey
@@ -25,7 +26,7 @@ class RoutePictures(QWidget):
         super().__init__(parent)
         self._look = look
         self._journey: Journey | None = None
-        self.setAccessibleName("Pictures of the routes")
+        self.setAccessibleName(tr("Pictures of the routes"))
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.hide()
 
@@ -35,7 +36,7 @@ class RoutePictures(QWidget):
         rows = -(-len(journey.routes) // A_ROW)
         self.setFixedHeight(round(rows * (HEIGHT_MM + NAME_MM + 2 * GAP_MM) * PX_PER_MM))
         names = ", ".join(journey.routes[index].name for index in journey.order)
-        self.setAccessibleDescription(f"{names}: course from above and heights along the way.")
+        self.setAccessibleDescription(tr("{names}: course from above and heights along the way.", names=names))
         self.show()
         self.update()
 

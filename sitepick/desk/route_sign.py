@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from sitepick.desk.translation import tr
 from sitepick.desk.words import clock
 from sitepick.grid import DoubleArray, Grid
 from sitepick.plan.model import Plan, Route
@@ -82,7 +83,7 @@ def route_sign(plan: Plan, grid: Grid, march: March | None, selected: int | None
         beyond_m=march.route_m[last:],
         selected=selected,
         turn_back_m=_turn_back_m(march),
-        turn_back_text="" if march.turn_back is None else f"turn back {clock(march.turn_back.at)}",
+        turn_back_text="" if march.turn_back is None else tr("turn back {at}", at=clock(march.turn_back.at)),
     )
 
 

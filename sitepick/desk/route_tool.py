@@ -7,6 +7,7 @@ from functools import partial
 import numpy as np
 
 from sitepick.desk.edit import PlanEdit, new_gesture
+from sitepick.desk.translation import tr
 from sitepick.grid import DoubleArray
 from sitepick.plan.edits import with_route_point_added, with_route_point_moved, with_route_point_removed
 from sitepick.plan.model import LonLat
@@ -59,7 +60,7 @@ class RouteTool:
         self.selected = index
         # the drag that may follow belongs to the same step
         return PlanEdit(
-            text=f"Add point {index + 1}",
+            text=tr("Add point {index}", index=index + 1),
             change=partial(with_route_point_added, index=index, point=place),
             gesture=self._gesture,
         )
@@ -83,7 +84,9 @@ class RouteTool:
         if self.selected is None:
             return None
         index, self.selected = self.selected, None
-        return PlanEdit(text=f"Remove point {index + 1}", change=partial(with_route_point_removed, index=index))
+        return PlanEdit(
+            text=tr("Remove point {index}", index=index + 1), change=partial(with_route_point_removed, index=index)
+        )
 
     def step(self, point_count: int, by: int) -> None:
         """Select the next or the previous point."""
@@ -102,7 +105,7 @@ class RouteTool:
         index = self.selected
         assert index is not None
         return PlanEdit(
-            text=f"Move point {index + 1}",
+            text=tr("Move point {index}", index=index + 1),
             change=partial(with_route_point_moved, index=index, point=place),
             gesture=gesture,
         )

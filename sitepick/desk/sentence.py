@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from PySide6.QtCore import QEvent, QPoint, QRect, QSize, Qt
@@ -10,6 +11,7 @@ from PySide6.QtWidgets import QLayout, QLayoutItem, QSizePolicy, QWidget
 
 WORD_GAP_PX = 3
 LINE_GAP_PX = 5
+_PLACE = re.compile(r"\{(\d+)\}")
 
 
 @dataclass(eq=False)
@@ -146,25 +148,32 @@ class Sentence(QWidget):
 
     Parameters
     ----------
-    parts : str or QWidget
-        Text is cut at its spaces; a part that begins with a stop or comma stays with what stands
-        before it.
+    text : str
+        The whole sentence with ``{0}``, ``{1}`` ... where its fields stand, so that another language may order them
+        in its own way. A field that the text doesn't place stands at the end.
+    *fields : QWidget
     """
 
-    def __init__(self, *parts: str | QWidget, parent: QWidget | None = None) -> None:
+    def __init__(self, text: str, *fields: QWidget, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setProperty("role", "sentence")
         self._words = WordLayout(self)
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
-        for part in parts:
-            if isinstance(part, QWidget):
-                self._words.addWidget(part)
-            else:
-                self._words.add_words(part)
-        said = " ".join(part if isinstance(part, str) else part.accessibleName() or "…" for part in parts)
-        self.setAccessibleName(said)
+        waiting = dict(enumerate(fields))
+        said = ""
+        for index, piece in enumerate(_PLACE.split(text)):
+            if index % 2 == 0:
+                self._words.add_words(piece)
+                said += piece
+            elif (field := waiting.pop(int(piece), None)) is not None:
+                self._words.addWidget(field)
+                said += field.accessibleName() or "…"
+        for field in waiting.values():
+            self._words.addWidget(field)
+            said += f" {field.accessibleName() or '…'}"
+        self.setAccessibleName(said.strip())
 
     @property
     def text(self) -> str:

@@ -13,14 +13,14 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, NumberField, describe, setting_help
 from sitepick.desk.page import text_label
 from sitepick.desk.sentence import Sentence
-from sitepick.desk.words import counted
+from sitepick.desk.translation import counted, marked, tr, translated
 from sitepick.plan.model import Plan, Unit
 from sitepick.plan.setting import setting_of
 from sitepick.plan.shelter import NAME_LENGTH_MAX, SHELTER_KINDS, Shelter
 from sitepick.plan.shelter_edits import with_shelter_added, with_shelter_changed, with_shelter_removed
 
 ROWS_AT_A_TIME = 3
-_ALONE = (("", "by itself"),)
+_ALONE = (("", marked("by itself")),)
 
 
 class ShelterRow(QWidget):
@@ -41,12 +41,12 @@ class ShelterRow(QWidget):
             line.setMaxLength(NAME_LENGTH_MAX)
             line.setFrame(False)
         self._people = NumberField(setting_of(Shelter, "people"))
-        self._kind = ChoiceField("kind", ())
-        self._joined = ChoiceField("joined to", _ALONE)
-        self._leaders = QCheckBox("leader's")
+        self._kind = ChoiceField(tr("kind"), ())
+        self._joined = ChoiceField(tr("joined to"), translated(_ALONE))
+        self._leaders = QCheckBox(tr("leader's"))
         self._leaders.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._remove = QToolButton()
-        self._remove.setText("Remove")
+        self._remove.setText(tr("Remove"))
         self._remove.setProperty("role", "quiet")
         self._remove.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         head = QHBoxLayout()
@@ -57,7 +57,9 @@ class ShelterRow(QWidget):
         column.setContentsMargins(0, 2, 0, 4)
         column.setSpacing(2)
         column.addLayout(head)
-        column.addWidget(Sentence(self._people, "of", self._section, "in a", self._kind, "that stands", self._joined))
+        column.addWidget(
+            Sentence(tr("{0} of {1} in a {2} that stands {3}"), self._people, self._section, self._kind, self._joined)
+        )
         self._name.editingFinished.connect(partial(self._on_text, self._name, "name"))
         self._section.editingFinished.connect(partial(self._on_text, self._section, "section"))
         self._people.value_chosen.connect(self._on_people)
@@ -69,11 +71,13 @@ class ShelterRow(QWidget):
     def show_shelter(self, shelter: Shelter, unit: Unit) -> None:
         """Show a shelter, without telling anything as chosen."""
         before, self._shelter = self._shelter, shelter
-        kinds = [(kind.key, kind.label) for kind in (*SHELTER_KINDS, *unit.shelter_kinds)]
-        others = [(one.name, f"joined to {one.name}") for one in unit.shelters if _may_join(shelter, one, unit)]
+        kinds = [(kind.key, tr(kind.label)) for kind in (*SHELTER_KINDS, *unit.shelter_kinds)]
+        others = [
+            (one.name, tr("joined to {name}", name=one.name)) for one in unit.shelters if _may_join(shelter, one, unit)
+        ]
         self._kind.show_choices(kinds)
         self._kind.show_value(shelter.kind.key)
-        self._joined.show_choices((*_ALONE, *others))
+        self._joined.show_choices((*translated(_ALONE), *others))
         self._joined.show_value(shelter.joined_to)
         self._people.show_value(shelter.people)
         for line, text in ((self._name, shelter.name), (self._section, shelter.section)):
@@ -85,41 +89,65 @@ class ShelterRow(QWidget):
             self._describe(shelter.name)
 
     def _describe(self, name: str) -> None:
-        describe(self._name, f"name of {name}", "Unlike any other shelter's; it stands on the sheet.")
-        describe(self._section, f"section of {name}", "Who sleeps there; a section's shelters are kept together.")
-        describe(self._people, f"people in {name}", setting_help(setting_of(Shelter, "people")))
-        describe(self._kind, f"kind of {name}", f"Kind of {name}. What it is, and so how many it sleeps.")
-        text = f"What {name} is joined to. Two that are pitched against each other make one, such as an aid post."
-        describe(self._joined, f"what {name} is joined to", text)
-        describe(self._leaders, f"{name} is the leader's", "The leader's own stands in the middle of the camp.")
-        describe(self._remove, f"remove {name}", f"Take {name} off the list; its people move to free places.")
+        describe(self._name, tr("name of {name}", name=name), tr("Unlike any other shelter's; it stands on the sheet."))
+        describe(
+            self._section,
+            tr("section of {name}", name=name),
+            tr("Who sleeps there; a section's shelters are kept together."),
+        )
+        describe(self._people, tr("people in {name}", name=name), setting_help(setting_of(Shelter, "people")))
+        describe(
+            self._kind,
+            tr("kind of {name}", name=name),
+            tr("Kind of {name}. What it is, and so how many it sleeps.", name=name),
+        )
+        text = tr(
+            "What {name} is joined to. Two that are pitched against each other make one, such as an aid post.",
+            name=name,
+        )
+        describe(self._joined, tr("what {name} is joined to", name=name), text)
+        describe(
+            self._leaders,
+            tr("{name} is the leader's", name=name),
+            tr("The leader's own stands in the middle of the camp."),
+        )
+        describe(
+            self._remove,
+            tr("remove {name}", name=name),
+            tr("Take {name} off the list; its people move to free places.", name=name),
+        )
 
     def _on_text(self, line: QLineEdit, field: str) -> None:
         text = " ".join(line.text().split())
         if self._shelter is not None and text != getattr(self._shelter, field):
             line.setText(getattr(self._shelter, field))  # shown anew once it is taken
-            what = "Name" if field == "name" else "Change the section of"
-            self._change(f"{what} {self._shelter.name}", field, text)
+            name = self._shelter.name
+            wish = tr("Name {name}", name=name) if field == "name" else tr("Change the section of {name}", name=name)
+            self._change(wish, field, text)
 
     @Slot(object)
     def _on_people(self, value: float) -> None:
-        self._change(f"Change people in {self._told}", "people", int(value))
+        self._change(tr("Change people in {told}", told=self._told), "people", int(value))
 
     @Slot(object)
     def _on_kind(self, key: str) -> None:
-        self._wish(f"Change the kind of {self._told}", partial(_with_kind, name=self._told, key=key))
+        self._wish(tr("Change the kind of {told}", told=self._told), partial(_with_kind, name=self._told, key=key))
 
     @Slot(object)
     def _on_joined(self, name: str) -> None:
-        self._change(f"Join {self._told}" if name else f"Part {self._told}", "joined_to", name)
+        self._change(
+            tr("Join {told}", told=self._told) if name else tr("Part {told}", told=self._told), "joined_to", name
+        )
 
     @Slot(bool)
     def _on_leaders(self, is_leaders: bool) -> None:
-        self._change(f"{'Make' if is_leaders else 'Unmake'} {self._told} the leader's", "is_leaders", is_leaders)
+        name = self._told
+        text = tr("Make {name} the leader's", name=name) if is_leaders else tr("Unmake {name} the leader's", name=name)
+        self._change(text, "is_leaders", is_leaders)
 
     @Slot()
     def _on_removed(self) -> None:
-        self._wish(f"Remove {self._told}", partial(with_shelter_removed, name=self._told))
+        self._wish(tr("Remove {told}", told=self._told), partial(with_shelter_removed, name=self._told))
 
     @property
     def _told(self) -> str:
@@ -165,9 +193,11 @@ class ShelterList(QWidget):
         self._told = text_label("", "reason")
         self._column = QVBoxLayout()
         self._column.setSpacing(2)
-        self._new_kind = ChoiceField("kind of a new shelter", (), "What to add to the list.")
-        self._add = QPushButton("Add")
-        describe(self._add, "add a shelter", "Puts an empty one at the end of the list, in a section of its own.")
+        self._new_kind = ChoiceField(tr("kind of a new shelter"), (), tr("What to add to the list."))
+        self._add = QPushButton(tr("Add"))
+        describe(
+            self._add, tr("add a shelter"), tr("Puts an empty one at the end of the list, in a section of its own.")
+        )
         line = QHBoxLayout()
         line.addWidget(self._add)
         line.addWidget(self._new_kind)
@@ -187,7 +217,9 @@ class ShelterList(QWidget):
     def show_plan(self, plan: Plan) -> None:
         """Show a plan's shelters."""
         unit = self._unit = plan.unit
-        self._new_kind.show_choices([(kind.key, f"a {kind.label}") for kind in (*SHELTER_KINDS, *unit.shelter_kinds)])
+        self._new_kind.show_choices(
+            [(kind.key, tr("a {kind}", kind=tr(kind.label))) for kind in (*SHELTER_KINDS, *unit.shelter_kinds)]
+        )
         while len(self._rows) > len(unit.shelters):
             row = self._rows.pop()
             row.hide()
@@ -218,16 +250,26 @@ class ShelterList(QWidget):
     @Slot()
     def _on_add(self) -> None:
         key = str(self._new_kind.value)
-        self.edit_requested.emit(PlanEdit(text="Add a shelter", change=partial(with_shelter_added, kind_key=key)))
+        self.edit_requested.emit(PlanEdit(text=tr("Add a shelter"), change=partial(with_shelter_added, kind_key=key)))
 
 
 def people_sentence(shelters: Sequence[Shelter]) -> str:
     """How the people and the places add up."""
     people, places = sum(one.people for one in shelters), sum(one.kind.places for one in shelters)
     empty = sum(one.people == 0 for one in shelters)
-    text = f"{counted(people, 'person sleeps', 'people sleep')} in {counted(len(shelters), 'shelter')}; "
-    text += f"{places - people or 'none'} of {counted(places, 'place')} {'is' if places - people == 1 else 'are'} free."
-    return text + (f" {counted(empty, 'shelter stands', 'shelters stand')} empty." if empty else "")
+    text = tr(
+        "{people} in {shelters}; ",
+        people=counted(people, "person sleeps", "people sleep"),
+        shelters=counted(len(shelters), "shelter"),
+    )
+    free, of_places = places - people or tr("none"), counted(places, "place")
+    if free == 1:
+        text += tr("{free} of {places} is free.", free=free, places=of_places)
+    else:
+        text += tr("{free} of {places} are free.", free=free, places=of_places)
+    return text + (
+        tr(" {shelters} empty.", shelters=counted(empty, "shelter stands", "shelters stand")) if empty else ""
+    )
 
 
 def _may_join(shelter: Shelter, other: Shelter, unit: Unit) -> bool:

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QLockFile
 
+from sitepick.desk.translation import tr
 from sitepick.errors import PlanFileError, SitepickError
 from sitepick.output import whole_file
 from sitepick.plan.file import read_plan, write_plan
@@ -69,8 +70,8 @@ class SideCopy:
                 self._folder.mkdir(parents=True, exist_ok=True)
             except OSError as fault:
                 raise PlanFileError(
-                    f"unsaved work can't be kept for a crash: {fault.strerror}",
-                    where=str(self._folder), fix="save the plan often",
+                    tr("unsaved work can't be kept for a crash: {fault}", fault=fault.strerror),
+                    where=str(self._folder), fix=tr("save the plan often"),
                 ) from fault  # fmt: skip
             self._lock = QLockFile(str(self._folder / _LOCK))
             self._lock.setStaleLockTime(0)

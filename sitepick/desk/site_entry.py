@@ -14,7 +14,8 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QSizePolicy, QTo
 from sitepick.desk.look import Look
 from sitepick.desk.map_signs import sign_font
 from sitepick.desk.page import short_label, show_texts, text_label
-from sitepick.desk.words import measure_text, score_text, site_line, spoken_site
+from sitepick.desk.translation import marked, tr
+from sitepick.desk.words import begun, measure_text, score_text, site_line, spoken_site
 
 if TYPE_CHECKING:
     from sitepick.plan.factor import Factor
@@ -23,10 +24,10 @@ if TYPE_CHECKING:
 DISC_PX = 28
 PIN, HIDE, NAME, COMPARE = "pin", "hide", "name", "compare"
 WISHES = (
-    (COMPARE, "Compare", "Show it side by side with other sites, up to six."),
-    (PIN, "Keep", "Keep it in the list, whatever its rank."),
-    (NAME, "Name …", "Give it a name of your own."),
-    (HIDE, "Hide", "Take it out of the list and the ranking."),
+    (COMPARE, marked("Compare"), marked("Show it side by side with other sites, up to six.")),
+    (PIN, marked("Keep"), marked("Keep it in the list, whatever its rank.")),
+    (NAME, marked("Name …"), marked("Give it a name of your own.")),
+    (HIDE, marked("Hide"), marked("Take it out of the list and the ranking.")),
 )
 BAR_WIDTH_PX, BAR_HEIGHT_PX, TICK_PX = 96, 5, 11
 
@@ -65,7 +66,7 @@ class MeasureBar(QWidget):
         self.setFixedHeight(TICK_PX + 2)
         self.setMinimumWidth(BAR_WIDTH_PX)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setToolTip(f"{measure.label}: {measure_text(measure)}. {measure.sentence}")
+        self.setToolTip(f"{tr(measure.label)}: {measure_text(measure)}. {measure.sentence}")
 
     def sizeHint(self) -> QSize:
         return QSize(BAR_WIDTH_PX, TICK_PX + 2)
@@ -139,7 +140,7 @@ class SiteEntry(QFrame):
         head.addWidget(text_label(site.name, "heading"), 1)
         score = short_label(score_text(site), "score")
         is_range = site.score_high > site.score
-        score.setToolTip("Score of 100; a range where a measure is not known." if is_range else "Score of 100.")
+        score.setToolTip(tr("Score of 100; a range where a measure is not known.") if is_range else tr("Score of 100."))
         head.addWidget(score)
         column.addLayout(head)
         column.addWidget(text_label(site_line(site), "label"))
@@ -158,10 +159,10 @@ class SiteEntry(QFrame):
         self._wishes: dict[str, QToolButton] = {}
         for wish, text, tip in WISHES:
             button = QToolButton()
-            button.setText(text)
-            button.setToolTip(tip)
-            button.setAccessibleName(f"{text}: site {site.rank}")
-            button.setAccessibleDescription(tip)
+            button.setText(tr(text))
+            button.setToolTip(tr(tip))
+            button.setAccessibleName(tr("{wish}: site {rank}", wish=tr(text), rank=site.rank))
+            button.setAccessibleDescription(tr(tip))
             button.setProperty("role", "quiet")
             button.setCheckable(wish in (PIN, COMPARE))
             button.setChecked(wish == PIN and site.is_pinned)
@@ -215,7 +216,7 @@ def _measure_grid(measures: Sequence[Measure], factors: dict[str, Factor], look:
     grid.setHorizontalSpacing(12)
     grid.setVerticalSpacing(1)
     for row, measure in enumerate(measures):
-        label = text_label(f"{measure.label[0].upper()}{measure.label[1:]}", "label")
+        label = text_label(begun(tr(measure.label)), "label")
         value = text_label(measure_text(measure), "label")
         grid.addWidget(label, row, 0)
         grid.addWidget(MeasureBar(measure, factors.get(measure.name), look), row, 1)

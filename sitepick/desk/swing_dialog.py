@@ -13,6 +13,8 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField
 from sitepick.desk.page import rule, text_label
 from sitepick.desk.sentence import Sentence
+from sitepick.desk.translation import marked, tr, translated
+from sitepick.desk.words import begun
 from sitepick.plan.edits import with_weights
 
 if TYPE_CHECKING:
@@ -20,10 +22,17 @@ if TYPE_CHECKING:
     from sitepick.sites.swing import PairAnswer, Swing
 
 TIMES = (
-    (0.0, "not at all"), (0.1, "a tenth as much"), (0.25, "a quarter as much"), (0.5, "half as much"),
-    (0.75, "three quarters as much"), (1.0, "just as much"), (1.5, "half as much again"), (2.0, "twice as much"),
-    (3.0, "three times as much"), (5.0, "five times as much"),
-)  # fmt: skip
+    (0.0, marked("not at all")),
+    (0.1, marked("a tenth as much")),
+    (0.25, marked("a quarter as much")),
+    (0.5, marked("half as much")),
+    (0.75, marked("three quarters as much")),
+    (1.0, marked("just as much")),
+    (1.5, marked("half as much again")),
+    (2.0, marked("twice as much")),
+    (3.0, marked("three times as much")),
+    (5.0, marked("five times as much")),
+)
 
 
 class SwingDialog(QDialog):
@@ -38,8 +47,8 @@ class SwingDialog(QDialog):
 
     def __init__(self, plan: Plan, swings: Sequence[Swing], parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setWindowTitle("Which matters more?")
-        self.setAccessibleName("Which matters more, and how much?")
+        self.setWindowTitle(tr("Which matters more?"))
+        self.setAccessibleName(tr("Which matters more, and how much?"))
         self.setMinimumWidth(520)
         self._swings = tuple(swings)
         self._weights = {name: factor.weight for name, factor in plan.preferences.factors()}
@@ -47,20 +56,32 @@ class SwingDialog(QDialog):
         column.setSpacing(10)
         first = self._swings[0]
         column.addWidget(text_label(
-            f"Think of the worst and the best of the listed sites. In {first.label} it is {_span(first)}. "
-            "Against that step, how much would these matter?", "sentence",
+            tr("Think of the worst and the best of the listed sites. In {label} it is {span}. Against that "
+               "step, how much would these matter?", label=tr(first.label), span=_span(first)), "sentence",
         ))  # fmt: skip
         column.addWidget(rule())
         self._fields: dict[str, ChoiceField] = {}
         for swing in self._swings[1:]:
-            field = ChoiceField(f"how much {swing.label} matters", TIMES, f"Against {first.label}.")
+            field = ChoiceField(
+                tr("how much {label} matters", label=tr(swing.label)),
+                translated(TIMES),
+                tr("Against {label}.", label=tr(first.label)),
+            )
             field.show_value(self._now(swing))
             self._fields[swing.name] = field
             column.addWidget(
-                Sentence(f"{swing.label[0].upper()}{swing.label[1:]}, {_span(swing)}, matters", field, ".")
+                Sentence(
+                    tr(
+                        "{label}, {span}, matters {field}.",
+                        label=begun(tr(swing.label)),
+                        span=_span(swing),
+                        field="{0}",
+                    ),
+                    field,
+                )
             )
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
-        buttons.button(QDialogButtonBox.StandardButton.Ok).setText("Set the weights")
+        buttons.button(QDialogButtonBox.StandardButton.Ok).setText(tr("Set the weights"))
         buttons.accepted.connect(self._on_accepted)
         buttons.rejected.connect(self.reject)
         column.addWidget(buttons)
@@ -88,7 +109,7 @@ class SwingDialog(QDialog):
     def _on_accepted(self) -> None:
         self.edit_requested.emit(
             PlanEdit(
-                text="Set the weights by what matters more",
+                text=tr("Set the weights by what matters more"),
                 change=partial(_answered, answers=self.answers(), ranges={s.name: s.range_frac for s in self._swings}),
             )
         )
@@ -105,4 +126,8 @@ def _answered(plan: Plan, *, answers: tuple[PairAnswer, ...], ranges: dict[str, 
 def _span(swing: Swing) -> str:
     from sitepick.sheet.words import measure_words
 
-    return f"from {measure_words(swing.worst)} to {measure_words(swing.best)}"
+    return tr(
+        "from {measure_words} to {measure_words_2}",
+        measure_words=measure_words(swing.worst),
+        measure_words_2=measure_words(swing.best),
+    )

@@ -11,11 +11,29 @@ from PySide6.QtWidgets import QGridLayout, QSlider, QWidget
 from sitepick.desk.edit import PlanEdit, new_gesture
 from sitepick.desk.fields import describe
 from sitepick.desk.page import short_label
+from sitepick.desk.translation import marked, tr
+from sitepick.desk.words import begun
 from sitepick.plan.edits import with_weight
 from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.model import MAIN_NAMES, Plan
 
 HIGHEST = 60
+
+
+_SHORT_NAMES = {
+    "forest": marked("forest"),
+    "slope": marked("slope"),
+    "wind": marked("wind"),
+    "water": marked("water"),
+    "room": marked("room"),
+    "progress": marked("progress"),
+    "detour": marked("detour"),
+}
+
+
+def short_name(factor_name: str) -> str:
+    """A factor in as few words as there is room for beside a slider."""
+    return tr(_SHORT_NAMES.get(factor_name, FACTOR_WORDS[factor_name].label))
 
 
 class WeightSlider(QSlider):
@@ -35,7 +53,11 @@ class WeightSlider(QSlider):
         self.setRange(0, HIGHEST)
         self.setPageStep(5)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        describe(self, f"weight of {FACTOR_WORDS[factor_name].label}", "Against the other weights; only ratios count.")
+        describe(
+            self,
+            tr("weight of {label}", label=tr(FACTOR_WORDS[factor_name].label)),
+            tr("Against the other weights; only ratios count."),
+        )
         self.sliderPressed.connect(self._on_begun)
         self.valueChanged.connect(self._on_value_changed)
 
@@ -59,7 +81,7 @@ class WeightSlider(QSlider):
     def _on_value_changed(self, value: int) -> None:
         self.edit_requested.emit(
             PlanEdit(
-                text=f"Change what {self._factor_name} counts",
+                text=tr("Change what {factor} counts", factor=short_name(self._factor_name)),
                 change=partial(with_weight, factor_name=self._factor_name, weight=float(value)),
                 gesture=self._gesture,
             )
@@ -85,7 +107,7 @@ class Weights(QWidget):
         self._sliders = {name: WeightSlider(name) for name in MAIN_NAMES}
         self._shares = {name: short_label("", "label") for name in MAIN_NAMES}
         for row, name in enumerate(MAIN_NAMES):
-            label = short_label(name.capitalize(), "label")
+            label = short_label(begun(short_name(name)), "label")
             self._shares[name].setMinimumWidth(40)
             grid.addWidget(label, row, 0)
             grid.addWidget(self._sliders[name], row, 1)

@@ -15,6 +15,7 @@ from sitepick.desk.page import text_label
 from sitepick.desk.plan_field import PlanField
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.swing_dialog import SwingDialog
+from sitepick.desk.translation import marked, tr, translated
 from sitepick.desk.weights import Weights
 from sitepick.plan.edits import with_weighting, with_weights
 from sitepick.plan.emphasis import emphases, emphasis_of
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 OWN = "own"
-MEAN_PHRASES = (("arithmetic", "is made up for by good ones"), ("geometric", "spoils a site"))
+MEAN_PHRASES = (("arithmetic", marked("is made up for by good ones")), ("geometric", marked("spoils a site")))
 
 
 class WhatCounts(QWidget):
@@ -46,23 +47,23 @@ class WhatCounts(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(8)
-        choices = [(emphasis.key, emphasis.label) for emphasis in emphases()]
+        choices = [(emphasis.key, tr(emphasis.label)) for emphasis in emphases()]
         self._emphasis = ChoiceField(
-            "what tonight is about", [*choices, (OWN, "your own weights")], "A ready set of weights."
+            tr("what tonight is about"), [*choices, (OWN, tr("your own weights"))], tr("A ready set of weights.")
         )
         self._emphasis.value_chosen.connect(self._on_emphasis_chosen)
         self._why = text_label("", "soft")
         self.weights = Weights()
         self.further = FurtherCounts()
         self._swing = QToolButton()
-        self._swing.setText("Which matters more, and how much? …")
+        self._swing.setText(tr("Which matters more, and how much? …"))
         self._swing.setProperty("role", "quiet")
-        self._swing.setToolTip("A few answers in pairs set the weights.")
+        self._swing.setToolTip(tr("A few answers in pairs set the weights."))
         self._swing.setEnabled(False)
         self._swing.clicked.connect(self.ask_swings)
         mean = PlanField(
-            ChoiceField("way to the score", MEAN_PHRASES, setting_of(Weighting, "mean").help),
-            text="Change the way to the score",
+            ChoiceField(tr("way to the score"), translated(MEAN_PHRASES), tr(setting_of(Weighting, "mean").help)),
+            text=tr("Change the way to the score"),
             read=lambda plan: plan.preferences.weighting.mean,
             change=lambda plan, value: with_weighting(plan, mean=value),
         )
@@ -72,18 +73,23 @@ class WhatCounts(QWidget):
             _weighting_number("wind_speed_error_frac", decimals=2, step=0.05),
         )
         self._fields = (mean, weight, wind, speed)
-        column.addWidget(Sentence("Tonight is about", self._emphasis, "."))
+        column.addWidget(Sentence(tr("Tonight is about {0}."), self._emphasis))
         column.addWidget(self._why)
         column.addWidget(self.weights)
         column.addWidget(self.further)
         column.addWidget(self._swing)
-        column.addWidget(Sentence("One bad thing", mean.field, "."))
+        column.addWidget(Sentence(tr("One bad thing {0}."), mean.field))
         column.addWidget(
             Sentence(
-                "The ranking is tried with weights off by a share of up to", weight.field, ", the wind's direction by",
-                wind.field, "and its speed by a share of", speed.field, "; pace and slopes by their own errors.",
+                tr(
+                    "The ranking is tried with weights off by a share of up to {0}, the wind's direction by {1} "
+                    "and its speed by a share of {2}; pace and slopes by their own errors."
+                ),
+                weight.field,
+                wind.field,
+                speed.field,
             )
-        )  # fmt: skip
+        )
         for field in self._fields:
             field.edit_requested.connect(self.edit_requested)
         self.weights.edit_requested.connect(self.edit_requested)
@@ -145,7 +151,10 @@ class WhatCounts(QWidget):
                 self.show_plan(self._plan)  # one's own weights are set by hand, not by choosing the words
             return
         self.edit_requested.emit(
-            PlanEdit(text=f"Weigh for {emphasis.label}", change=partial(with_weights, weights=dict(emphasis.weights)))
+            PlanEdit(
+                text=tr("Weigh for {label}", label=tr(emphasis.label)),
+                change=partial(with_weights, weights=dict(emphasis.weights)),
+            )
         )
 
 
@@ -159,7 +168,7 @@ def _weighting_number(name: str, *, decimals: int, step: float) -> PlanField:
 
     return PlanField(
         field,
-        text=f"Change the {setting.label}",
+        text=tr("Change the {label}", label=tr(setting.label)),
         read=lambda plan: getattr(plan.preferences.weighting, name),
         change=change,
     )

@@ -1,4 +1,4 @@
-"""The desk's own sentences, and the way to those that the sheet shares. No Qt.
+"""The desk's own sentences, and the way to those that the sheet shares. No widgets.
 
 The sheet's words stand on the stages' models, and importing those loads compilers and file drivers.
 They are therefore imported here only where an answer is at hand, which is long after the window shows.
@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sitepick.desk.display import shown
+from sitepick.desk.translation import counted, marked, tr
 from sitepick.plan.model import Plan, Route
 
 if TYPE_CHECKING:
@@ -23,7 +24,12 @@ if TYPE_CHECKING:
     from sitepick.tonight import Tonight
 
 NAMES_SHOWN = 6
-MODE_PHRASES = (("foot", "on foot"), ("snowshoe", "on snowshoes"), ("ski", "on skis"), ("vehicle", "by vehicle"))
+MODE_PHRASES = (
+    ("foot", marked("on foot")),
+    ("snowshoe", marked("on snowshoes")),
+    ("ski", marked("on skis")),
+    ("vehicle", marked("by vehicle")),
+)
 
 
 def clock(moment: datetime) -> str:
@@ -36,9 +42,9 @@ def length(distance_m: float) -> str:
     return f"{distance_m / 1000:.1f} km" if distance_m >= 995 else f"{round(distance_m, -1):.0f} m"
 
 
-def counted(count: int, one: str, many: str | None = None) -> str:
-    """A count with its noun: ``2 cautions``."""
-    return f"{count} {one if count == 1 else many or one + 's'}"
+def begun(text: str) -> str:
+    """A text as it begins a sentence or a line, with a large letter."""
+    return f"{text[:1].upper()}{text[1:]}"
 
 
 def duration(minutes: float) -> str:
@@ -52,7 +58,7 @@ def joined(parts: Sequence[str]) -> str:
     """Parts of a list as a person says it: ``a, b and c``."""
     if len(parts) < 2:
         return "".join(parts)
-    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+    return tr("{parts} and {last}", parts=", ".join(parts[:-1]), last=parts[-1])
 
 
 def answer_on_top(answer: Tonight) -> tuple[str, str, str]:
@@ -87,19 +93,19 @@ def site_line(site: Site) -> str:
     """Size, arrival, room and firmness of a site in one line."""
     parts = [
         f"{site.area_m2 / 10_000:.1f} ha",
-        f"arrive {clock(site.arrive)}",
-        f"room for {counted(site.capacity, 'shelter')}",
+        tr("arrive {time}", time=clock(site.arrive)),
+        tr("room for {shelters}", shelters=counted(site.capacity, "shelter")),
     ]
     if site.detour_min >= 1:
-        parts.append(f"{duration(site.detour_min)} off the route")
+        parts.append(tr("{detour} off the route", detour=duration(site.detour_min)))
     if site.firm_share is not None:
-        parts.append(f"first in {100 * site.firm_share:.0f} of 100 draws")
+        parts.append(tr("first in {number:.0f} of 100 draws", number=100 * site.firm_share))
     if site.top_three_share is not None:
-        parts.append(f"among the first three in {100 * site.top_three_share:.0f}")
+        parts.append(tr("among the first three in {number:.0f}", number=100 * site.top_three_share))
     if site.out_of_limits_share:
-        parts.append(f"past a limit in {100 * site.out_of_limits_share:.0f}")
+        parts.append(tr("past a limit in {number:.0f}", number=100 * site.out_of_limits_share))
     if site.is_own:
-        parts.append("your own")
+        parts.append(tr("your own"))
     return shown().said(" · ".join(parts))
 
 
@@ -120,11 +126,24 @@ def measure_text(measure: Measure) -> str:
 def spoken_site(site: Site) -> str:
     """Everything the list shows of a site, as one text for screen readers."""
     measures = "; ".join(
-        f"{measure.label} {measure_text(measure)}, scores {100 * measure.score:.0f} of 100" for measure in site.measures
+        tr(
+            "{label} {measure}, scores {score:.0f} of 100",
+            label=tr(measure.label),
+            measure=measure_text(measure),
+            score=100 * measure.score,
+        )
+        for measure in site.measures
     )
-    told = "".join(f" Caution: {caution.text}" for caution in site.cautions)
-    return (
-        f"Site {site.rank}, {site.name}, {score_text(site)} of 100. {site_line(site)}. {measures}. {site.reason}{told}"
+    told = "".join(tr(" Caution: {caution}", caution=caution.text) for caution in site.cautions)
+    return tr(
+        "Site {rank}, {name}, {score} of 100. {line}. {measures}. {reason}{cautions}",
+        rank=site.rank,
+        name=site.name,
+        score=score_text(site),
+        line=site_line(site),
+        measures=measures,
+        reason=site.reason,
+        cautions=told,
     )
 
 
@@ -136,7 +155,7 @@ def shelters_phrase(plan: Plan) -> str:
             counts[shelter.kind.label] = counts.get(shelter.kind.label, 0) + 1
     parts = [counted(count, label) for label, count in counts.items()]
     if any(shelter.is_leaders for shelter in plan.unit.shelters):
-        parts.append("one for the leaders")
+        parts.append(tr("one for the leaders"))
     return joined(parts)
 
 
@@ -157,8 +176,16 @@ def loads_sentence(plan: Plan) -> str:
     pace = march_with_loads(plan).pace
     sled = ""
     if plan.march.has_sled:
-        sled = f", and the heaviest sled weighs {pace.sled_kg:.0f} kg with {pace.sled_team_count} people at it"
-    return f"Each carries {pace.told_load_kg:.0f} kg{sled}: the kit list on the page Unit says so."
+        sled = tr(
+            ", and the heaviest sled weighs {sled_kg:.0f} kg with {sled_team_count} people at it",
+            sled_kg=pace.sled_kg,
+            sled_team_count=pace.sled_team_count,
+        )
+    return tr(
+        "Each carries {told_load_kg:.0f} kg{sled}: the kit list on the page Unit says so.",
+        told_load_kg=pace.told_load_kg,
+        sled=sled,
+    )
 
 
 def effort_sentence(needs: Needs) -> str:
@@ -171,15 +198,24 @@ def effort_sentence(needs: Needs) -> str:
 def route_sentence(route: Route) -> str:
     """Tonight's route and the named points that it leads by."""
     named = [name for name in route.point_names if name is not None]
-    shown = named if len(named) <= NAMES_SHOWN else [*named[:NAMES_SHOWN], f"{len(named) - NAMES_SHOWN} more"]
-    return f"Tonight's route: {route.name}{', by ' if shown else ''}{joined(shown)}."
+    shown = (
+        named
+        if len(named) <= NAMES_SHOWN
+        else [*named[:NAMES_SHOWN], tr("{number} more", number=len(named) - NAMES_SHOWN)]
+    )
+    if not shown:
+        return tr("Tonight's route: {name}.", name=route.name)
+    return tr("Tonight's route: {name}, by {points}.", name=route.name, points=joined(shown))
 
 
 def way_sentence(way: Proposal) -> str:
     """A proposed way, and what it leaves to the person."""
-    return (
-        f"A way of {length(way.distance_m)}, about {duration(way.minutes)} on the move off any trail. It weighs time "
-        "alone: read the March page's cautions on ice, streams and avalanche ground, then drag it where you want it."
+    return tr(
+        "A way of {distance}, about {time} on the move off any trail. It weighs time alone: "
+        "read the March page's cautions on ice, streams and avalanche ground, then drag it where you "
+        "want it.",
+        distance=length(way.distance_m),
+        time=duration(way.minutes),
     )
 
 
@@ -187,21 +223,21 @@ def sun_sentence(march: March) -> str:
     """Sunrise, sunset and the end of useful light in one sentence."""
     sun = march.sun
     if sun.kind == "midnight sun":
-        return "The sun does not set; camp-by is your own hour."
+        return tr("The sun does not set; camp-by is your own hour.")
     if sun.kind == "polar night":
-        return "No sun and no twilight; the march runs in the dark."
+        return tr("No sun and no twilight; the march runs in the dark.")
     parts = []
     if sun.sunrise is not None:
-        parts.append(f"sunrise {clock(sun.sunrise)}")
+        parts.append(tr("sunrise {time}", time=clock(sun.sunrise)))
     if sun.sunset is not None:
-        parts.append(f"sunset {clock(sun.sunset)}")
+        parts.append(tr("sunset {time}", time=clock(sun.sunset)))
     if march.useful_light_end is not None:
-        parts.append(f"dark at {clock(march.useful_light_end)}")
-    text = joined(parts) or "the sun does not rise"
-    return f"{text[0].upper()}{text[1:]}."
+        parts.append(tr("dark at {time}", time=clock(march.useful_light_end)))
+    text = joined(parts) or tr("the sun does not rise")
+    return f"{begun(text)}."
 
 
 def handed_out_sentence(paths: Sequence[Path]) -> str:
     """Which files were written, and where."""
     folder = paths[0].parent if paths else Path()
-    return f"Handout written to {folder}: {', '.join(path.name for path in paths)}."
+    return tr("Handout written to {folder}: {files}.", folder=folder, files=", ".join(path.name for path in paths))

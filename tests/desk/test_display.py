@@ -8,11 +8,11 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from sitepick.desk.display import Display, show_by
-from sitepick.desk.fields import NumberField
+from sitepick.desk.fields import NumberField, limits_text, setting_help
 from sitepick.desk.main_window import MainWindow
 from sitepick.grid import Grid
 from sitepick.plan.model import CampSettings, Weather
-from sitepick.plan.setting import setting_of
+from sitepick.plan.setting import Setting, setting_of
 
 IMPERIAL = Display(is_imperial=True)
 
@@ -35,6 +35,7 @@ def metric_again() -> Iterator[None]:
         ("1.3 ha · arrive 14:41", "3.2 acres · arrive 14:41"),
         ("34W DV 82548 19820", "34W DV 82548 19820"),
         ("300 kg/m³", "300 kg/m³"),
+        ("10-15 m where dispersal counts", "33-49 ft where dispersal counts"),
         ("5.7° over 30 m", "5.7° over 98 ft"),
     ],
 )
@@ -74,6 +75,38 @@ def test_degrees_fahrenheit_reach_the_plan_as_celsius(qtbot: QtBot):
     with qtbot.waitSignal(field.value_chosen) as chosen:
         field.setValue(field.minimum())
     assert chosen.args == [None]
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "metric", "imperial"),
+    [
+        (0.0, 300.0, "0 to 300 cm", "0 to 118 in"),  # 300 / 2.54 = 118.1
+        (None, 2.0, "at most 2 cm", "at most 0.787 in"),
+        (12_000.0, None, "at least 12000 cm", "at least 4720 in"),
+    ],
+)
+def test_limits_are_told_in_the_chosen_units(low: float | None, high: float | None, metric: str, imperial: str):
+    setting = Setting(label="snow", unit="cm", low=low, high=high)
+    assert limits_text(setting) == metric
+    show_by(IMPERIAL)
+    assert limits_text(setting) == imperial
+
+
+def test_a_field_s_help_follows_the_units_that_are_chosen_later(qtbot: QtBot):
+    setting = setting_of(CampSettings, "spacing_m")
+    field = NumberField(setting)
+    qtbot.addWidget(field)
+    field.show_value(54.9)
+    metric = field.toolTip()
+    assert setting_help(setting) == metric
+    assert "ft" not in metric
+    show_by(IMPERIAL)
+    field.show_value(54.9)
+    assert field.toolTip().endswith(" ft.")
+    assert field.accessibleDescription() == field.toolTip()
+    show_by(Display())
+    field.show_value(54.9)
+    assert field.toolTip() == metric
 
 
 def test_the_whole_window_changes_its_units_and_the_plan_does_not(window: MainWindow):

@@ -8,7 +8,8 @@ import pytest
 
 from sitepick.desk.display import spaced_mgrs
 from sitepick.desk.ground_reading import NOT_KNOWN, reading_at
-from sitepick.desk.words import counted, duration, joined, length, score_text, shelters_phrase, sun_sentence
+from sitepick.desk.translation import counted
+from sitepick.desk.words import duration, joined, length, score_text, shelters_phrase, sun_sentence
 from sitepick.tonight import Tonight
 from tests.helpers.made import make_plan
 
