@@ -30,6 +30,7 @@ CHAPTERS = (
     (marked("March"), "march"),
     (marked("Sites"), "sites"),
     (marked("Camp"), "camp"),
+    (marked("Journey"), "journey"),
     (marked("Exercise"), "exercise"),
     (marked("Day line"), "day_line"),
     (marked("Files and crashes"), "files"),
