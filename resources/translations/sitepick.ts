@@ -1029,6 +1029,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/page_journey.py" />
+      <source>Days of rest, places and forecasts</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/journey_strip.py" />
       <source>Days of the journey</source>
       <translation type="unfinished" />
@@ -3524,6 +3529,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/page_journey.py" />
+      <source>What the journey must keep to, and the weather of single days.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/exercise_marks.py" />
       <source>What the mark stands for.</source>
       <translation type="unfinished" />
@@ -4006,11 +4016,6 @@
     <message>
       <location filename="../../sitepick/desk/page_view.py" />
       <source>as a whole</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
-      <location filename="../../sitepick/desk/journey_rows.py" />
-      <source>as at the departure</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -6478,6 +6483,11 @@ It reads maps; it can't see the ground. Local rules, the land owner's permission
     <message>
       <location filename="../../sitepick/desk/page_march.py" />
       <source>unbroken</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/journey_rows.py" />
+      <source>unchanged</source>
       <translation type="unfinished" />
     </message>
     <message>

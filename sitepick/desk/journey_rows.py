@@ -8,6 +8,7 @@ from functools import partial
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from sitepick.desk.display import spaced_mgrs
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, NumberField, describe
 from sitepick.desk.page import clear, inner_column, text_label
@@ -49,7 +50,7 @@ class JourneyRows(QWidget):
         describe(self._rest, tr("rest days"), tr("Days on which nobody marches, such as 3, 5; the first day is 1."))
         self._rest.editingFinished.connect(self._on_rest)
         self._zone = QLineEdit()
-        self._zone.setPlaceholderText(tr("as at the departure"))
+        self._zone.setPlaceholderText(tr("unchanged"))
         describe(
             self._zone, tr("zone of the clocks"), tr('Such as "Europe/Stockholm", where the clocks change on the way.')
         )
@@ -203,7 +204,9 @@ class PointRow(QWidget):
         drop.clicked.connect(self._on_drop)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        text = tr("There must be {0} {1} ({place}), within {2} {3}").replace("{place}", _reference(point.place))
+        text = tr("There must be {0} {1} ({place}), within {2} {3}").replace(
+            "{place}", spaced_mgrs(mgrs_reference(*point.place))
+        )
         column.addWidget(Sentence(text, kind, self._name, within, drop))
 
     def _change(self, name: str, value: object) -> None:
@@ -269,11 +272,6 @@ class ForecastRow(QWidget):
     def _on_drop(self) -> None:
         change = partial(_with_forecast_changed, index=self._index, name=None, value=None)
         self.edit_requested.emit(PlanEdit(text=tr("Remove a day's forecast"), change=change))
-
-
-def _reference(place: LonLat) -> str:
-    reference = mgrs_reference(*place)
-    return f"{reference[:-10]} {reference[-10:-5]} {reference[-5:]}"
 
 
 def _with_rest_days(plan: Plan, *, text: str) -> Plan:

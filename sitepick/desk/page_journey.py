@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, describe
+from sitepick.desk.fold import Fold
 from sitepick.desk.journey_rows import JourneyRows
 from sitepick.desk.look import Look
 from sitepick.desk.page import clear, inner_column, page_column, short_label, show_texts, text_label
@@ -75,7 +76,12 @@ class JourneyPage(QWidget):
             Sentence(tr("Supplies last {0}; nights are looked for up to {1} off the route."), supplies.field, off.field)
         )
         self.rows = JourneyRows()
-        column.addWidget(self.rows)
+        self.keeps_to = Fold(
+            tr("Days of rest, places and forecasts"),
+            tr("What the journey must keep to, and the weather of single days."),
+        )
+        self.keeps_to.column.addWidget(self.rows)
+        column.addWidget(self.keeps_to)
         self._button = QPushButton(tr("Work out the journey"))
         self._button.clicked.connect(self.work_requested)
         self._write = QPushButton(tr("Write the journey to a folder …"))

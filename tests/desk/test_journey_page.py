@@ -53,6 +53,7 @@ def page(qtbot: QtBot, look: Look, journey: Journey) -> JourneyPage:
     page.resize(440, 800)
     page.show_plan(journey.plan)
     page.show_journey(journey)
+    page.keeps_to.button.click()
     page.show()
     return page
 
