@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal, Slot
+from PySide6.QtCore import Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QFont, QFontMetrics
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QSizePolicy, QStackedWidget, QToolButton, QVBoxLayout, QWidget
 
@@ -36,6 +36,9 @@ LEAST_PX, USUAL_PX = 410, 440
 WORD_MARGIN_PX = 3
 
 
+Page = GroundPage | UnitPage | MarchPage | SitesPage | CampPage | JourneyPage | ExercisePage
+
+
 class FieldBook(QWidget):
     """The field book.
 
@@ -59,7 +62,20 @@ class FieldBook(QWidget):
         self.exercise = ExercisePage()
         self.march = MarchPage()
         self.journey = JourneyPage(look)
-        self._pages = (GroundPage(), UnitPage(), self.march, self.sites, self.camp, self.journey, self.exercise)
+        self._pages: tuple[Page, ...] = (
+            GroundPage(),
+            UnitPage(),
+            self.march,
+            self.sites,
+            self.camp,
+            self.journey,
+            self.exercise,
+        )
+        self._answer: Tonight | None = None
+        self._due: list[Page] = []  # pages that haven't shown the answer yet
+        self._turn = QTimer(self)
+        self._turn.setSingleShot(True)
+        self._turn.timeout.connect(self._show_next)
         self._stack = QStackedWidget(self)
         words = QHBoxLayout()
         words.setContentsMargins(10, 4, 10, 0)
@@ -99,9 +115,11 @@ class FieldBook(QWidget):
             page.show_plan(plan)
 
     def show_answer(self, answer: Tonight) -> None:
-        """Show an answer on every page."""
-        for page in self._pages:
-            page.show_answer(answer)
+        """Show an answer on the open page at once, on the others one a turn: all together would hold the window up."""
+        self._answer = answer
+        self._due = list(self._pages)
+        self._show_on(self._pages[self._stack.currentIndex()])
+        self._turn.start(0)
 
     def show_site(self, rank: int) -> None:
         """Mark the chosen site."""
@@ -116,9 +134,22 @@ class FieldBook(QWidget):
     def choose_page(self, index: int) -> None:
         """Open a page, by its place in `PAGE_NAMES`."""
         self._group.button(index).setChecked(True)
+        self._show_on(self._pages[index])
         self._stack.setCurrentIndex(index)
 
     @property
     def page_name(self) -> str:
         """The page that is open."""
         return PAGE_NAMES[self._stack.currentIndex()]
+
+    @Slot()
+    def _show_next(self) -> None:
+        if self._due:
+            self._show_on(self._due[0])
+            self._turn.start(0)
+
+    def _show_on(self, page: Page) -> None:
+        """Show the answer on a page that is still due."""
+        if page in self._due and self._answer is not None:
+            self._due.remove(page)
+            page.show_answer(self._answer)

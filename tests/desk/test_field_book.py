@@ -232,6 +232,7 @@ def test_pages_are_chosen_by_their_words(qtbot: QtBot, book: FieldBook):
 
 def test_the_camp_table_gives_reference_and_door_of_each_shelter(book: FieldBook, answer: Tonight):
     assert answer.camp is not None
+    book.choose_page(PAGE_NAMES.index("Camp"))
     table = book.camp.table
     assert table.rowCount() == len(answer.camp.shelters) + len(answer.camp.facilities)
     placed = answer.camp.shelters[0]
@@ -304,3 +305,18 @@ def test_the_paper_is_chosen_on_the_camp_page(book: FieldBook, answer: Tonight):
     paper.setCurrentIndex(1)
     paper.activated.emit(1)
     assert edits[-1].change(answer.plan).handout.paper == "A3"
+
+
+def test_an_answer_comes_to_the_open_page_at_once_and_to_the_others_by_and_by(
+    qtbot: QtBot, look: Look, answer: Tonight
+):
+    book = FieldBook(look)
+    qtbot.addWidget(book)
+    book.show_plan(answer.plan)
+    book.choose_page(PAGE_NAMES.index("March"))
+    book.show_answer(answer)
+    assert book.camp.table.rowCount() == 0
+    qtbot.waitUntil(lambda: book.camp.table.rowCount() > 0)
+    book.show_answer(answer)
+    book.choose_page(PAGE_NAMES.index("Ground"))  # whoever turns to a page finds the newest there
+    assert not [page for page in book._due if page is book._stack.currentWidget()]

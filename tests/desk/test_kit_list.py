@@ -158,6 +158,8 @@ def test_the_pages_tell_what_the_day_takes(qtbot: QtBot, work: QuickWork, open_w
     window = open_window()
     with qtbot.waitSignal(window.asker.drawn, timeout=5000):
         pass
+    window.field_book.choose_page(PAGE_NAMES.index("March"))
+    window.field_book.choose_page(PAGE_NAMES.index("Unit"))
     words = " ".join(label.text() for label in window.field_book.findChildren(QLabel))
     for told in ("Food for the unit: 38 rations", "White gas", "Sled 1, Section 1", "The day takes about"):
         assert told in words
