@@ -1600,11 +1600,6 @@
     </message>
     <message>
       <location filename="../../sitepick/desk/camp_tool.py" />
-      <source>Let go of {key}</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
-      <location filename="../../sitepick/desk/map_hand.py" />
       <source>Let go of {name}</source>
       <translation type="unfinished" />
     </message>
@@ -1691,11 +1686,6 @@
     <message>
       <location filename="../../sitepick/desk/main_window.py" />
       <source>March along {name}</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
-      <location filename="../../sitepick/desk/mark_tool.py" />
-      <source>Mark {keywords}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -2135,7 +2125,7 @@
     </message>
     <message>
       <location filename="../../sitepick/desk/page_view.py" />
-      <source>Page {index} of {images_count}</source>
+      <source>Page {index} of {count}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -2254,13 +2244,13 @@
       <translation type="unfinished" />
     </message>
     <message>
-      <location filename="../../sitepick/desk/camp_tool.py" />
-      <source>Put {key} by hand</source>
+      <location filename="../../sitepick/desk/exercise_marks.py" />
+      <source>Put {kind}</source>
       <translation type="unfinished" />
     </message>
     <message>
-      <location filename="../../sitepick/desk/exercise_marks.py" />
-      <source>Put {kind}</source>
+      <location filename="../../sitepick/desk/camp_tool.py" />
+      <source>Put {name} by hand</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -2760,7 +2750,7 @@
     </message>
     <message>
       <location filename="../../sitepick/desk/exercise_answers.py" />
-      <source>Take down {name}'s {currentText}</source>
+      <source>Take down {name}'s {pick}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -3894,6 +3884,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/exercise_marks.py" />
+      <source>begin</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/pace_fields.py" />
       <source>behind a vehicle</source>
       <translation type="unfinished" />
@@ -4269,6 +4264,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/exercise_marks.py" />
+      <source>end</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/page_march.py" />
       <source>end of the march</source>
       <translation type="unfinished" />
@@ -4415,7 +4415,7 @@
     </message>
     <message>
       <location filename="../../sitepick/desk/swing_dialog.py" />
-      <source>from {measure_words} to {measure_words_2}</source>
+      <source>from {worst} to {best}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -4914,6 +4914,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/exercise_marks.py" />
+      <source>name</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/own_kinds.py" />
       <source>name of a new kind of shelter</source>
       <translation type="unfinished" />
@@ -5076,6 +5081,11 @@
     <message>
       <location filename="../../sitepick/desk/exercise_answers.py" />
       <source>not told</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/exercise_marks.py" />
+      <source>note</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -6732,7 +6742,7 @@ It reads maps; it can't see the ground. Local rules, the land owner's permission
     </message>
     <message numerus="yes">
       <location filename="../../sitepick/plan/shelter.py" />
-      <source>{count} snow trenchs</source>
+      <source>{count} snow trenches</source>
       <translation type="unfinished" />
     </message>
     <message numerus="yes">
@@ -6812,7 +6822,7 @@ It reads maps; it can't see the ground. Local rules, the land owner's permission
     </message>
     <message>
       <location filename="../../sitepick/desk/page_ground.py" />
-      <source>{names} and {names_count} more tiles</source>
+      <source>{names} and {number} more tiles</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -6843,11 +6853,6 @@ It reads maps; it can't see the ground. Local rules, the land owner's permission
     <message>
       <location filename="../../sitepick/desk/shelter_list.py" />
       <source>{name} is the leader's</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
-      <location filename="../../sitepick/desk/exercise_marks.py" />
-      <source>{name} of mark {number}</source>
       <translation type="unfinished" />
     </message>
     <message>
