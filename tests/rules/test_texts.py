@@ -13,8 +13,8 @@ DESK = sorted(path for path in (PACKAGE / "desk").glob("*.py") if path.stem != "
 TRANSLATED = {"tr", "marked", "counted"}
 # Words in another place than what is shown: keys, names of objects and properties, types, logs, styles.
 NOT_SHOWN_CALLS = {
-    "setObjectName", "setProperty", "property", "cast", "TypeVar", "getLogger", "debug", "info", "warning", "setStyle",
-    "user_log_path", "user_data_path", "user_config_path", "environ", "QFont", "index",
+    "setObjectName", "setProperty", "property", "cast", "setStyle", "index", "QFont",
+    "user_log_path", "user_data_path", "user_config_path",
 }  # fmt: skip
 # Calls whose plain text a person reads, however short it is.
 SHOWN_CALLS = {
