@@ -29,11 +29,6 @@
       <translation type="unfinished" />
     </message>
     <message>
-      <location filename="../../sitepick/desk/camp_fields.py" />
-      <source> posts</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
       <location filename="../../sitepick/desk/shelter_list.py" />
       <source> {shelters} empty.</source>
       <translation type="unfinished" />
