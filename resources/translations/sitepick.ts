@@ -29,11 +29,6 @@
       <translation type="unfinished" />
     </message>
     <message>
-      <location filename="../../sitepick/desk/camp_fields.py" />
-      <source> posts</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
       <location filename="../../sitepick/desk/shelter_list.py" />
       <source> {shelters} empty.</source>
       <translation type="unfinished" />
@@ -1665,11 +1660,6 @@
     </message>
     <message>
       <location filename="../../sitepick/desk/camp_tool.py" />
-      <source>Let go of {key}</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
-      <location filename="../../sitepick/desk/map_hand.py" />
       <source>Let go of {name}</source>
       <translation type="unfinished" />
     </message>
@@ -1761,11 +1751,6 @@
     <message>
       <location filename="../../sitepick/desk/main_window.py" />
       <source>March along {name}</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
-      <location filename="../../sitepick/desk/mark_tool.py" />
-      <source>Mark {keywords}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -2220,7 +2205,7 @@
     </message>
     <message>
       <location filename="../../sitepick/desk/page_view.py" />
-      <source>Page {index} of {images_count}</source>
+      <source>Page {index} of {count}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -2339,13 +2324,13 @@
       <translation type="unfinished" />
     </message>
     <message>
-      <location filename="../../sitepick/desk/camp_tool.py" />
-      <source>Put {key} by hand</source>
+      <location filename="../../sitepick/desk/exercise_marks.py" />
+      <source>Put {kind}</source>
       <translation type="unfinished" />
     </message>
     <message>
-      <location filename="../../sitepick/desk/exercise_marks.py" />
-      <source>Put {kind}</source>
+      <location filename="../../sitepick/desk/camp_tool.py" />
+      <source>Put {name} by hand</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -2865,7 +2850,7 @@
     </message>
     <message>
       <location filename="../../sitepick/desk/exercise_answers.py" />
-      <source>Take down {name}'s {currentText}</source>
+      <source>Take down {name}'s {pick}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -4099,6 +4084,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/exercise_marks.py" />
+      <source>begin</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/pace_fields.py" />
       <source>behind a vehicle</source>
       <translation type="unfinished" />
@@ -4479,6 +4469,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/exercise_marks.py" />
+      <source>end</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/page_march.py" />
       <source>end of the march</source>
       <translation type="unfinished" />
@@ -4630,7 +4625,7 @@
     </message>
     <message>
       <location filename="../../sitepick/desk/swing_dialog.py" />
-      <source>from {measure_words} to {measure_words_2}</source>
+      <source>from {worst} to {best}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -5144,6 +5139,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/exercise_marks.py" />
+      <source>name</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/own_kinds.py" />
       <source>name of a new kind of shelter</source>
       <translation type="unfinished" />
@@ -5311,6 +5311,11 @@
     <message>
       <location filename="../../sitepick/desk/exercise_answers.py" />
       <source>not told</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/exercise_marks.py" />
+      <source>note</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -7012,7 +7017,7 @@ It reads maps; it can't see the ground. Local rules, the land owner's permission
     </message>
     <message numerus="yes">
       <location filename="../../sitepick/plan/shelter.py" />
-      <source>{count} snow trenchs</source>
+      <source>{count} snow trenches</source>
       <translation type="unfinished" />
     </message>
     <message numerus="yes">
@@ -7092,7 +7097,7 @@ It reads maps; it can't see the ground. Local rules, the land owner's permission
     </message>
     <message>
       <location filename="../../sitepick/desk/page_ground.py" />
-      <source>{names} and {names_count} more tiles</source>
+      <source>{names} and {number} more tiles</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -7123,11 +7128,6 @@ It reads maps; it can't see the ground. Local rules, the land owner's permission
     <message>
       <location filename="../../sitepick/desk/shelter_list.py" />
       <source>{name} is the leader's</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
-      <location filename="../../sitepick/desk/exercise_marks.py" />
-      <source>{name} of mark {number}</source>
       <translation type="unfinished" />
     </message>
     <message>

@@ -163,7 +163,6 @@ class CampFields(QWidget):
         posts = camp_number("security", "post_count", step=1.0, is_count=True)
         out_to, clear = camp_number("security", "watch_out_to_m"), camp_number("security", "perimeter_clear_m")
         posts.field.setSpecialValueText(tr("as many posts as help"))  # type: ignore[union-attr]
-        posts.field.setSuffix(tr(" posts"))  # type: ignore[union-attr]
         self._dead = QCheckBox(tr("Hatch the ground that no post sees"))
         describe(
             self._dead, tr("hatch the ground that no post sees"), tr("On the map; among trees more is heard than seen.")

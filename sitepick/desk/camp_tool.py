@@ -186,12 +186,12 @@ class CampTool:
         lon, lat = self._answer.ground.grid.to_lonlat(east_m, north_m)
         place: LonLat = (round(float(lon), 7), round(float(lat), 7))  # a centimetre
         pin = Pin(kind=key[0], name=key[1], place=place)
-        return PlanEdit(text=tr("Put {key} by hand", key=key[1]), change=partial(with_pin, pin=pin))
+        return PlanEdit(text=tr("Put {name} by hand", name=key[1]), change=partial(with_pin, pin=pin))
 
 
 def let_go_edit(key: Key) -> PlanEdit:
     """Let go of one thing."""
-    return PlanEdit(text=tr("Let go of {key}", key=key[1]), change=partial(with_pin_dropped, key=key))
+    return PlanEdit(text=tr("Let go of {name}", name=key[1]), change=partial(with_pin_dropped, key=key))
 
 
 LET_GO_OF_ALL = PlanEdit(text=marked("Let go of everything in the camp"), change=with_pins_dropped)

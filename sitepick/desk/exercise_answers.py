@@ -248,7 +248,7 @@ class TakeDown(QWidget):
             change = partial(with_answer, trainee=name, **values)
             self.edit_requested.emit(
                 PlanEdit(
-                    text=tr("Take down {name}'s {currentText}", name=name, currentText=self._what.currentText()),
+                    text=tr("Take down {name}'s {pick}", name=name, pick=self._what.currentText()),
                     change=change,
                 )
             )

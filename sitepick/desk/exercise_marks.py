@@ -168,15 +168,16 @@ class MarkRow(QWidget):
 
     def _line(self, name: str, text: str) -> QLineEdit:
         line = QLineEdit(text)
-        line.setPlaceholderText(name)
+        told = tr("name") if name == "name" else tr("note")
+        line.setPlaceholderText(told)
         describe(
-            line, tr("{name} of mark {number}", name=name, number=self._number + 1), tr("As told on the map's list.")
+            line, tr("{told} of mark {number}", told=told, number=self._number + 1), tr("As told on the map's list.")
         )
         line.editingFinished.connect(lambda: self._change_text(name, line.text()))
         return line
 
     def _hour(self, name: str) -> HourField:
-        told = "begin" if name == "holds_from" else "end"
+        told = tr("begin") if name == "holds_from" else tr("end")
         field = HourField(
             tr("{told} of mark {number}", told=told, number=self._number + 1),
             tr("Only marks that hold on the day act."),

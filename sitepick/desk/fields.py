@@ -169,7 +169,7 @@ class ChoiceField(QComboBox):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         # on some systems a combo box speaks its value in place of its name: the name leads the description too
-        describe(self, name, f"{name.capitalize()}. {help_text}".strip())
+        describe(self, name, f"{begun(name)}. {help_text}".strip())
         self.currentIndexChanged.connect(self._on_index_changed)
 
     @property

@@ -166,9 +166,7 @@ class MarkTool:
             return None
         ring, self.corners = closed_ring(self.corners), []
         area = partial(Area, name=free_name(plan, tr(STEMS[self.kind])), role=self.kind, ring=ring)
-        return PlanEdit(
-            text=tr("Mark {keywords}", keywords=area.keywords["name"]), change=partial(_with_area_made, make=area)
-        )
+        return PlanEdit(text=tr("Mark {name}", name=area.keywords["name"]), change=partial(_with_area_made, make=area))
 
     def drag(self, plan: Plan, place: LonLat) -> PlanEdit | None:
         """Move what is in hand along with the pointer."""

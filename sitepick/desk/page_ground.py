@@ -121,5 +121,5 @@ def _names(paths: tuple[Path, ...]) -> str:
     return (
         joined(names)
         if len(names) <= 3
-        else tr("{names} and {names_count} more tiles", names=names[0], names_count=len(names) - 1)
+        else tr("{names} and {number} more tiles", names=names[0], number=len(names) - 1)
     )

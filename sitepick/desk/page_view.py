@@ -102,9 +102,7 @@ class PageView(QScrollArea):
         pixmap = QPixmap.fromImage(as_seen(drawn, self._seen))
         pixmap.setDevicePixelRatio(ratio)
         self._picture.setPixmap(pixmap)
-        self._picture.setAccessibleName(
-            tr("Page {index} of {images_count}", index=self._index + 1, images_count=len(self._images))
-        )
+        self._picture.setAccessibleName(tr("Page {index} of {count}", index=self._index + 1, count=len(self._images)))
 
     def _width_px(self, image: QImage) -> float:
         """How wide the page is drawn, in pixels of the window."""

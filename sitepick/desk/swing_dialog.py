@@ -127,7 +127,7 @@ def _span(swing: Swing) -> str:
     from sitepick.sheet.words import measure_words
 
     return tr(
-        "from {measure_words} to {measure_words_2}",
-        measure_words=measure_words(swing.worst),
-        measure_words_2=measure_words(swing.best),
+        "from {worst} to {best}",
+        worst=measure_words(swing.worst),
+        best=measure_words(swing.best),
     )

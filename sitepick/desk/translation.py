@@ -46,12 +46,17 @@ def counted(count: int, one: str, many: str | None = None) -> str:
     ----------
     count : int
     one, many : str
-        The noun in English; left out, many is one with an s.
+        The noun in English; left out, many is the usual form of one.
     """
-    nouns = many or one + "s"
+    nouns = many or plural(one)
     text = f"{{count}} {nouns}"
     found = QCoreApplication.translate(CONTEXT, text, None, count)
     return _filled(found, text, {"count": count}) if found != text else f"{count} {one if count == 1 else nouns}"
+
+
+def plural(noun: str) -> str:
+    """The usual plural of an English noun."""
+    return f"{noun}es" if noun.endswith(("ch", "sh", "s", "x")) else f"{noun}s"
 
 
 def install_translation(

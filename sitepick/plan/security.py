@@ -22,7 +22,7 @@ class SecuritySettings:
     """
 
     post_count: int = setting(
-        0, label="posts", low=0, high=8, help="0: as many as still add ground that is seen, 2 to 6."
+        0, label="posts", unit="posts", low=0, high=8, help="0: as many as still add ground that is seen, 2 to 6."
     )
     watch_out_to_m: float = setting(150.0, label="watched out to", unit="m", low=30.0, high=600.0)
     perimeter_clear_m: float = setting(25.0, label="perimeter clear of the camp", unit="m", low=10.0, high=100.0)

@@ -11,16 +11,19 @@ from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QLabel, QPushButton, QToolButton, QWidget
 from pytestqt.qtbot import QtBot
 
+from sitepick.desk.camp_fields import CampFields
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.field_book import PAGE_NAMES, FieldBook
 from sitepick.desk.fields import ChoiceField, MomentField, NumberField
 from sitepick.desk.look import Look
 from sitepick.desk.pace_fields import FinerPoints
 from sitepick.desk.page_sites import relaxing
+from sitepick.plan.camp_edits import with_camp_values
 from sitepick.plan.edits import with_values
 from sitepick.plan.model import Plan
 from sitepick.sites.model import Hindrance
 from sitepick.tonight import Tonight
+from tests.helpers.made import make_plan
 from tests.helpers.made_tonight import with_split
 
 
@@ -320,3 +323,11 @@ def test_an_answer_comes_to_the_open_page_at_once_and_to_the_others_by_and_by(
     book.show_answer(answer)
     book.choose_page(PAGE_NAMES.index("Ground"))  # whoever turns to a page finds the newest there
     assert not [page for page in book._due if page is book._stack.currentWidget()]
+
+
+def test_a_count_keeps_its_noun_once_a_plan_is_shown(qtbot: QtBot):
+    fields = CampFields()
+    qtbot.addWidget(fields)
+    fields.show_plan(with_camp_values(make_plan(), "security", post_count=3))
+    texts = [field.text() for field in fields.findChildren(NumberField)]
+    assert "3 posts" in texts

@@ -6,6 +6,7 @@ import re
 import subprocess
 import sys
 from collections.abc import Iterator
+from datetime import time
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -30,11 +31,16 @@ from sitepick.desk.edit import PlanEdit
 from sitepick.desk.field_book import PAGE_NAMES
 from sitepick.desk.help_window import HelpWindow
 from sitepick.desk.main_window import MainWindow
-from sitepick.desk.route_menu import TURN
+from sitepick.desk.route_menu import TURN, place_entries, point_entries
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.translation import counted, install_translation, tr
 from sitepick.desk.words import all_cautions, answer_on_top, begun, handed_out_sentence, measure_text
+from sitepick.plan.delay import Delay
+from sitepick.plan.edits import with_delays, with_values
+from sitepick.plan.exercise_edits import with_marks_added
+from sitepick.plan.mark import Mark
 from sitepick.plan.pitching import pitching_words
+from sitepick.plan.shelter_edits import with_own_kind_added
 from sitepick.tonight import Tonight
 from tests.helpers.texts import TEMPLATE
 
@@ -154,6 +160,15 @@ def test_no_english_is_left_in_the_window(other_letters: None, window: MainWindo
     for index in range(len(PAGE_NAMES)):
         window.field_book.choose_page(index)
         QApplication.processEvents()  # lists make their rows once they are seen
+    for change in (
+        lambda plan: with_delays(plan, (Delay(minutes=10.0, at_km=1.0), Delay(minutes=10.0, at=time(12, 0)))),
+        lambda plan: with_marks_added(plan, (Mark(kind="danger", shape="point", points=plan.route.points[:1]),)),
+        lambda plan: with_own_kind_added(plan, label="7"),
+        lambda plan: with_values(
+            plan, "weather", wind_from_deg=None, wind_kmh=None, wind_rose=((0.0, 0.5, 9.0), (90.0, 0.5, 9.0))
+        ),
+    ):
+        window.apply(PlanEdit(text="", change=change))
     window.guide.start()
     HelpWindow(window.menus.shortcuts(), window)
     assert not english_left(window, answer)
@@ -173,6 +188,18 @@ def test_no_english_is_left_in_the_window(other_letters: None, window: MainWindo
     assert window.notices.text == in_other_letters("Handout written to {folder}: {files}.").format(
         folder=Path("/x"), files="sheet.pdf"
     )
+
+
+def test_menus_of_the_map_speak_the_other_language(other_letters: None, answer: Tonight):
+    route = answer.plan.route
+    entries = [
+        *point_entries(route, 1),
+        *place_entries(route, 1, route.points[0]),
+        *place_entries(route, None, (0.0, 0.0)),
+    ]
+    left = [text for text, _ in entries if re.search(r"[A-Za-z]", text)]
+    assert entries
+    assert not left
 
 
 def test_places_and_counts_are_filled_in(other_letters: None):

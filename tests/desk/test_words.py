@@ -29,6 +29,7 @@ def test_lengths_turn_to_kilometres_at_one(distance_m: float, text: str):
 def test_counts_and_lists():
     assert counted(1, "caution") == "1 caution"
     assert counted(2, "person", "people") == "2 people"
+    assert counted(2, "snow trench") == "2 snow trenches"
     assert joined([]) == ""
     assert joined(["a"]) == "a"
     assert joined(["a", "b", "c"]) == "a, b and c"

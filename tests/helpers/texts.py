@@ -17,7 +17,7 @@ from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree
 
-from sitepick.desk.translation import CONTEXT
+from sitepick.desk.translation import CONTEXT, plural
 from sitepick.plan.emphasis import emphases
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -74,7 +74,7 @@ def counted_source(call: ast.Call) -> str | None:
     nouns = [literal(argument) for argument in call.args[1:]]
     if not nouns or None in nouns:
         return None
-    return f"{{count}} {nouns[1] if len(nouns) > 1 else f'{nouns[0]}s'}"
+    return f"{{count}} {nouns[1] if len(nouns) > 1 else plural(str(nouns[0]))}"
 
 
 def desk_texts(tree: ast.Module) -> Iterator[tuple[str, bool]]:
@@ -97,7 +97,7 @@ def lower_texts(tree: ast.Module, file: str) -> Iterator[tuple[str, bool]]:
             if text and (word.arg == "step" or (file.startswith("plan/") and word.arg in WORDS_BELOW)):
                 yield text, False
                 if called(call) == "ShelterKind" and word.arg == "label":
-                    yield f"{{count}} {text}s", True
+                    yield f"{{count}} {plural(text)}", True
     for name, value in constants(tree):
         if name in CONSTANTS_BELOW.get(file, ()):
             held = value.values if isinstance(value, ast.Dict) else getattr(value, "elts", [])

@@ -5,16 +5,14 @@ from __future__ import annotations
 import ast
 import re
 
-import pytest
-
-from tests.helpers.texts import PACKAGE, TEMPLATE, all_texts, called, literal, translation_file
+from tests.helpers.texts import PACKAGE, PLACES, TEMPLATE, all_texts, called, calls, literal, translation_file
 
 DESK = sorted(path for path in (PACKAGE / "desk").glob("*.py") if path.stem != "look")  # a style sheet
 TRANSLATED = {"tr", "marked", "counted"}
 # Words in another place than what is shown: keys, names of objects and properties, types, logs, styles.
 NOT_SHOWN_CALLS = {
-    "setObjectName", "setProperty", "property", "cast", "TypeVar", "getLogger", "debug", "info", "warning", "setStyle",
-    "user_log_path", "user_data_path", "user_config_path", "environ", "QFont", "index",
+    "setObjectName", "setProperty", "property", "cast", "setStyle", "index", "QFont",
+    "user_log_path", "user_data_path", "user_config_path",
 }  # fmt: skip
 # Calls whose plain text a person reads, however short it is.
 SHOWN_CALLS = {
@@ -23,6 +21,7 @@ SHOWN_CALLS = {
     "QPushButton", "QCheckBox", "QAction", "QLabel", "Sentence", "Fold", "ChoiceField", "HourField", "MomentField",
     "describe", "show_text", "about",
 }  # fmt: skip
+SHOWN_KEYWORDS = {"label", "text", "no", "yes", "empty_text", "help_text", "help", "fix", "wish"}
 SENTENCE = re.compile(r"[A-Za-z]{2,}[,.:;]? [A-Za-z(]|^[A-Z][a-z]+( …|…|[.:])?$|^[a-z]+ …$")
 WORD = re.compile(r"[A-Za-z]{2,}")
 # What reads like words to a rule and is none to a person, or is told where no desk is.
@@ -61,6 +60,8 @@ def untranslated(path):
             passed.update(id(one) for argument in node.args for one in ast.walk(argument))
         elif isinstance(node, ast.Call) and called(node) in SHOWN_CALLS:
             shown.update(id(argument) for argument in node.args)
+        elif isinstance(node, ast.keyword) and node.arg in SHOWN_KEYWORDS:
+            shown.add(id(node.value))
         elif isinstance(node, ast.JoinedStr):
             passed.update(id(one) for one in node.values if isinstance(one, ast.Constant))
         elif isinstance(node, ast.Compare):
@@ -73,10 +74,35 @@ def untranslated(path):
             yield node.lineno, text
 
 
-@pytest.mark.parametrize("path", DESK, ids=lambda path: path.stem)
-def test_every_word_of_the_desk_is_translated(path):
-    told = [f"{path.name}:{line}: {text!r}" for line, text in untranslated(path)]
-    assert not told, "put these into tr(), or marked() outside of functions:\n" + "\n".join(told)
+def test_every_word_of_the_desk_is_translated():
+    told_at = [f"{path.name}:{line}: {text!r}" for path in DESK for line, text in untranslated(path)]
+    assert not told_at, "put these into tr(), or marked() outside of functions:\n" + "\n".join(told_at)
+
+
+def spoilt_calls(path):
+    """Calls of `tr` that can't work: a text that is put together first, or places that differ from what is given."""
+    for call in calls(ast.parse(path.read_text(encoding="utf-8"))):
+        if called(call) not in TRANSLATED or not call.args:
+            continue
+        text = literal(call.args[0])
+        if any(isinstance(argument, ast.JoinedStr) for argument in call.args):
+            yield call.lineno, ast.unparse(call)
+        elif called(call) == "tr" and text is not None:
+            places = {place for place in PLACES.findall(text) if not place.isdigit()}
+            if places != {word.arg for word in call.keywords}:
+                yield call.lineno, ast.unparse(call)
+
+
+def test_every_place_of_a_text_is_filled_in():
+    assert not [(path.name, *call) for path in DESK for call in spoilt_calls(path)]
+
+
+def test_a_call_that_can_t_work_is_found(tmp_path):
+    path = tmp_path / "page.py"
+    path.write_text(
+        'tr(f"Drop {x}")\ntr("Drop {x}", y=1)\ntr("Drop {x:.1f} {0}", x=1)\ntr(word, x=1)\n', encoding="utf-8"
+    )
+    assert [line for line, _ in spoilt_calls(path)] == [1, 2]
 
 
 def test_the_template_holds_every_text():
