@@ -150,7 +150,8 @@ class ExercisePage(QWidget):
         names = ("limits", "ground", "alternate", "layout", "timetable", "reasons")
         fields = {name: points_field(name, step=5.0) for name in names}
         place, door = points_field("place_tolerance_m", step=10.0), points_field("door_tolerance_deg", step=5.0)
-        self._fields += [*fields.values(), place, door]
+        poorest = points_field("poorest_percent", step=5.0)
+        self._fields += [*fields.values(), place, door, poorest]
         column.addWidget(rule())
         column.addWidget(text_label("What answers are worth", "heading"))
         parts: list[str | QWidget] = []
@@ -161,6 +162,12 @@ class ExercisePage(QWidget):
         ):  # fmt: skip
             parts += [fields[name].field, words]
         column.addWidget(Sentence(*parts))
+        column.addWidget(
+            Sentence(
+                "Points for the ground begin above the poorest", poorest.field,
+                "of where the unit could camp, and rise to the best.",
+            )
+        )  # fmt: skip
         column.addWidget(
             Sentence(
                 "A pick counts for the nearest good ground within", place.field, "; doors may be", door.field, "off."
