@@ -212,6 +212,9 @@ def _nearest_cells(serves: MaskArray, row: int, col: int) -> list[tuple[int, int
     while True:
         top, left = max(0, row - reach), max(0, col - reach)
         window = serves[top : row + reach + 1, left : col + reach + 1]
+        if not window.any() and window.shape != serves.shape:  # much quicker than looking where
+            reach *= 2
+            continue
         rows, cols = np.nonzero(window)
         away = np.hypot(rows + top - row, cols + left - col)
         if (away.size and away.min() <= reach) or window.shape == serves.shape:
