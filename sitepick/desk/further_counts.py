@@ -1,4 +1,4 @@
-"""What else can count, and every limit: folded away under a sentence each until somebody wants them."""
+"""What else can count, every limit and every curve: folded away under a sentence each until somebody wants them."""
 
 from __future__ import annotations
 
@@ -7,10 +7,12 @@ from functools import partial
 from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QToolButton, QVBoxLayout, QWidget
 
+from sitepick.desk.curve_rows import CurveRows
 from sitepick.desk.fields import NumberField
 from sitepick.desk.page import short_label, text_label
 from sitepick.desk.plan_field import PlanField
 from sitepick.desk.weights import WeightSlider
+from sitepick.plan.curve_edits import usual_curve
 from sitepick.plan.edits import with_factor
 from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.further import FURTHER_NAMES
@@ -62,7 +64,7 @@ class Fold(QWidget):
 
 
 class FurtherCounts(QWidget):
-    """The further factors with weight and limit, and the limits of the main ones.
+    """The further factors with weight and limit, the limits of the main ones, and the curves of all.
 
     Signals
     -------
@@ -79,11 +81,15 @@ class FurtherCounts(QWidget):
         for field in self._limits.values():
             field.edit_requested.connect(self.edit_requested)
         self.further, self.limits = Fold(self._further_rows()), Fold(self._limit_rows())
+        self.curve_rows = CurveRows(_RANGES)
+        self.curve_rows.edit_requested.connect(self.edit_requested)
+        self.curves = Fold(self.curve_rows)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
         column.addWidget(self.further)
         column.addWidget(self.limits)
+        column.addWidget(self.curves)
 
     def _further_rows(self) -> QWidget:
         inside = QWidget()
@@ -138,7 +144,7 @@ class FurtherCounts(QWidget):
         return self._limits[name]
 
     def show_plan(self, plan: Plan) -> None:
-        """Show the plan's weights and limits."""
+        """Show the plan's weights, limits and curves."""
         preferences = plan.preferences
         total = sum(factor.weight for _, factor in preferences.factors())
         for name, field in self._limits.items():
@@ -153,6 +159,10 @@ class FurtherCounts(QWidget):
         limited = sum(preferences.factor(name).limit_min is not None or preferences.factor(name).limit_max is not None
                       for name in MAIN_NAMES)  # fmt: skip
         self.limits.show_sentence(f"Limits: {limited} of {len(MAIN_NAMES)} main measures have one")
+        self.curve_rows.show_plan(plan)
+        own = sum(factor.curve != usual_curve(name) for name, factor in preferences.factors())
+        told = "all are the usual ones" if not own else f"{own} of {len(preferences.factors())} are your own"
+        self.curves.show_sentence(f"Curves from measure to score: {told}")
 
 
 def _counting(labels: list[str]) -> str:

@@ -89,7 +89,9 @@ def collect(paths: Sequence[Path], plan: Plan, grid: Grid) -> Collected:
     filled_names = {one.trainee.casefold() for one in filled}
     absent = [name for name in plan.exercise.trainees if name.casefold() not in filled_names]
     listed = {name.casefold() for name in plan.exercise.trainees}
-    absent += [one.trainee for one in named if one.handed_in.is_blank and one.trainee.casefold() not in filled_names | listed]
+    absent += [
+        one.trainee for one in named if one.handed_in.is_blank and one.trainee.casefold() not in filled_names | listed
+    ]
     return Collected(
         submissions=tuple(sorted(filled, key=lambda one: one.trainee.casefold())),
         absent=tuple(dict.fromkeys(absent)),

@@ -140,4 +140,5 @@ def _most_seen(on: PieceGround, window: _Window, places: npt.NDArray[np.int64], 
     seen = read_sight(on.plan, copies, np.array(eyes), rule=rule).reshape(count, rows, cols)
     # Each counts for its share of all who stand on known ground, and sees its own copy only.
     standing = sum(bool(np.isfinite(on.elevation_m[row, col])) for row, col in places.tolist())
-    return np.fmax.reduce(seen, axis=0, initial=0.0) * np.float32(standing)
+    most: FloatArray = np.fmax.reduce(seen, axis=0, initial=0.0) * np.float32(standing)
+    return most
