@@ -68,7 +68,7 @@ class CurveRows(QWidget):
         self.told = text_label("", "soft")
         self._grid = QGridLayout()
         self._grid.setVerticalSpacing(2)
-        self._grid.setColumnStretch(5, 1)
+        self._grid.setColumnStretch(6, 1)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
@@ -94,7 +94,7 @@ class CurveRows(QWidget):
         self.usual.setEnabled(not is_usual)
         describe(self.usual, f"back to the usual curve of {words.label}", f"The usual one: {words.source}.")
         past = " Its limit lies past the curve: all ground within it scores alike." if is_past_limit(factor) else ""
-        self.told.setText(f"{f'As usual: {words.source}' if is_usual else 'Your own curve'}.{past}")
+        self.told.setText(f"{f'The usual curve ({words.source})' if is_usual else 'Your own curve'}.{past}")
 
     def point(self, index: int) -> tuple[NumberField, NumberField]:
         """The measure and the score of one anchor point."""

@@ -120,6 +120,6 @@ def test_a_curve_is_edited_point_by_point_and_goes_back_to_the_usual(counts, pla
 def test_a_curve_past_its_limit_is_told(counts, plan):
     rows = counts.curve_rows
     rows.factor.setCurrentIndex(MAIN_NAMES.index("slope"))
-    assert rows.told.text().startswith("As usual: common practice")
+    assert rows.told.text().startswith("The usual curve (common practice")
     counts.show_plan(with_factor(plan, "slope", limit_max=0.5))
     assert "all ground within it scores alike" in rows.told.text()
