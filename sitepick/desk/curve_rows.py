@@ -7,7 +7,7 @@ from functools import partial
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal, Slot
 from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QPen, QPolygonF
-from PySide6.QtWidgets import QGridLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from sitepick.desk.edit import PlanEdit
 from sitepick.desk.fields import ChoiceField, NumberField, describe
@@ -63,7 +63,7 @@ class CurveRows(QWidget):
         )  # fmt: skip
         self.factor.value_chosen.connect(self._on_factor_chosen)
         self.picture = CurvePicture()
-        self.usual = QPushButton("Back to the usual curve")
+        self.usual = _quiet_button("Back to the usual curve")
         self.usual.clicked.connect(self._on_usual)
         self.told = text_label("", "soft")
         self._grid = QGridLayout()
@@ -100,7 +100,7 @@ class CurveRows(QWidget):
         """The measure and the score of one anchor point."""
         return self._rows[index].measure, self._rows[index].score
 
-    def buttons(self, index: int) -> tuple[QPushButton, QPushButton]:
+    def buttons(self, index: int) -> tuple[QToolButton, QToolButton]:
         """What adds a point after an anchor point, and what takes it out."""
         return self._rows[index].more, self._rows[index].less
 
@@ -169,10 +169,9 @@ class _PointRow:
                     help="Of 100. A curve never turns back, so it lies between the scores beside it."),
             step=5.0,
         )  # fmt: skip
-        self.more, self.less = QPushButton("Add below"), QPushButton("Remove")
+        self.more, self.less = _quiet_button("Add below"), _quiet_button("Remove")
         tips = "Half way to the next point; no score changes.", "Straight between the points beside it."
         for button, tip in zip((self.more, self.less), tips, strict=True):
-            button.setFlat(True)
             describe(button, f"{button.text().lower()}: {told}", tip)
         self.widgets: tuple[QWidget, ...] = (
             short_label("at", "label"), self.measure, short_label("of 100:", "label"), self.score, self.more, self.less,
@@ -253,3 +252,11 @@ class CurvePicture(QWidget):
 
 def _between(one: QPointF, other: QPointF) -> QRectF:
     return QRectF(one, other).normalized()
+
+
+def _quiet_button(text: str) -> QToolButton:
+    button = QToolButton()
+    button.setText(text)
+    button.setProperty("role", "quiet")
+    button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+    return button
