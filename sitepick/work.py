@@ -98,6 +98,10 @@ def run_row_blocks(
     starts = range(0, row_count, block_rows)
     done_count = 0
     watch.tick(step, 0, len(starts))
+    if len(starts) == 1:  # starting threads would take longer than small work
+        kernel(0, row_count)
+        watch.tick(step, 1, 1)
+        return
     with _pool() as pool:
         pending = []
         try:

@@ -39,7 +39,7 @@
       <translation type="unfinished" />
     </message>
     <message>
-      <location filename="../../sitepick/plan/pace.py" />
+      <location filename="../../sitepick/plan/exercise.py" />
       <source>%</source>
       <translation type="unfinished" />
     </message>
@@ -439,6 +439,16 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Add a point to the curve of {factor}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/mark_tool.py" />
+      <source>Add a point to {name}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/shelter_list.py" />
       <source>Add a shelter</source>
       <translation type="unfinished" />
@@ -446,6 +456,11 @@
     <message>
       <location filename="../../sitepick/desk/rose_rows.py" />
       <source>Add a wind</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Add below</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -649,6 +664,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Back to the usual curve</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/plan/handout.py" />
       <source>Before leaving</source>
       <translation type="unfinished" />
@@ -771,6 +791,11 @@
     <message>
       <location filename="../../sitepick/desk/journey_rows.py" />
       <source>Change the clocks' zone</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Change the curve of {factor}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -999,6 +1024,16 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/further_counts.py" />
+      <source>Curves from measure to score: all are the usual ones</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/further_counts.py" />
+      <source>Curves from measure to score: {own} of {count} are your own</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/page_march.py" />
       <source>Date and time, in the plan's own time zone.</source>
       <translation type="unfinished" />
@@ -1106,6 +1141,11 @@
     <message>
       <location filename="../../sitepick/desk/page_exercise.py" />
       <source>Each gets a copy; who hands in nothing is told.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Each measure becomes a score by a curve of its own.</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -1324,6 +1364,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Go back to the usual curve of {factor}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/camp_list.py" />
       <source>Grid reference</source>
       <translation type="unfinished" />
@@ -1341,6 +1386,11 @@
     <message>
       <location filename="../../sitepick/desk/look_through.py" />
       <source>Ground to pitch on</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Half way to the next point; no score changes.</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -1514,6 +1564,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Its limit lies past the curve: all ground within it scores alike.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/shelter_list.py" />
       <source>Join {told}</source>
       <translation type="unfinished" />
@@ -1674,6 +1729,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Lies between the measures of the points beside it.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/further_counts.py" />
       <source>Limits: {limited} of {count} main measures have one</source>
       <translation type="unfinished" />
@@ -1816,6 +1876,11 @@
     <message>
       <location filename="../../sitepick/desk/mark_tool.py" />
       <source>Move a corner of {name}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/mark_tool.py" />
+      <source>Move a point of {name}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -2026,6 +2091,11 @@
     <message>
       <location filename="../../sitepick/desk/map_cards.py" />
       <source>Observer</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Of 100. A curve never turns back, so it lies between the scores beside it.</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -2289,6 +2359,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/page_exercise.py" />
+      <source>Points for the ground begin above the poorest {0} of where the unit could camp, and rise to the best.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/handing_out.py" />
       <source>Preview and print</source>
       <translation type="unfinished" />
@@ -2379,7 +2454,7 @@
       <translation type="unfinished" />
     </message>
     <message>
-      <location filename="../../sitepick/desk/delay_rows.py" />
+      <location filename="../../sitepick/desk/curve_rows.py" />
       <source>Remove</source>
       <translation type="unfinished" />
     </message>
@@ -2406,6 +2481,16 @@
     <message>
       <location filename="../../sitepick/desk/journey_rows.py" />
       <source>Remove a place of the journey</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Remove a point of the curve of {factor}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/mark_tool.py" />
+      <source>Remove a point of {name}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -2744,6 +2829,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/plan/exercise.py" />
+      <source>So much of the ground where the unit could camp is poorer than what earns the first point.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/map_cards.py" />
       <source>Somebody the camp should not be seen by: one click.</source>
       <translation type="unfinished" />
@@ -2811,6 +2901,11 @@
     <message>
       <location filename="../../sitepick/desk/exercise_answers.py" />
       <source>Stores</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Straight between the points beside it.</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -3139,6 +3234,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>The score for {0} is:</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/page_camp.py" />
       <source>The sheet is printed on {0} paper.</source>
       <translation type="unfinished" />
@@ -3164,6 +3264,16 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>The usual curve ({source}).</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>The usual one: {source}.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/help_window.py" />
       <source>The whole manual</source>
       <translation type="unfinished" />
@@ -3180,7 +3290,7 @@
     </message>
     <message>
       <location filename="../../sitepick/desk/journey_rows.py" />
-      <source>There must be {0} {1} ({place}), within {2} {3}</source>
+      <source>There must be {0} {1} {2} within {3} {4}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -3739,6 +3849,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>Your own curve.</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/order_notes.py" />
       <source>Your own lines at the end of {0}:</source>
       <translation type="unfinished" />
@@ -4049,6 +4164,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>at</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/further_counts.py" />
       <source>at least</source>
       <translation type="unfinished" />
@@ -4081,6 +4201,11 @@
     <message>
       <location filename="../../sitepick/terrain/avalanche.py" />
       <source>avalanche slopes</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>back to the usual curve of {factor}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -4271,6 +4396,11 @@
     <message>
       <location filename="../../sitepick/plan/avalanche.py" />
       <source>crowns that hold the snow</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>curve of {factor}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -4524,6 +4654,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>factor whose curve is shown</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/plan/factor_words.py" />
       <source>fall of the ground all round</source>
       <translation type="unfinished" />
@@ -4666,6 +4801,11 @@
     <message>
       <location filename="../../sitepick/plan/factor_words.py" />
       <source>ground in view from the edge</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/plan/exercise.py" />
+      <source>ground that earns nothing</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -5094,6 +5234,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>measure at {point}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/plan/delay.py" />
       <source>min</source>
       <translation type="unfinished" />
@@ -5344,6 +5489,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>of 100:</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/desk/pace_fields.py" />
       <source>on foot</source>
       <translation type="unfinished" />
@@ -5589,6 +5739,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>point {number} of the curve of {factor}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/plan/exercise.py" />
       <source>points</source>
       <translation type="unfinished" />
@@ -5766,6 +5921,11 @@
     <message>
       <location filename="../../sitepick/desk/map_choice.py" />
       <source>scale</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>score at {point}</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -7088,6 +7248,11 @@ It reads maps; it can't see the ground. Local rules, the land owner's permission
     <message>
       <location filename="../../sitepick/desk/fields.py" />
       <source>{low} to {high}{unit}</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
+      <location filename="../../sitepick/desk/curve_rows.py" />
+      <source>{measure} scores {score}</source>
       <translation type="unfinished" />
     </message>
     <message>

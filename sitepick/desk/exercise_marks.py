@@ -73,9 +73,10 @@ class MarkRows(QWidget):
     def show_plan(self, plan: Plan) -> None:
         """Show the plan's marks; rows that are right already stay, so that the caret does too."""
         self._depart = plan.march.depart
-        if plan.exercise.marks == self._marks:
+        held, self._marks = self._marks, plan.exercise.marks
+        # A mark that is dragged keeps its words, and so its row.
+        if held is not None and list(map(_row_words, held)) == list(map(_row_words, self._marks)):
             return
-        self._marks = plan.exercise.marks
         clear(self._rows)
         for number, mark in enumerate(self._marks):
             row = MarkRow(number, mark, self._depart)
@@ -244,6 +245,11 @@ def _shape_words(mark: Mark) -> str:
     if mark.shape == "line":
         return tr("a line of {number} points", number=len(mark.points))
     return tr("an area of {number} points", number=len(mark.points))
+
+
+def _row_words(mark: Mark) -> tuple[object, ...]:
+    """What a row shows of its mark."""
+    return (mark.kind, _shape_words(mark), mark.name, mark.note, mark.seen_by, mark.holds_from, mark.holds_until)
 
 
 def _shape_for(kind: str, count: int) -> str:

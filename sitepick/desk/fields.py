@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta, timezone
 
 from PySide6.QtCore import QDateTime, QSignalBlocker, QSize, Qt, QTimeZone, Signal, Slot
@@ -104,6 +105,12 @@ class NumberField(QDoubleSpinBox):
             self._take_units()
             self.setValue(self.minimum() if value is None else value * self._factor + self._offset)
         self.updateGeometry()
+
+    def show_limits(self, low: float, high: float) -> None:
+        """Keep to other limits than the setting's, such as what stands beside it; a value is shown after them."""
+        self._setting = replace(self._setting, low=low, high=high)
+        with QSignalBlocker(self):
+            self._take_units()
 
     def _take_units(self) -> None:
         """Limits and unit as the person reads them."""

@@ -1,4 +1,4 @@
-"""What else can count, and every limit: folded away under a sentence each until somebody wants them."""
+"""What else can count, every limit and every curve: folded away under a sentence each until somebody wants them."""
 
 from __future__ import annotations
 
@@ -7,12 +7,14 @@ from functools import partial
 from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QToolButton, QVBoxLayout, QWidget
 
+from sitepick.desk.curve_rows import CurveRows
 from sitepick.desk.fields import NumberField
 from sitepick.desk.page import short_label, text_label
 from sitepick.desk.plan_field import PlanField
 from sitepick.desk.translation import counted, marked, tr
 from sitepick.desk.weights import WeightSlider
 from sitepick.desk.words import begun
+from sitepick.plan.curve_edits import usual_curve
 from sitepick.plan.edits import with_factor
 from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.further import FURTHER_NAMES
@@ -64,7 +66,7 @@ class Fold(QWidget):
 
 
 class FurtherCounts(QWidget):
-    """The further factors with weight and limit, and the limits of the main ones.
+    """The further factors with weight and limit, the limits of the main ones, and the curves of all.
 
     Signals
     -------
@@ -81,11 +83,15 @@ class FurtherCounts(QWidget):
         for field in self._limits.values():
             field.edit_requested.connect(self.edit_requested)
         self.further, self.limits = Fold(self._further_rows()), Fold(self._limit_rows())
+        self.curve_rows = CurveRows(_RANGES)
+        self.curve_rows.edit_requested.connect(self.edit_requested)
+        self.curves = Fold(self.curve_rows)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
         column.addWidget(self.further)
         column.addWidget(self.limits)
+        column.addWidget(self.curves)
 
     def _further_rows(self) -> QWidget:
         inside = QWidget()
@@ -140,7 +146,7 @@ class FurtherCounts(QWidget):
         return self._limits[name]
 
     def show_plan(self, plan: Plan) -> None:
-        """Show the plan's weights and limits."""
+        """Show the plan's weights, limits and curves."""
         preferences = plan.preferences
         total = sum(factor.weight for _, factor in preferences.factors())
         for name, field in self._limits.items():
@@ -155,12 +161,15 @@ class FurtherCounts(QWidget):
         limited = sum(preferences.factor(name).limit_min is not None or preferences.factor(name).limit_max is not None
                       for name in MAIN_NAMES)  # fmt: skip
         self.limits.show_sentence(
-            tr(
-                "Limits: {limited} of {count} main measures have one",
-                limited=limited,
-                count=len(MAIN_NAMES),
-            )
+            tr("Limits: {limited} of {count} main measures have one", limited=limited, count=len(MAIN_NAMES))
         )
+        self.curve_rows.show_plan(plan)
+        own = sum(factor.curve != usual_curve(name) for name, factor in preferences.factors())
+        told = tr("Curves from measure to score: all are the usual ones")
+        if own:
+            count = len(preferences.factors())
+            told = tr("Curves from measure to score: {own} of {count} are your own", own=own, count=count)
+        self.curves.show_sentence(told)
 
 
 def _counting(labels: list[str]) -> str:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from sitepick.desk.main_window import MainWindow
     from sitepick.journey.model import Journey
 
+NAMED_COUNT = 4  # files that are told by name
 AGED = marked("The plan has changed since: work the journey out again.")
 
 
@@ -58,13 +59,11 @@ def connect_journey(window: MainWindow) -> None:
         if not paths:
             window.notices.show_text(tr("Nothing was written."))
             return
-        names = ", ".join(path.name for path in paths[:4])
-        told = (
-            tr("The journey lies in {folder}: {names}.")
-            if len(paths) <= 4
-            else tr("The journey lies in {folder}: {names} and more.")
-        )
-        window.notices.show_text(told.format(folder=paths[0].parent, names=names))
+        folder, names = paths[0].parent, ", ".join(path.name for path in paths[:NAMED_COUNT])
+        told = tr("The journey lies in {folder}: {names}.", folder=folder, names=names)
+        if len(paths) > NAMED_COUNT:
+            told = tr("The journey lies in {folder}: {names} and more.", folder=folder, names=names)
+        window.notices.show_text(told)
 
     page.work_requested.connect(asker.ask)
     page.write_requested.connect(write)

@@ -204,10 +204,10 @@ class PointRow(QWidget):
         drop.clicked.connect(self._on_drop)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        text = tr("There must be {0} {1} ({place}), within {2} {3}").replace(
-            "{place}", spaced_mgrs(mgrs_reference(*point.place))
+        place = text_label(f"({spaced_mgrs(mgrs_reference(*point.place))})", "label")
+        column.addWidget(
+            Sentence(tr("There must be {0} {1} {2} within {3} {4}"), kind, self._name, place, within, drop)
         )
-        column.addWidget(Sentence(text, kind, self._name, within, drop))
 
     def _change(self, name: str, value: object) -> None:
         change = partial(_with_point_changed, index=self._index, point=replace(self._point, **{name: value}))  # type: ignore[arg-type]

@@ -31,7 +31,7 @@ from sitepick.desk.journey_strip import JourneyStrip
 from sitepick.desk.kit_files import KitFiles
 from sitepick.desk.look import look_named, wear
 from sitepick.desk.map_view import MapView
-from sitepick.desk.mark_tool import OBSERVER, MarkInHand, renamed
+from sitepick.desk.mark_tool import MarkInHand, mark_name, renamed
 from sitepick.desk.menus import Menus
 from sitepick.desk.notices import NoticeBar
 from sitepick.desk.page import rule
@@ -360,8 +360,7 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_mark_name(self, mark: MarkInHand) -> None:
         plan = self.history.plan
-        old = (plan.observers if mark.kind == OBSERVER else plan.areas)[mark.index].name
-        name = plan_files.ask_mark_name(self, old)
+        name = plan_files.ask_mark_name(self, mark_name(plan, mark))
         if name is not None:
             self.apply(renamed(plan, mark, name))
 

@@ -32,7 +32,7 @@ from sitepick.desk.map_picture import MapPicture
 from sitepick.desk.map_signs import SignPainter
 from sitepick.desk.map_tiles import TileStore
 from sitepick.desk.mark_sign import MarkSign, mark_sign
-from sitepick.desk.mark_tool import MarkTool
+from sitepick.desk.mark_tool import MarkTool, is_there
 from sitepick.desk.route_sign import (
     ReachLines,
     RouteSign,
@@ -448,7 +448,7 @@ class MapCanvas(QWidget):
         if self._plan is None or self._grid is None:
             return
         mark = self._marking.selected
-        if mark is not None and mark.index >= len(self._plan.areas if mark.kind == "area" else self._plan.observers):
+        if mark is not None and not is_there(self._plan, mark):
             self._marking.clear()
         self._marks = mark_sign(self._plan, self._grid, self._marking, is_edited=self._verb == MARK)
         self.update()

@@ -10,7 +10,7 @@ from PySide6.QtGui import QBrush, QColor, QPen, QPolygonF
 
 from sitepick.desk.map_frame import MapFrame
 from sitepick.desk.map_signs import SignPainter
-from sitepick.desk.mark_tool import NO_GO, OBSERVER, MarkInHand, MarksPx, MarkTool
+from sitepick.desk.mark_tool import NO_GO, OBSERVER, MarkInHand, MarksPx, MarkTool, movable_marks
 from sitepick.grid import DoubleArray, Grid
 from sitepick.plan.mark_edits import open_ring
 from sitepick.plan.model import LonLat, Plan
@@ -26,6 +26,9 @@ class MarkSign:
     ----------
     areas : tuple of (role, name, float64 array of shape (n, 2))
     observers : tuple of (name, east_m, north_m)
+    marks : tuple of (float64 array of shape (n, 2), bool)
+        Of the exercise, as far as a hand may move them: points, and whether they go round an area. Their signs are
+        drawn elsewhere.
     drawn_m : float64 array of shape (n, 2)
         Corners of the area that is being drawn.
     selected : MarkInHand or None
@@ -35,6 +38,7 @@ class MarkSign:
 
     areas: tuple[tuple[str, str, DoubleArray], ...]
     observers: tuple[tuple[str, float, float], ...]
+    marks: tuple[tuple[DoubleArray, bool], ...]
     drawn_m: DoubleArray
     selected: MarkInHand | None
     is_edited: bool
@@ -43,7 +47,9 @@ class MarkSign:
         """The same in pixels."""
         places = np.array([(east_m, north_m) for _, east_m, north_m in self.observers]).reshape(-1, 2)
         return MarksPx(
-            areas=tuple(frame.line_to_px(ring) for _, _, ring in self.areas), observers=frame.line_to_px(places)
+            areas=tuple(frame.line_to_px(ring) for _, _, ring in self.areas),
+            observers=frame.line_to_px(places),
+            marks=tuple((frame.line_to_px(points), is_ring) for points, is_ring in self.marks),
         )
 
 
@@ -52,6 +58,7 @@ def mark_sign(plan: Plan, grid: Grid, tool: MarkTool, *, is_edited: bool) -> Mar
     return MarkSign(
         areas=tuple((area.role, area.name, _line_m(grid, open_ring(area.ring))) for area in plan.areas),
         observers=tuple((one.name, *_line_m(grid, (one.place,))[0].tolist()) for one in plan.observers),
+        marks=tuple((_line_m(grid, open_ring(one.points)), one.shape == "area") for one in movable_marks(plan)),
         drawn_m=_line_m(grid, tuple(tool.corners)),
         selected=tool.selected,
         is_edited=is_edited,
@@ -104,8 +111,8 @@ def _paint_handles(signs: SignPainter, marks: MarkSign) -> None:
     painter.setPen(QPen(look.graphite, 1.4))
     painter.setBrush(QBrush(look.page))
     if marks.is_edited:
-        for _, _, ring_m in marks.areas:
-            for x, y in frame.line_to_px(ring_m).tolist():
+        for points_m in (*(ring_m for _, _, ring_m in marks.areas), *(points_m for points_m, _ in marks.marks)):
+            for x, y in frame.line_to_px(points_m).tolist():
                 painter.drawRect(QRectF(x - CORNER_PX, y - CORNER_PX, 2 * CORNER_PX, 2 * CORNER_PX))
     if len(marks.drawn_m):
         drawn = frame.line_to_px(marks.drawn_m)

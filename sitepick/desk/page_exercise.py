@@ -165,7 +165,8 @@ class ExercisePage(QWidget):
         names = ("limits", "ground", "alternate", "layout", "timetable", "reasons")
         fields = {name: points_field(name, step=5.0) for name in names}
         place, door = points_field("place_tolerance_m", step=10.0), points_field("door_tolerance_deg", step=5.0)
-        self._fields += [*fields.values(), place, door]
+        poorest = points_field("poorest_percent", step=5.0)
+        self._fields += [*fields.values(), place, door, poorest]
         column.addWidget(rule())
         column.addWidget(text_label(tr("What answers are worth"), "heading"))
         column.addWidget(
@@ -175,6 +176,15 @@ class ExercisePage(QWidget):
                     "the layout, {4} for the timetable and {5} for the reasons."
                 ),
                 *(fields[name].field for name in names),
+            )
+        )
+        column.addWidget(
+            Sentence(
+                tr(
+                    "Points for the ground begin above the poorest {0} of where the unit could camp, and rise "
+                    "to the best."
+                ),
+                poorest.field,
             )
         )
         column.addWidget(

@@ -12,7 +12,7 @@ from sitepick.exercise.layout_rules import check_layout
 from sitepick.exercise.model import Assessment, ClassResult, ItemResult, PickGround, RuleCheck, Submission
 from sitepick.exercise.pick_ground import read_pick
 from sitepick.exercise.picks import Collected
-from sitepick.exercise.standard import Standard
+from sitepick.exercise.standard import LEAST_SPAN, Standard
 from sitepick.exercise.timetable import check_timetable
 from sitepick.exercise.words import alternate_words, ground_words, limits_words, reasons_words, rules_words
 from sitepick.plan.exercise import ITEMS, Exercise
@@ -71,14 +71,17 @@ def assess(standard: Standard, exercise: Exercise, submission: Submission) -> As
     timetable: tuple[RuleCheck, ...] = ()
     if handed_in.arrive is not None or handed_in.ready is not None:
         timetable = check_timetable(handed_in, pick, standard.answer.plan, standard.answer.march)
+    poor_score = standard.poor_score(rubric.poorest_percent)
     shares = {
         "limits": (limits_frac(pick), limits_words(pick)),
-        "ground": (ground_frac(pick, standard.best_score), ground_words(pick, standard)),
-        "alternate": (alternate_frac(pick, alternate, standard), alternate_words(pick, alternate, standard)),
+        "ground": (ground_frac(pick, standard.best_score, poor_score), ground_words(pick, standard, poor_score)),
+        "alternate": (
+            alternate_frac(pick, alternate, standard, poor_score), alternate_words(pick, alternate, standard),
+        ),
         "layout": (rules_frac(layout), rules_words(layout, "layout")),
         "timetable": (rules_frac(timetable), rules_words(timetable, "timetable")),
         "reasons": (None if handed_in.reasons.strip() else 0.0, reasons_words(handed_in.reasons)),
-    }
+    }  # fmt: skip
     items = tuple(
         _item(exercise, submission.trainee, item, *shares[item])
         for item in ITEMS
@@ -100,19 +103,31 @@ def limits_frac(pick: PickGround | None) -> float:
     return 0.0 if pick is None else pick.room_frac
 
 
-def ground_frac(pick: PickGround | None, best_score: float | None) -> float:
-    """Share of the points for the ground: its score against the best to be had, as far as the limits are kept."""
+def ground_frac(pick: PickGround | None, best_score: float | None, poor_score: float = 0.0) -> float:
+    """Share of the points for the ground: how far its score stands from poor to the best, as far as limits are kept.
+
+    Parameters
+    ----------
+    pick : PickGround or None
+    best_score : float or None
+        0-100, which earns all of them; None counts as 100.
+    poor_score : float
+        0-100, below the best, which earns none.
+    """
     if pick is None:
         return 0.0
-    of_the_best = pick.score / (best_score or 100.0)
-    return pick.room_frac * min(1.0, max(0.0, of_the_best))
+    best = best_score or 100.0
+    low = min(poor_score, best - LEAST_SPAN)
+    return pick.room_frac * min(1.0, max(0.0, (pick.score - low) / (best - low)))
 
 
-def alternate_frac(pick: PickGround | None, alternate: PickGround | None, standard: Standard) -> float:
+def alternate_frac(
+    pick: PickGround | None, alternate: PickGround | None, standard: Standard, poor_score: float = 0.0
+) -> float:
     """The same for the alternate against the best one; none where it shares the pick's ground and so falls with it."""
     if alternate is None or (pick is not None and pick.overlaps(alternate)):
         return 0.0
-    return ground_frac(alternate, standard.alternate_score)
+    return ground_frac(alternate, standard.alternate_score, poor_score)
 
 
 def rules_frac(checks: Sequence[RuleCheck]) -> float:

@@ -65,7 +65,7 @@ def _count_words(result: ClassResult) -> str:
 def _table_block(result: ClassResult, paper: Paper, palette: Palette) -> Block:
     rows = [_trainee_row(number, one, paper, palette) for number, one in enumerate(result.assessments, start=1)]
     rows += [_absent_row(name, paper, palette) for name in result.absent]
-    measured = next((one.pick.place_count for one in result.assessments if one.pick is not None), 0)
+    measured = max((one.pick.place_count for one in result.assessments if one.pick is not None), default=0)
     title = f"Everyone by name, numbers as on the map; place: rank among {count_words(measured, 'place')} measured"
     return Block(title=title, rows=tuple(rows))
 

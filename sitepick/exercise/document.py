@@ -37,6 +37,7 @@ def assessment_document(plan: Plan, standard: Standard, result: ClassResult) -> 
         "exercise": trainee_title(plan),
         "crs": grid.crs,
         "best_score": _number(standard.best_score, 2),
+        "poor_score": _number(standard.poor_score(plan.exercise.rubric.poorest_percent), 2),
         "best_alternate_score": _number(standard.alternate_score, 2),
         "class": {
             "count": len(result.assessments),

@@ -77,7 +77,7 @@ class PickGround:
     rank : int or None
         Among the places that the search measured, this one counted; None likewise.
     place_count : int
-        How many places the search measured within limits.
+        How many places the search measured within limits, and this one where it comes after all of them.
     moving_min : float
         Minutes on the move to it; NaN past the reach.
     """

@@ -56,6 +56,7 @@ def read_pick(standard: Standard, place: LonLat, *, tolerance_m: float, precisio
         for measure in camp.measures
         if not measure.within_limit
     )
+    rank = None if broken else _rank(standard, camp)
     return PickGround(
         east_m=east_m,
         north_m=north_m,
@@ -66,8 +67,8 @@ def read_pick(standard: Standard, place: LonLat, *, tolerance_m: float, precisio
         broken=broken,
         moved_m=math.dist(cell, own) * grid.ground_cell_m,
         better_frac=None if broken else _better_frac(standard, camp, cell),
-        rank=None if broken else _rank(standard, camp),
-        place_count=len(standard.measured),
+        rank=rank,
+        place_count=max(len(standard.measured), rank or 0),
         moving_min=standard.answer.march.way_min_at(*cell),
     )
 

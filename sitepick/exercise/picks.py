@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -15,6 +16,7 @@ from sitepick.exercise.picks_csv import read_csv
 from sitepick.exercise.trainee import changed_parts
 from sitepick.grid import Grid
 from sitepick.ground.gpx_file import is_gpx, read_gpx
+from sitepick.ground.raw_line import RawPlace
 from sitepick.plan.exercise import HandedIn, PlacedThing
 from sitepick.plan.file import looks_like_plan, read_plan
 from sitepick.plan.model import Plan
@@ -66,14 +68,17 @@ def collect(paths: Sequence[Path], plan: Plan, grid: Grid) -> Collected:
     """
     found = [Submission(handed_in=one, source="taken down by hand") for one in plan.exercise.answers]
     faults: list[str] = []
+    told: list[str] = []
     for path in _files(paths):
         try:
-            found += _read(path, plan, grid)
+            submissions, notes = _read(path, plan, grid)
+            found += submissions
+            told += notes
         except (PlanFileError, GroundError) as fault:
             faults.append(f"{fault.where or path}: {fault.what}")
     if faults:
         raise PlanFileError("; ".join(faults), fix="mend what is named, and hand it in again")
-    named, notes = _with_own_names(found)
+    named, shared_names = _with_own_names(found)
     filled = [one for one in named if not one.handed_in.is_blank]
     if not filled and not plan.exercise.trainees:
         raise PlanFileError(
@@ -81,14 +86,16 @@ def collect(paths: Sequence[Path], plan: Plan, grid: Grid) -> Collected:
             where=str(paths[0]) if paths else None,
             fix="name the file with the answers",
         )
-    told = {one.trainee.casefold() for one in filled}
-    absent = [name for name in plan.exercise.trainees if name.casefold() not in told]
+    filled_names = {one.trainee.casefold() for one in filled}
+    absent = [name for name in plan.exercise.trainees if name.casefold() not in filled_names]
     listed = {name.casefold() for name in plan.exercise.trainees}
-    absent += [one.trainee for one in named if one.handed_in.is_blank and one.trainee.casefold() not in told | listed]
+    absent += [
+        one.trainee for one in named if one.handed_in.is_blank and one.trainee.casefold() not in filled_names | listed
+    ]
     return Collected(
         submissions=tuple(sorted(filled, key=lambda one: one.trainee.casefold())),
         absent=tuple(dict.fromkeys(absent)),
-        notes=(*notes, *_strangers(filled, plan)),
+        notes=(*told, *shared_names, *_strangers(filled, plan)),
     )
 
 
@@ -110,14 +117,15 @@ def _files(paths: Sequence[Path]) -> list[Path]:
     return list(dict.fromkeys(files))
 
 
-def _read(path: Path, plan: Plan, grid: Grid) -> tuple[Submission, ...]:
+def _read(path: Path, plan: Plan, grid: Grid) -> tuple[tuple[Submission, ...], tuple[str, ...]]:
+    """Answers of one file, and what must be said of it as a whole."""
     if path.suffix.lower() in (".geojson", ".json"):
         if not looks_like_plan(path):
             raise PlanFileError("this is no trainee's plan", where=str(path), fix="hand in the plan file of the pack")
-        return (_of_plan(path, plan),)
+        return (_of_plan(path, plan),), ()
     if is_gpx(path):
         return _of_gpx(path)
-    return read_csv(path, grid, plan.march.depart)
+    return read_csv(path, grid, plan.march.depart), ()
 
 
 def _of_plan(path: Path, plan: Plan) -> Submission:
@@ -146,19 +154,35 @@ def _put_by_hand(copy: Plan) -> tuple[PlacedThing, ...]:
     )
 
 
-def _of_gpx(path: Path) -> tuple[Submission, ...]:
+def _of_gpx(path: Path) -> tuple[tuple[Submission, ...], tuple[str, ...]]:
     """One trainee's pick, alternate and things where a point is called so; otherwise a pick a point."""
-    places = read_gpx(path).places
-    if not places:
+    held = read_gpx(path)
+    places, nameless = held.places, held.nameless
+    if not (places or nameless):
         raise PlanFileError(
-            "there is no named point in it", where=str(path),
+            "there is no point in it", where=str(path),
             fix="mark the pick as a point named 'pick', or with the trainee's name",
         )  # fmt: skip
-    if not any(place.name.casefold() in _PICK_WORDS for place in places):
-        return tuple(
+    for number, place in enumerate((*places, *nameless), start=1):
+        if not (math.isfinite(place.lon_deg) and math.isfinite(place.lat_deg)):
+            raise PlanFileError(
+                f"the point {place.name or number!r} has no latitude or longitude", where=str(path),
+                fix="export the points again",
+            )  # fmt: skip
+    if any(place.name.casefold() in _PICK_WORDS for place in places):
+        return (_of_own_gpx(path, places),), _left_out(path, len(nameless))
+    numbered, notes = _numbered(path, nameless, is_alone=not places)
+    return (
+        tuple(
             Submission(handed_in=HandedIn(trainee=place.name, pick=(place.lon_deg, place.lat_deg)), source=path.name)
-            for place in places
-        )
+            for place in (*places, *numbered)
+        ),
+        notes,
+    )
+
+
+def _of_own_gpx(path: Path, places: Sequence[RawPlace]) -> Submission:
+    """One trainee's answer: a point called so is the pick or the alternate, any other a thing of the camp."""
     handed_in = HandedIn(trainee=path.stem)
     for place in places:
         at = (place.lon_deg, place.lat_deg)
@@ -172,7 +196,35 @@ def _of_gpx(path: Path) -> tuple[Submission, ...]:
         else:
             values: dict[str, Any] = {column: at}
             handed_in = replace(handed_in, **values)
-    return (Submission(handed_in=handed_in, source=path.name),)
+    return Submission(handed_in=handed_in, source=path.name)
+
+
+def _numbered(
+    path: Path, nameless: Sequence[RawPlace], *, is_alone: bool
+) -> tuple[tuple[RawPlace, ...], tuple[str, ...]]:
+    """Points without a name under the file's name, numbered in its order; a lone one needs no number."""
+    if not nameless:
+        return (), ()
+    if is_alone and len(nameless) == 1:
+        note = f"The one point in {path.name} has no name: it is taken for {path.stem}'s pick."
+        return (replace(nameless[0], name=path.stem),), (note,)
+    named = tuple(replace(place, name=f"{path.stem} {number}") for number, place in enumerate(nameless, start=1))
+    if len(named) == 1:
+        told = f"One point in {path.name} has no name: it is taken for the pick of {named[0].name}."
+    else:
+        told = (
+            f"{len(named)} points in {path.name} have no name: in the file's order they are taken for the picks of "
+            f"{named[0].name} to {named[-1].name}."
+        )
+    return named, (told,)
+
+
+def _left_out(path: Path, count: int) -> tuple[str, ...]:
+    """Points without a name beside a named pick: nothing says what stands there."""
+    if not count:
+        return ()
+    told = "One point has" if count == 1 else f"{count} points have"
+    return (f"{told} no name in {path.name}, so nothing says what stands there: left out of the layout.",)
 
 
 def _with_own_names(found: Sequence[Submission]) -> tuple[list[Submission], list[str]]:

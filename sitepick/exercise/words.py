@@ -44,8 +44,8 @@ def limits_words(pick: PickGround | None) -> str:
     return f"{told} {room if pick.room_frac > 0.0 else 'Nobody would find room close by within the limits.'}"
 
 
-def ground_words(pick: PickGround | None, standard: Standard) -> str:
-    """How the ground at a pick compares."""
+def ground_words(pick: PickGround | None, standard: Standard, poor_score: float) -> str:
+    """How the ground at a pick compares: with the best, and with what earns nothing."""
     if pick is None:
         return "No pick was handed in."
     if not pick.measures:
@@ -55,7 +55,7 @@ def ground_words(pick: PickGround | None, standard: Standard) -> str:
         return f"It scores {pick.score:.0f} of 100; no place in reach holds the unit within every limit."
     if not pick.broken and pick.score >= best * _AS_GOOD_FRAC:
         return f"It scores {pick.score:.0f} of 100: as good as the best that was to be had."
-    told = f"It scores {pick.score:.0f} of 100; the best in reach {best:.0f}."
+    told = f"It scores {pick.score:.0f} of 100; the best in reach {best:.0f}, the poorest {poor_score:.0f}."
     if pick.better_frac is not None:
         told += f" {_percent(pick.better_frac)} of the ground where the unit could camp is better."
     return told

@@ -31,7 +31,7 @@ def is_gpx(path: Path) -> bool:
 
 
 def read_gpx(path: Path) -> RawFile:
-    """Every route and track of a GPX file, routes first, and its named points.
+    """Every route and track of a GPX file, routes first, and its points.
 
     Raises
     ------
@@ -72,7 +72,8 @@ def read_gpx(path: Path) -> RawFile:
     return RawFile(
         lines=tuple(line.raw() for line in lines),
         line_count=len(lines),
-        places=tuple(document.places),
+        places=tuple(place for place in document.places if place.name),
+        nameless=tuple(place for place in document.places if not place.name),
         cautions=tuple(cautions),
     )
 
@@ -154,7 +155,7 @@ class _Document:
             self._take_text(name, parent, "".join(self._text))
             self._text = None
         elif name == "wpt" and parent == "gpx":
-            if self._point_name and self._point_source != OWN_SOURCE:
+            if self._point_source != OWN_SOURCE:
                 self.places.append(RawPlace(name=self._point_name, lon_deg=self._at[0], lat_deg=self._at[1]))
         elif (name == "rtept" and parent == "rte") or (name == "trkpt" and parent == "trkseg"):
             line = self.lines[-1]

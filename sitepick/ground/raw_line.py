@@ -38,7 +38,7 @@ class RawLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class RawPlace:
-    """A named point of a file that belongs to none of its lines."""
+    """A point of a file that belongs to none of its lines, with its name as far as it has one."""
 
     name: str
     lon_deg: float
@@ -56,12 +56,16 @@ class RawFile:
     line_count : int
         Lines in the file; those past `lines` weren't read.
     places : tuple of RawPlace
+        Named points, in the file's order.
+    nameless : tuple of RawPlace
+        Points without a name, likewise; only a GPX tells them.
     cautions : tuple of Caution
     """
 
     lines: tuple[RawLine, ...]
     line_count: int
     places: tuple[RawPlace, ...]
+    nameless: tuple[RawPlace, ...] = ()
     cautions: tuple[Caution, ...] = ()
 
 

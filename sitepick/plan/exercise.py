@@ -65,6 +65,9 @@ class Rubric:
         A pick counts for the nearest ground within limits so far away: nobody reads a map to the metre.
     door_tolerance_deg : float
         A door may be so far off its rule.
+    poorest_percent : float
+        So much of the ground where the unit could camp scores less than what earns the first point for the ground;
+        from there points rise evenly to the best in reach.
     """
 
     limits: float = setting(20.0, label="room within the limits", unit="points", low=0.0, high=1000.0)
@@ -80,6 +83,10 @@ class Rubric:
         help="A pick counts for the nearest ground within limits so far away.",
     )  # fmt: skip
     door_tolerance_deg: float = setting(10.0, label="tolerance of a door", unit="°", low=0.0, high=60.0)
+    poorest_percent: float = setting(
+        5.0, label="ground that earns nothing", unit="%", low=0.0, high=75.0,
+        help="So much of the ground where the unit could camp is poorer than what earns the first point.",
+    )  # fmt: skip
 
     def __post_init__(self) -> None:
         check_settings(self)

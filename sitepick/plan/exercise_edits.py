@@ -6,7 +6,8 @@ from dataclasses import replace
 from typing import Any
 
 from sitepick.plan.exercise import HandedIn, Overrule, PlacedThing, acting_marks
-from sitepick.plan.mark import Mark
+from sitepick.plan.mark import LonLat, Mark
+from sitepick.plan.mark_edits import closed_ring, open_ring
 from sitepick.plan.model import Plan
 from sitepick.plan.observer import Observer
 
@@ -62,6 +63,34 @@ def without_mark(plan: Plan, index: int) -> Plan:
     """The plan without one of its marks."""
     marks = plan.exercise.marks
     return with_exercise(plan, marks=(*marks[:index], *marks[index + 1 :]))
+
+
+def with_mark_point_moved(plan: Plan, index: int, point: int, place: LonLat) -> Plan:
+    """The plan with one point of a mark moved."""
+    points = list(open_ring(plan.exercise.marks[index].points))
+    points[point] = place
+    return _with_mark_points(plan, index, points)
+
+
+def with_mark_point_added(plan: Plan, index: int, point: int, place: LonLat) -> Plan:
+    """The plan with a point put into a mark's line or outline before another one."""
+    points = list(open_ring(plan.exercise.marks[index].points))
+    points.insert(point, place)
+    return _with_mark_points(plan, index, points)
+
+
+def without_mark_point(plan: Plan, index: int, point: int) -> Plan:
+    """The plan with a point taken out of a mark; the mark itself refuses to keep too few."""
+    points = list(open_ring(plan.exercise.marks[index].points))
+    del points[point]
+    return _with_mark_points(plan, index, points)
+
+
+def _with_mark_points(plan: Plan, index: int, points: list[LonLat]) -> Plan:
+    """Other points for a mark; a ring that was closed stays closed."""
+    held = plan.exercise.marks[index].points
+    is_closed = len(open_ring(held)) < len(held)
+    return with_mark_changed(plan, index, points=closed_ring(points) if is_closed else tuple(points))
 
 
 def with_answer(plan: Plan, trainee: str, **values: Any) -> Plan:

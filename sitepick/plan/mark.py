@@ -12,7 +12,7 @@ LonLat = tuple[float, float]
 SHAPES = ("point", "line", "area")
 SEEN_BY = ("both", "trainee", "trainer")
 NAME_LETTERS_MAX, NOTE_LETTERS_MAX = 120, 2000
-_LEAST_POINTS = {"point": 1, "line": 2, "area": 3}
+POINTS_LEAST = {"point": 1, "line": 2, "area": 3}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +92,7 @@ class Mark:
                 f"the mark {told!r} is drawn as {_with_article(self.shape)}",
                 fix=f"draw it as {' or '.join(_with_article(shape) for shape in self.meaning.shapes)}",
             )
-        least = _LEAST_POINTS[self.shape]
+        least = POINTS_LEAST[self.shape]
         count = len(set(self.points))
         if count < least or (self.shape == "point" and len(self.points) != 1):
             raise SettingsError(

@@ -15,7 +15,7 @@ from sitepick.plan.model import Plan
 from sitepick.sites.further import FURTHER_READERS
 from sitepick.sites.model import Measure
 from sitepick.sites.outline import middle_of
-from sitepick.sites.reading import MOST_FRAC, PieceGround, Reader, Reading, known
+from sitepick.sites.reading import MOST_FRAC, PieceGround, Reader, Reading, known, to_fetch_in
 from sitepick.terrain.chill import wind_chill_c
 from sitepick.terrain.melt import USUAL_SNOW_C, melting_for
 from sitepick.terrain.model import water_name
@@ -119,12 +119,12 @@ def _span_words(minutes: float) -> str:
 
 def _nearest_water(on: PieceGround) -> str:
     """What kind of water lies nearest, as the map tells."""
-    kind, to_fetch = on.terrain.water_kind, on.terrain.to_fetch
+    kind = on.terrain.water_kind
     row, col = (int(middle) for middle in np.rint(on.piece.cells.mean(axis=0)))
     reach = 8
     while True:
         top, left = max(0, row - reach), max(0, col - reach)
-        window = to_fetch[top : row + reach + 1, left : col + reach + 1]
+        window = to_fetch_in(on.terrain, (slice(top, row + reach + 1), slice(left, col + reach + 1)))
         rows, cols = np.nonzero(window)
         if rows.size or (window.shape == kind.shape):
             break

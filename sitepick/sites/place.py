@@ -22,7 +22,7 @@ from sitepick.sites.measured import Measured
 from sitepick.sites.model import Sites
 from sitepick.sites.own import past_words
 from sitepick.sites.packing import QUICK
-from sitepick.sites.reading import PieceGround
+from sitepick.sites.reading import PieceGround, to_fetch_in
 from sitepick.terrain.model import Terrain, water_name
 from sitepick.units import compass_word
 
@@ -212,6 +212,9 @@ def _nearest_cells(serves: MaskArray, row: int, col: int) -> list[tuple[int, int
     while True:
         top, left = max(0, row - reach), max(0, col - reach)
         window = serves[top : row + reach + 1, left : col + reach + 1]
+        if not window.any() and window.shape != serves.shape:  # much quicker than looking where
+            reach *= 2
+            continue
         rows, cols = np.nonzero(window)
         away = np.hypot(rows + top - row, cols + left - col)
         if (away.size and away.min() <= reach) or window.shape == serves.shape:
@@ -297,7 +300,7 @@ def _water_sentence(terrain: Terrain, row: int, col: int) -> str:
     cell_m = terrain.grid.ground_cell_m
     reach = math.ceil(_LOOK_M / cell_m)
     top, left = max(0, row - reach), max(0, col - reach)
-    rows, cols = np.nonzero(terrain.to_fetch[top : row + reach + 1, left : col + reach + 1])
+    rows, cols = np.nonzero(to_fetch_in(terrain, (slice(top, row + reach + 1), slice(left, col + reach + 1))))
     if not rows.size:
         return "No water within 1 km."
     away = np.hypot(rows + top - row, cols + left - col)

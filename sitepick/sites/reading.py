@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from sitepick.grid import DoubleArray, FloatArray
+from sitepick.grid import DoubleArray, FloatArray, MaskArray
 from sitepick.ground.model import Ground
 from sitepick.march.model import March
 from sitepick.plan.model import Plan
 from sitepick.sites.candidates import Piece
-from sitepick.terrain.model import Terrain
+from sitepick.terrain.model import Terrain, is_to_fetch
 
 MOST_FRAC = 0.5  # of a piece's ground must be known for a measure to be
 
@@ -82,6 +82,13 @@ class Reading:
 def known(value: float, sentence: str, *, worst: float | None = None) -> Reading:
     """A reading of a known value."""
     return Reading(value=value, low=value, high=value, worst=value if worst is None else worst, sentence=sentence)
+
+
+def to_fetch_in(terrain: Terrain, window: tuple[slice, slice]) -> MaskArray:
+    """Where water may be drawn, in a window alone: of the whole ground it takes longer than all else at one place."""
+    if terrain.draw_here is not None:
+        return terrain.draw_here[window]
+    return is_to_fetch(terrain.water_kind[window])
 
 
 Reader = Callable[[PieceGround], Reading]

@@ -6,6 +6,7 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from sitepick.desk.further_counts import FurtherCounts
+from sitepick.plan.curve_edits import with_usual_curve
 from sitepick.plan.edits import with_factor
 from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.further import FURTHER_NAMES
@@ -89,3 +90,36 @@ def test_a_limit_from_the_plan_is_shown_without_being_told_as_chosen(counts, pla
     counts.show_plan(with_factor(plan, "hazards", limit_min=250.0))
     assert counts.limit_field("hazards").field.text() == "250 m"
     assert not edits
+
+
+def test_a_curve_is_edited_point_by_point_and_goes_back_to_the_usual(counts, plan):
+    rows = counts.curve_rows
+    for name in MAIN_NAMES:  # the made plan has some curves of its own
+        plan = with_usual_curve(plan, name)
+    counts.show_plan(plan)
+    assert counts.curves.line.text() == "Curves from measure to score: all are the usual ones"
+    rows.factor.setCurrentIndex(MAIN_NAMES.index("slope"))
+    measure, score = rows.point(1)
+    assert (measure.text(), score.value()) == ("3.0°", 80.0)
+    own = changed(counts, plan, lambda: measure.setValue(99.0))  # held before the next point
+    assert own.preferences.slope.curve == ((1.0, 1.0), (5.6, 0.8), (5.7, 0.2))
+    counts.show_plan(own)
+    assert rows.point(1)[0] is measure  # the caret stays
+    lower = changed(counts, own, lambda: score.setValue(0.0))
+    assert lower.preferences.slope.curve[1][1] == pytest.approx(0.2)
+    counts.show_plan(lower)
+    assert counts.curves.line.text() == "Curves from measure to score: 1 of 24 are your own"
+    more = changed(counts, lower, lambda: rows.buttons(0)[0].click())
+    counts.show_plan(more)
+    assert len(more.preferences.slope.curve) == 4
+    fewer = changed(counts, more, lambda: rows.buttons(1)[1].click())
+    assert fewer.preferences.slope.curve == lower.preferences.slope.curve
+    assert changed(counts, more, rows.usual.click) == plan
+
+
+def test_a_curve_past_its_limit_is_told(counts, plan):
+    rows = counts.curve_rows
+    rows.factor.setCurrentIndex(MAIN_NAMES.index("slope"))
+    assert rows.told.text().startswith("The usual curve (common practice")
+    counts.show_plan(with_factor(plan, "slope", limit_max=0.5))
+    assert "all ground within it scores alike" in rows.told.text()

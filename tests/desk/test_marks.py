@@ -10,9 +10,12 @@ from pytestqt.qtbot import QtBot
 from sitepick.desk import plan_files
 from sitepick.desk.main_window import MainWindow
 from sitepick.desk.map_cards import MARK
-from sitepick.desk.mark_tool import OBSERVER, MarkInHand, mark_entries, renamed
+from sitepick.desk.mark_tool import EXERCISE, OBSERVER, MarkInHand, mark_entries, movable_marks, renamed
 from sitepick.desk.snap import TrackSnap
+from sitepick.plan.exercise import HandedIn
+from sitepick.plan.exercise_edits import with_exercise, with_marks_added
 from sitepick.plan.file import read_plan, write_plan
+from sitepick.plan.mark import Mark
 from sitepick.plan.mark_edits import open_ring
 from sitepick.tonight import Tonight
 
@@ -140,3 +143,54 @@ def test_a_point_near_a_track_lies_on_it_and_one_far_off_stays():
     assert snap.nearest(110.0, -9.0, within_m=20.0) == (100.0, 0.0)
     assert snap.nearest(40.0, 13.0, within_m=12.0) is None
     assert TrackSnap([]).nearest(0.0, 0.0, within_m=1e9) is None
+
+
+def test_marks_of_an_exercise_are_dragged_nudged_and_undone_and_stand_still_on_a_trainees_copy(
+    qtbot: QtBot, window: MainWindow
+):
+    view = window.map
+
+    def lonlat(place: QPoint) -> tuple[float, float]:
+        return view._lonlat_at(place.toPointF())
+
+    ring = tuple(lonlat(corner) for corner in CORNERS)
+    marks = (
+        Mark(kind="start", shape="point", points=(lonlat(QPoint(360, 320)),)),
+        Mark(kind="danger", shape="area", points=(*ring, ring[0])),
+    )
+    window.history.open(with_marks_added(window.history.plan, marks))
+    qtbot.waitUntil(lambda: window.asker.is_fresh)
+    view.choose_verb(MARK)
+    view.setFocus()
+    qtbot.mousePress(view, Qt.MouseButton.LeftButton, pos=QPoint(361, 321))
+    for by in (10, 20):
+        qtbot.mouseMove(view, QPoint(360 + by, 320))
+    qtbot.mouseRelease(view, Qt.MouseButton.LeftButton, pos=QPoint(380, 320))
+    assert window.history.plan.exercise.marks[0].points == (lonlat(QPoint(380, 320)),)
+    assert (window.history.stack.count(), window.history.stack.undoText()) == (1, "Move start")
+    qtbot.keyClick(view, Qt.Key.Key_PageDown)  # past the point, the first corner of the area
+    qtbot.keyClick(view, Qt.Key.Key_Left)
+    moved = window.history.plan.exercise.marks[1].points
+    assert moved[0] == moved[-1] == lonlat(CORNERS[0] - QPoint(8, 0))
+    assert moved[1:4] == ring[1:]
+    assert window.history.stack.undoText() == "Move a point of danger area"
+    for _ in range(2):
+        window.history.stack.undo()
+    assert window.history.plan.exercise.marks == marks
+    click(qtbot, window, (CORNERS[0] + CORNERS[1]) / 2)
+    assert len(open_ring(window.history.plan.exercise.marks[1].points)) == 5
+    qtbot.keyClick(view, Qt.Key.Key_Delete)
+    assert len(open_ring(window.history.plan.exercise.marks[1].points)) == 4
+    copy = window.history.plan
+    assert movable_marks(copy) == copy.exercise.marks
+    assert movable_marks(with_exercise(copy, handed_in=HandedIn())) == ()
+
+
+def test_a_mark_of_an_exercise_is_renamed_and_removed_by_its_menu(answer: Tonight):
+    plan = with_marks_added(answer.plan, (Mark(kind="start", shape="point", points=(answer.plan.route.points[0],)),))
+    mark = MarkInHand(kind=EXERCISE, index=0)
+    entries = dict(mark_entries(plan, mark))
+    assert list(entries) == ["Rename start …", "Remove start"]
+    named = renamed(plan, mark, "Gate").change(plan)
+    assert named.exercise.marks[0].told == "Gate"
+    assert entries["Remove start"].change(named).exercise.marks == ()  # type: ignore[union-attr]

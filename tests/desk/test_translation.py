@@ -38,6 +38,7 @@ from sitepick.desk.words import all_cautions, answer_on_top, begun, handed_out_s
 from sitepick.plan.delay import Delay
 from sitepick.plan.edits import with_delays, with_values
 from sitepick.plan.exercise_edits import with_marks_added
+from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.mark import Mark
 from sitepick.plan.pitching import pitching_words
 from sitepick.plan.shelter_edits import with_own_kind_added
@@ -134,6 +135,7 @@ def texts_below(answer: Tonight) -> list[str]:
         *answer_on_top(answer),
         *(caution.text for caution in all_cautions(answer)),
         *(route.name for route in plan.alternatives),
+        *(words.source for words in FACTOR_WORDS.values()),
         *(name for shelter in shelters for name in (shelter.name, shelter.section)),
         *(item.name for item in plan.load.kit),
         *(path.name for path in (*plan.ground.elevation, *plan.ground.cover)),

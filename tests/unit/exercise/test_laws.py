@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -11,6 +12,7 @@ from hypothesis import strategies as st
 from sitepick.exercise.assess import alternate_frac, assess, ground_frac, limits_frac, rules_frac
 from sitepick.exercise.model import PickGround, RuleCheck, Submission
 from sitepick.exercise.pick_ground import read_pick
+from sitepick.exercise.standard import LEAST_SPAN
 from sitepick.plan.exercise import AskedParts, Exercise, Overrule, Rubric
 from tests.unit.exercise.made_class import COLS, ROWS, best_answer, lonlat, made_standard
 
@@ -69,13 +71,38 @@ def test_moving_a_pick_to_better_ground_never_loses_points(one, other):
     assert 0.0 <= ground_frac(worse, standard.best_score) <= 1.0
 
 
+SHARES, SCORES = st.floats(0.0, 1.0), st.floats(0.0, 100.0)
+
+
 @settings(max_examples=200, deadline=None)
-@given(st.floats(0.0, 100.0), st.floats(0.0, 100.0), st.floats(0.0, 1.0), st.floats(0.0, 1.0), st.floats(1.0, 100.0))
-def test_partial_credit_rises_with_the_measure(score, more_score, room, more_room, best):
+@given(SCORES, SCORES, SHARES, SHARES, st.floats(1.0, 100.0), SCORES)
+def test_partial_credit_rises_with_the_measure(score, more_score, room, more_room, best, poor):
     pick = replace(_EMPTY, score=score, room_frac=room)
     better = replace(_EMPTY, score=max(score, more_score), room_frac=max(room, more_room))
-    assert ground_frac(pick, best) <= ground_frac(better, best) <= 1.0
+    assert ground_frac(pick, best, poor) <= ground_frac(better, best, poor) <= 1.0
+    assert ground_frac(replace(_EMPTY, score=best, room_frac=1.0), best, poor) == pytest.approx(1.0)
     assert limits_frac(pick) <= limits_frac(better)
+
+
+@pytest.mark.slow
+def test_points_for_the_ground_part_what_was_to_be_had_there():
+    """The poorest ground to camp on earns nothing, a score half way to the best half of the points."""
+    standard = made_standard()
+    poor, best = standard.poor_score(5.0), standard.best_score
+    held = replace(_EMPTY, room_frac=1.0)
+    assert ground_frac(replace(held, score=poor), best, poor) == 0.0
+    assert ground_frac(replace(held, score=(poor + best) / 2), best, poor) == pytest.approx(0.5)
+    assert standard.poor_score(0.0) <= poor <= standard.poor_score(50.0) <= best - LEAST_SPAN
+    share = (100.0 * standard.quality[standard.quality >= 0.0] < poor).mean()
+    assert share <= 0.06  # a whole per cent's step
+
+
+def test_on_even_ground_a_few_hundredths_of_the_score_cost_few_points():
+    standard = replace(made_standard(), quality_steps=np.full(101, made_standard().best_score - 1.0))
+    poor = standard.poor_score(5.0)
+    assert ground_frac(replace(_EMPTY, room_frac=1.0, score=standard.best_score - 1.0), standard.best_score, poor) == (
+        pytest.approx(0.9)
+    )
 
 
 @pytest.mark.slow

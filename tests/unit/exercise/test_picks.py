@@ -178,9 +178,33 @@ def test_gpx_points_are_picks_by_name_or_one_trainees_answer(tmp_path):
     assert one.handed_in.alternate is not None
 
 
-def test_gpx_without_a_named_point_says_what_to_do(tmp_path):
-    assert "no named point" in refused(tmp_path, GPX.format('<wpt lat="67" lon="21"/>'), name="x.gpx")
+def nameless(count):
+    return "".join(f'<wpt lat="67.4{number}" lon="21.05"/>' for number in range(count))
+
+
+def test_gpx_points_without_a_name_are_numbered_in_order_and_told_in_one_sentence(tmp_path):
+    lone = collected(tmp_path, GPX.format(nameless(1)), name="cai.gpx")
+    assert [(one.trainee, one.handed_in.pick) for one in lone.submissions] == [("cai", (21.05, 67.40))]
+    assert lone.notes == ("The one point in cai.gpx has no name: it is taken for cai's pick.",)
+    found = collected(tmp_path, GPX.format(nameless(2) + waypoint("Aino") + nameless(1)), name="day.gpx")
+    assert [(one.trainee, one.handed_in.pick[1]) for one in found.submissions] == [
+        ("Aino", 67.41), ("day 1", 67.40), ("day 2", 67.41), ("day 3", 67.40),
+    ]  # fmt: skip
+    (note,) = found.notes
+    assert "3 points in day.gpx have no name" in note
+    assert "day 1 to day 3" in note
+
+
+def test_a_point_without_a_name_beside_a_named_pick_is_left_out_and_told(tmp_path):
+    found = collected(tmp_path, GPX.format(waypoint("pick") + nameless(1)), name="bo.gpx")
+    assert found.submissions[0].handed_in.layout == ()
+    assert "left out of the layout" in found.notes[0]
+
+
+def test_gpx_that_will_not_do_says_what_to_do(tmp_path):
+    assert "no point in it" in refused(tmp_path, GPX.format(""), name="x.gpx")
     assert "two points in it" in refused(tmp_path, GPX.format(waypoint("pick") * 2), name="x.gpx")
+    assert "no latitude or longitude" in refused(tmp_path, GPX.format('<wpt lat="67"/>'), name="x.gpx")
 
 
 def test_an_empty_folder_and_a_missing_file_are_told(tmp_path):

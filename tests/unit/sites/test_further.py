@@ -15,13 +15,14 @@ from sitepick.plan.factor_words import FACTOR_WORDS
 from sitepick.plan.further import FURTHER_NAMES
 from sitepick.plan.model import MAIN_NAMES, Preferences, Route
 from sitepick.plan.observer import Observer
-from sitepick.sites import find_sites, rank_again, why_here
+from sitepick.sites import around, find_sites, rank_again, why_here
 from sitepick.sites.asked_layers import LAYER_MAKERS, LayerGround, asked_layers
 from sitepick.sites.candidates import Piece
 from sitepick.sites.factors import measure_piece, score_frac
 from sitepick.sites.reading import PieceGround
 from sitepick.sites.way_in import way_cells
 from sitepick.terrain import read_terrain
+from sitepick.terrain.sight import SightRule, read_sight
 from sitepick.work import Watch, run_row_blocks
 from tests.helpers.made import (
     BIRCH,
@@ -280,6 +281,33 @@ def test_in_the_open_all_is_in_view_and_trees_close_it():
     gaps = np.full((ROWS, COLS), np.nan)
     gaps[CAMP[0] : CAMP[1], CAMP[2] : CAMP[3]] = 300.0
     assert measured("view", heights=gaps).value is None
+
+
+@pytest.mark.kernel
+@pytest.mark.parametrize("corner", [(24, 34), (0, 0), (50, 70)])
+def test_the_view_is_the_most_that_one_of_six_sees_each_read_alone(corner):
+    cover = np.full((ROWS, COLS), OPEN, np.int16)
+    cover[::7, ::5] = SPRUCE
+    cover[40:, :30] = BIRCH
+    heights = 300.0 + made_relief(ROWS, COLS, height_m=25.0)
+    ground = make_ground(heights, cover)
+    plan, (top, left) = make_plan(ground), corner
+    cells = box(top, top + 10, left, left + 10)
+    on = PieceGround(
+        plan=plan, ground=ground, terrain=make_terrain(ground), march=make_march(plan, ground),
+        water_min=np.full((ROWS, COLS), 10.0, np.float32), water_limit_min=60.0,
+        piece=Piece(cells=cells, capacity=7), need_count=5,
+    )  # fmt: skip
+    cell_m = ground.grid.ground_cell_m
+    rule = SightRule(eye_m=1.5, target_m=1.0, reach_m=around.VIEW_M + cell_m)
+    alone = [
+        read_sight(plan, ground, np.array([ground.grid.cell_centre_m(row, col)]), rule=rule)
+        for row, col in around._edge_places(on, 6).tolist()
+    ]
+    rows, cols = np.indices((ROWS, COLS))
+    away = np.min([np.hypot(rows - row, cols - col) for row, col in cells.tolist()], axis=0) * cell_m
+    is_near = (away > 0.0) & (away <= around.VIEW_M)
+    assert around.view_frac(on) == pytest.approx(np.fmax.reduce(alone)[is_near].mean(), abs=1e-4)
 
 
 # Next morning, hazards
