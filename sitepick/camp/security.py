@@ -5,13 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from datetime import datetime
 
 import numpy as np
 import shapely
 from shapely import Polygon
 
-from sitepick.camp.approach import dummy_trail, way_in_line
+from sitepick.camp.approach import dummy_trail, find_way_in
 from sitepick.camp.model import Facility, Post, Security
+from sitepick.camp.shade import shade_at
 from sitepick.camp.surroundings import Surroundings
 from sitepick.grid import DoubleArray, MaskArray
 from sitepick.ground.model import Ground
@@ -43,7 +45,7 @@ class _Lookout:
 
 def secure(
     around: Surroundings, places: tuple[Facility, ...], ground: Ground, march: March, *, watch: Watch,
-    pinned: Mapping[str, tuple[float, float]] | None = None,
+    pinned: Mapping[str, tuple[float, float]] | None = None, arrive: datetime | None = None,
 ) -> Security:  # fmt: skip
     """Lay out how the camp is watched.
 
@@ -56,6 +58,8 @@ def secure(
     watch : Watch
     pinned : mapping of str to (east_m, north_m), optional
         Posts that the user put somewhere, by name: the others add to what they see.
+    arrive : datetime, optional
+        When the unit comes in, with its zone: the way in keeps to what lies in shade then. Left out: cover alone counts.
 
     Returns
     -------
@@ -78,6 +82,7 @@ def secure(
     dead[is_approach] = 1.0 - hidden < DEAD_BELOW_FRAC
     row, col = march.grid.cell_at(*around.centre_m)
     alarm = _alarm_point(around, places)
+    way_in = find_way_in(around, march, None if arrive is None else shade_at(around, ground, arrive, watch=watch))
     security = Security(
         perimeter_m=perimeter_m,
         posts=posts,
@@ -86,10 +91,10 @@ def secure(
         dead_ground_corner=around.corner,
         alarm_east_m=alarm[0],
         alarm_north_m=alarm[1],
-        way_in_m=way_in_line(around, march),
+        way_in_m=way_in.line_m,
         dummy_trail_m=dummy_trail(march, int(march.leave_station[row, col]), scale=around.scale),
     )
-    return replace(security, sentences=_sentences(security, rules.watch_out_to_m))
+    return replace(security, sentences=_sentences(security, rules.watch_out_to_m, way_in.sentence))
 
 
 def perimeter_of(around: Surroundings, places: tuple[Facility, ...]) -> Polygon:
@@ -285,7 +290,7 @@ def _alarm_point(around: Surroundings, places: tuple[Facility, ...]) -> tuple[fl
     return float(around.east_m.flat[index]), float(around.north_m.flat[index])
 
 
-def _sentences(security: Security, out_to_m: float) -> tuple[str, ...]:
+def _sentences(security: Security, out_to_m: float, way_in: str) -> tuple[str, ...]:
     told = []
     if security.posts:
         told.append(
@@ -294,6 +299,8 @@ def _sentences(security: Security, out_to_m: float) -> tuple[str, ...]:
         )
     else:
         told.append("No ground round the camp serves for a post: the leader sets the watch by eye.")
+    if way_in:
+        told.append(way_in)
     if len(security.dummy_trail_m):
         told.append("The trail goes on along the route past the turning, so that it doesn't end at the camp.")
     return tuple(told)
