@@ -30,7 +30,7 @@ PEOPLE_PER_POST = 6  # ours: fewer people than that can't spare one more
 APART_LEAST_M = 40.0  # ours: two nearer to each other watch as one
 GAIN_LEAST_FRAC = 0.04  # of the approaches: a further post that adds less isn't worth the sleep
 DEAD_BELOW_FRAC = 0.1
-_ALARM_CLEAR_M = 8.0
+_CLEAR_M = 8.0  # ours: of shelters and of every other place, for who stands there or passes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -59,7 +59,7 @@ def secure(
     pinned : mapping of str to (east_m, north_m), optional
         Posts that the user put somewhere, by name: the others add to what they see.
     arrive : datetime, optional
-        When the unit comes in, with its zone: the way in keeps to what lies in shade then. Left out: cover alone counts.
+        When the unit comes in, with its zone: the way in keeps to shade then. Left out: cover alone counts.
 
     Returns
     -------
@@ -68,7 +68,8 @@ def secure(
     rules = around.plan.camp.security
     perimeter_m = perimeter_of(around, places)
     is_approach = approaches(around, perimeter_m)
-    lookouts = _lookouts(around, perimeter_m, is_approach, ground, watch, pinned or {})
+    is_clear = _clear_ground(around, places)
+    lookouts = _lookouts(around, perimeter_m, is_approach, is_clear, ground, watch, pinned or {})
     held = sum(bool(one.name) for one in lookouts)
     seen_frac = np.array([one.seen_frac for one in lookouts]).reshape(len(lookouts), int(is_approach.sum()))
     people = sum(placed.shelter.people for placed in around.shelters)
@@ -81,8 +82,9 @@ def secure(
     dead = np.zeros(is_approach.shape, bool)
     dead[is_approach] = 1.0 - hidden < DEAD_BELOW_FRAC
     row, col = march.grid.cell_at(*around.centre_m)
-    alarm = _alarm_point(around, places)
-    way_in = find_way_in(around, march, None if arrive is None else shade_at(around, ground, arrive, watch=watch))
+    alarm = _alarm_point(around, is_clear)
+    shade = None if arrive is None else shade_at(around, ground, arrive, watch=watch)
+    way_in = find_way_in(around, march, shade, is_clear=is_clear)
     security = Security(
         perimeter_m=perimeter_m,
         posts=posts,
@@ -179,8 +181,8 @@ def _near_each_other(around: Surroundings, lookouts: list[_Lookout]) -> MaskArra
 
 
 def _lookouts(
-    around: Surroundings, perimeter_m: Polygon, is_approach: MaskArray, ground: Ground, watch: Watch,
-    pinned: Mapping[str, tuple[float, float]],
+    around: Surroundings, perimeter_m: Polygon, is_approach: MaskArray, is_clear: MaskArray, ground: Ground,
+    watch: Watch, pinned: Mapping[str, tuple[float, float]],
 ) -> list[_Lookout]:  # fmt: skip
     """Posts put by hand, then places round the perimeter, each with what is seen of the approaches."""
     ring = perimeter_m.exterior
@@ -196,7 +198,7 @@ def _lookouts(
     for part in np.arange(CANDIDATE_COUNT) / CANDIDATE_COUNT:
         watch.tick("posts", int(part * CANDIDATE_COUNT), CANDIDATE_COUNT)
         at = ring.interpolate(part, normalized=True)
-        cell = _nearest_standing(around, at.x, at.y)
+        cell = _nearest_standing(around, is_clear, at.x, at.y)
         if cell is None or cell in found:
             continue
         east_m, north_m = around.grid.cell_centre_m(*cell)
@@ -205,9 +207,19 @@ def _lookouts(
     return [*by_hand, *found.values()]
 
 
-def _nearest_standing(around: Surroundings, east_m: float, north_m: float) -> tuple[int, int] | None:
-    """The cell nearest to a point that one can stand on, within two cells."""
-    away_m = np.where(around.can_stand, around.from_m(east_m, north_m), np.inf)
+def _clear_ground(around: Surroundings, places: tuple[Facility, ...]) -> MaskArray:
+    """Cells that one can stand on, clear of shelters and of what else is in the camp."""
+    is_clear: MaskArray = around.can_stand & (around.from_shelters_m() >= _CLEAR_M)
+    for place in places:
+        is_clear &= around.from_m(place.east_m, place.north_m) >= _CLEAR_M
+    return is_clear
+
+
+def _nearest_standing(
+    around: Surroundings, is_clear: MaskArray, east_m: float, north_m: float
+) -> tuple[int, int] | None:  # fmt: skip
+    """The clear cell nearest to a point, within two cells."""
+    away_m = np.where(is_clear, around.from_m(east_m, north_m), np.inf)
     index = int(np.argmin(away_m))
     if away_m.flat[index] > 2.5 * around.grid.ground_cell_m:
         return None
@@ -279,14 +291,11 @@ def _turn_deg(east: float, north: float) -> float:
     return math.degrees(math.atan2(east, north)) % 360.0
 
 
-def _alarm_point(around: Surroundings, places: tuple[Facility, ...]) -> tuple[float, float]:
+def _alarm_point(around: Surroundings, is_clear: MaskArray) -> tuple[float, float]:
     """Near the middle, clear of shelters and of what burns."""
-    allowed = around.can_stand & (around.from_shelters_m() >= _ALARM_CLEAR_M)
-    for place in places:
-        allowed &= around.from_m(place.east_m, place.north_m) >= _ALARM_CLEAR_M
-    if not allowed.any():
+    if not is_clear.any():
         return around.centre_m
-    index = int(np.argmin(np.where(allowed, around.from_m(*around.centre_m), np.inf)))
+    index = int(np.argmin(np.where(is_clear, around.from_m(*around.centre_m), np.inf)))
     return float(around.east_m.flat[index]), float(around.north_m.flat[index])
 
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from sitepick.camp import lay_out_camp
 from sitepick.camp.approach import DUMMY_TRAIL_M, dummy_trail, find_way_in
-from sitepick.camp.model import PlacedShelter
+from sitepick.camp.model import Facility, PlacedShelter
 from sitepick.camp.security import APART_LEAST_M, POSTS_MOST, Pool, choose_posts, secure
 from sitepick.camp.shade import Shade, shade_at
 from sitepick.camp.sub_areas import sub_areas_of
@@ -273,3 +273,20 @@ def test_cover_weighs_more_than_shade_for_the_way_in():
     cells = [around.grid.cell_at(*point) for point in way.line_m[:-2].tolist()]
     assert np.mean([canopy[cell] > 0.0 for cell in cells]) > 0.4
     assert "follows cover" in way.sentence
+
+
+def test_nobody_walks_in_over_a_tent_nor_stands_on_one():
+    around, ground, march = placed_on(np.full((90, 90), 300.0), OPEN, col=40, row=15)
+    straight = find_way_in(around, march).line_m[:-2]
+    # A tent in the middle of the straight way in, and the fuel next to where it ends.
+    on_way = straight[len(straight) // 2]
+    tent = replace(around.shelters[0], east_m=float(on_way[0]), north_m=float(on_way[1]))
+    more = replace(around, shelters=(*around.shelters, tent), shelters_m=np.vstack([around.shelters_m, [on_way]]))
+    fuel = Facility(kind="fuel", name="Fuel", east_m=float(straight[-3][0]), north_m=float(straight[-3][1]), reason="")
+    security = secure(more, (fuel,), ground, march, watch=Watch())
+    for east_m, north_m in (*more.shelters_m.tolist(), (fuel.east_m, fuel.north_m)):
+        away_m = np.hypot(*(security.way_in_m[:-2] - (east_m, north_m)).T)
+        assert away_m.min() >= 8.0
+        for post in security.posts:
+            assert np.hypot(post.east_m - east_m, post.north_m - north_m) >= 8.0 * 0.999
+    assert len(security.posts) >= 2
