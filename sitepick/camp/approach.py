@@ -10,14 +10,15 @@ from scipy.sparse.csgraph import dijkstra
 
 from sitepick.camp.shade import Shade
 from sitepick.camp.surroundings import Surroundings
-from sitepick.grid import DoubleArray, MaskArray
+from sitepick.grid import DoubleArray
 from sitepick.march.model import March
 
 DUMMY_TRAIL_M = 200.0  # ours: far enough that who follows it has passed the site
 _BARE_COST = 1.5  # a metre in the open counts for so many more under crowns
 _SUNLIT_COST = 0.5  # ours: a metre in the sun counts for so many more in shade, a third of what cover counts
 _STEEP_COST_PER_DEG = 0.05
-_THROUGH_CAMP_COST = 20.0  # ours, times: nobody walks in over a tent, a latrine or the fuel where there is a way round
+CLEAR_M = 8.0  # ours: of shelters and of every other place, for who stands or passes there
+_THROUGH_CAMP_COST = 50.0  # ours, times: nobody walks in over a tent or the fuel where there is a way round
 UNDER_CROWNS_FRAC = 0.3  # common practice: crowns over three tenths of the ground make a forest
 _STEP_M = 5.0  # between two places of a line that are looked at
 
@@ -40,7 +41,7 @@ class WayIn:
 
 
 def find_way_in(
-    around: Surroundings, march: March, shade: Shade | None = None, *, is_clear: MaskArray | None = None
+    around: Surroundings, march: March, shade: Shade | None = None, *, from_things_m: DoubleArray | None = None
 ) -> WayIn:  # fmt: skip
     """The last stretch from the route to where the way meets the site, then to the middle.
 
@@ -50,8 +51,8 @@ def find_way_in(
     march : March
     shade : Shade, optional
         On arrival; left out where nothing is known of it, and cover alone counts.
-    is_clear : bool array of the surroundings' window, optional
-        Cells with no shelter and no other place of the camp: the way keeps to them as far as it can.
+    from_things_m : float64 array of the surroundings' window, optional
+        Distance from the nearest shelter or other place of the camp: the way keeps `CLEAR_M` off as far as it can.
 
     Returns
     -------
@@ -60,7 +61,9 @@ def find_way_in(
     start = _start(around, march)
     end = around.grid.cell_at(*around.entry_m)
     last = np.array([around.entry_m, around.centre_m])
-    cells = _hidden_way(around, (start, end), shade, is_clear) if start is not None and _is_inside(around, end) else []
+    cells = (
+        _hidden_way(around, (start, end), shade, from_things_m) if start is not None and _is_inside(around, end) else []
+    )
     line = np.array([around.grid.cell_centre_m(*cell) for cell in cells]).reshape(-1, 2)
     whole = np.vstack([line, last])
     return WayIn(line_m=whole, sentence=_what_it_follows(around, whole[:-1], shade))
@@ -133,7 +136,8 @@ def _is_inside(around: Surroundings, cell: tuple[int, int]) -> bool:
 
 
 def _hidden_way(
-    around: Surroundings, ends: tuple[tuple[int, int], tuple[int, int]], shade: Shade | None, is_clear: MaskArray | None
+    around: Surroundings, ends: tuple[tuple[int, int], tuple[int, int]], shade: Shade | None,
+    from_things_m: DoubleArray | None,
 ) -> list[tuple[int, int]]:  # fmt: skip
     """Cells of the cheapest way; empty where there is none."""
     start, end = ends
@@ -142,8 +146,8 @@ def _hidden_way(
     slope = np.nan_to_num(around.slope_deg.astype(float), nan=90.0)
     sunlit = 0.0 if shade is None or shade.is_shaded is None else np.where(shade.is_shaded, 0.0, bare)
     cost = (1.0 + _BARE_COST * bare + _SUNLIT_COST * sunlit) * (1.0 + _STEEP_COST_PER_DEG * slope)
-    if is_clear is not None:
-        cost = np.where(is_clear, cost, cost * _THROUGH_CAMP_COST)
+    if from_things_m is not None:
+        cost = cost * (1.0 + _THROUGH_CAMP_COST * np.maximum(0.0, 1.0 - from_things_m / CLEAR_M))
     is_open = around.can_stand.copy()
     is_open[start] = is_open[end] = True
     number = np.arange(rows * cols).reshape(rows, cols)

@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from sitepick.camp.approach import dummy_trail, find_way_in
+from sitepick.camp.approach import CLEAR_M, dummy_trail, find_way_in
 from sitepick.camp.model import Facility, Post, Security
 from sitepick.camp.shade import shade_at
 from sitepick.camp.surroundings import Surroundings
@@ -30,7 +30,6 @@ PEOPLE_PER_POST = 6  # ours: fewer people than that can't spare one more
 APART_LEAST_M = 40.0  # ours: two nearer to each other watch as one
 GAIN_LEAST_FRAC = 0.04  # of the approaches: a further post that adds less isn't worth the sleep
 DEAD_BELOW_FRAC = 0.1
-_CLEAR_M = 8.0  # ours: of shelters and of every other place, for who stands there or passes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -68,7 +67,8 @@ def secure(
     rules = around.plan.camp.security
     perimeter_m = perimeter_of(around, places)
     is_approach = approaches(around, perimeter_m)
-    is_clear = _clear_ground(around, places)
+    from_things_m = _from_things_m(around, places)
+    is_clear: MaskArray = around.can_stand & (from_things_m >= CLEAR_M)
     lookouts = _lookouts(around, perimeter_m, is_approach, is_clear, ground, watch, pinned or {})
     held = sum(bool(one.name) for one in lookouts)
     seen_frac = np.array([one.seen_frac for one in lookouts]).reshape(len(lookouts), int(is_approach.sum()))
@@ -84,7 +84,7 @@ def secure(
     row, col = march.grid.cell_at(*around.centre_m)
     alarm = _alarm_point(around, is_clear)
     shade = None if arrive is None else shade_at(around, ground, arrive, watch=watch)
-    way_in = find_way_in(around, march, shade, is_clear=is_clear)
+    way_in = find_way_in(around, march, shade, from_things_m=from_things_m)
     security = Security(
         perimeter_m=perimeter_m,
         posts=posts,
@@ -207,12 +207,12 @@ def _lookouts(
     return [*by_hand, *found.values()]
 
 
-def _clear_ground(around: Surroundings, places: tuple[Facility, ...]) -> MaskArray:
-    """Cells that one can stand on, clear of shelters and of what else is in the camp."""
-    is_clear: MaskArray = around.can_stand & (around.from_shelters_m() >= _CLEAR_M)
+def _from_things_m(around: Surroundings, places: tuple[Facility, ...]) -> DoubleArray:
+    """Ground distance of each cell's middle from the nearest shelter or other place of the camp."""
+    nearest = around.from_shelters_m()
     for place in places:
-        is_clear &= around.from_m(place.east_m, place.north_m) >= _CLEAR_M
-    return is_clear
+        np.minimum(nearest, around.from_m(place.east_m, place.north_m), out=nearest)
+    return nearest
 
 
 def _nearest_standing(
