@@ -30,6 +30,7 @@ PEOPLE_PER_POST = 6  # ours: fewer people than that can't spare one more
 APART_LEAST_M = 40.0  # ours: two nearer to each other watch as one
 GAIN_LEAST_FRAC = 0.04  # of the approaches: a further post that adds less isn't worth the sleep
 DEAD_BELOW_FRAC = 0.1
+_BY_THE_WAY_IN = ("racks", "sled_park")  # meant to be passed on the way in
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -84,7 +85,8 @@ def secure(
     row, col = march.grid.cell_at(*around.centre_m)
     alarm = _alarm_point(around, is_clear)
     shade = None if arrive is None else shade_at(around, ground, arrive, watch=watch)
-    way_in = find_way_in(around, march, shade, from_things_m=from_things_m)
+    aside = tuple(place for place in places if place.kind not in _BY_THE_WAY_IN)
+    way_in = find_way_in(around, march, shade, from_things_m=_from_things_m(around, aside))
     security = Security(
         perimeter_m=perimeter_m,
         posts=posts,

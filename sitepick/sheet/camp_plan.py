@@ -33,7 +33,14 @@ _DOOR_MM = 1.8
 _CROWDED_MM = 2.0 * _LEAST_TENT_MM + _DOOR_MM + 0.4
 _FAR_KINDS = ("drinking_water", "cooking_water", "washing", "snow_for_water", "pick_up")
 _RIM_MM = 6.0  # from the frame to the sign of a place that lies past it
-_OWN_LABEL_MM = 2.0  # a label nearer than that to another sign would be read as that one's
+_OWN_LABEL_MM = 2.0  # a name aslant of its sign and nearer than that to another would be read as that one's
+# From the middle of a section's ground to where its name may stand, the nearest first.
+_NAME_STEPS_MM = tuple(
+    sorted(
+        ((right, down + 0.8) for right in (0.0, -9.0, 9.0, -18.0, 18.0) for down in range(-16, 17, 4)),
+        key=lambda step: math.hypot(*step),
+    )
+)
 _SIGN_STEPS_MM = (3.6, 5.4, 7.5, 10.0)  # how far a sign may stand aside from its crowded place
 
 
@@ -128,12 +135,23 @@ def _sections(camp: Camp, frame: MapFrame, room: LabelRoom, palette: Palette) ->
         name = shortened(area.section, _LABEL_MM, 40.0, is_bold=True)
         label = room.first_free(
             text_line(
-                name, (x, y + down), _LABEL_MM, palette.soft_text, is_bold=True, anchor="middle", halo=palette.paper
+                name, (x + right, y + down), _LABEL_MM, palette.soft_text, is_bold=True, anchor="middle",
+                halo=palette.paper,
             )
-            for down in (0.8, 4.6, -3.6, 8.0, -7.0)
-        )
+            for right, down in _NAME_STEPS_MM
+            if outline.covers(_ground_point(frame, (x + right, y + down)))
+        )  # fmt: skip
         strokes += [] if label is None else [label]
     return strokes
+
+
+def _ground_point(frame: MapFrame, place_mm: Point) -> shapely.Point:
+    """Grid coordinates of a place on the page."""
+    west, _, _, north = frame.bounds_m
+    left, top, _, _ = frame.box_mm
+    return shapely.Point(
+        west + (place_mm[0] - left) / frame.mm_per_grid_m, north - (place_mm[1] - top) / frame.mm_per_grid_m
+    )
 
 
 def _watch_keys(camp: Camp, frame: MapFrame) -> tuple[str, ...]:
@@ -251,11 +269,13 @@ def _places(camp: Camp, grid: Grid, frame: MapFrame, room: LabelRoom, palette: P
             ((x + 1.9, y - 1.6), "start"), ((x - 1.9, y - 1.6), "end"),
         )  # fmt: skip
         text = shortened(_lower_first(name), _LABEL_MM, 80.0)
-        labels = (
+        labels = [
             text_line(text, point, _LABEL_MM, palette.text, anchor=anchor, halo=palette.paper)
             for point, anchor in choices
-        )
-        label = room.first_free(label for label in labels if not _is_by_another(label, others))
+        ]
+        # Aslant of its sign a name belongs to whichever sign is near.
+        aslant = [label for label in labels[4:] if not _is_by_another(label, others)]
+        label = room.first_free((*labels[:4], *aslant))
         if label is not None:
             strokes.append(label)
     return strokes
