@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import datetime
 from math import cos, radians, sin
 
 from sitepick.camp.by_hand import broken_by_hand, hand_of
@@ -100,7 +101,7 @@ def lay_out_camp(
     )
     if not placed:
         return camp
-    whole = _with_the_rest(camp, plan, (ground, terrain, march), pinned, watch)
+    whole = _with_the_rest(camp, plan, (ground, terrain, march), pinned, site.arrive, watch)
     if plan.camp.pins:
         whole = replace(
             whole, cautions=(*whole.cautions, *broken_by_hand(hand_of(plan, ground, terrain, sites, whole)))
@@ -112,7 +113,7 @@ def lay_out_camp(
 
 
 def _with_the_rest(
-    camp: Camp, plan: Plan, on: tuple[Ground, Terrain, March], pinned: Pinned, watch: Watch
+    camp: Camp, plan: Plan, on: tuple[Ground, Terrain, March], pinned: Pinned, arrive: datetime, watch: Watch
 ) -> Camp:  # fmt: skip
     """The camp with everything in it besides its shelters."""
     ground, terrain, march = on
@@ -124,7 +125,7 @@ def _with_the_rest(
         clearing, sentences = pick_up_clearing(plan, ground, terrain, around.centre_m)
         places += () if clearing is None else (clearing,)
         told += tuple(Caution(kind="camp", text=text) for text in sentences)
-    security = secure(around, places, ground, march, watch=watch, pinned=pinned.posts)
+    security = secure(around, places, ground, march, watch=watch, pinned=pinned.posts, arrive=arrive)
     return replace(
         camp,
         facilities=places,

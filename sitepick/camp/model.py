@@ -10,6 +10,9 @@ from shapely import Polygon
 from sitepick.caution import Caution
 from sitepick.grid import DoubleArray, MaskArray
 from sitepick.plan.shelter import Shelter
+from sitepick.units import bearing_between_deg
+
+_SAME_DEG = 0.05
 
 # Key and name of every kind of facility, in the order they are told.
 FACILITY_KINDS: tuple[tuple[str, str], ...] = (
@@ -95,7 +98,7 @@ class Post:
     east_m, north_m : float
         Grid coordinates.
     left_bearing_deg, right_bearing_deg : float
-        True bearings of the sector's edges, clockwise from left to right.
+        True bearings of the sector's edges, clockwise from left to right; the same twice where it watches all round.
     seen_frac : float
         Share of the sector's approaches, out to the distance that is watched, that is seen from here.
     is_pinned : bool
@@ -109,6 +112,11 @@ class Post:
     right_bearing_deg: float
     seen_frac: float
     is_pinned: bool = False
+
+    @property
+    def is_all_round(self) -> bool:
+        """A lone post, whose sector has no edges."""
+        return bearing_between_deg(self.left_bearing_deg, self.right_bearing_deg) < _SAME_DEG
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,6 +16,7 @@ from sitepick.plan.model import Plan
 from sitepick.sites.beside import pack_beside
 from sitepick.sites.model import Site, Sites
 from sitepick.sites.packing import QUICK, THOROUGH, Room, room_of
+from sitepick.sites.pressing import pressed_in
 from sitepick.sites.settling import Stands, settle
 from sitepick.terrain.model import NO_WATER, Terrain
 
@@ -208,7 +209,7 @@ def _places_for(on: _Ground, stands: tuple[Stand, ...]) -> DoubleArray:
     """Places in cells for the first of some stands in their order, with what stands already before or behind them."""
     single = tuple(stand for stand in stands if len(stand.shelters) == 1)
     widest = stand_room(on.plan, on.grid, stands)
-    found = pack_beside(on.mask, widest, on.held, THOROUGH)
+    found = _packed(on.mask, widest, on.held, len(stands))
     starts = _starts(found, on, min(len(stands), len(found)), widest.spacing)
     if single and len(found) < len(stands) and len(single) < len(stands):
         tight = _joined_first(on, stands, stand_room(on.plan, on.grid, single), widest)
@@ -232,6 +233,11 @@ def _places_for(on: _Ground, stands: tuple[Stand, ...]) -> DoubleArray:
         is_held=joined(none + 1.0, np.zeros(len(others))) > 0.0,
     )
     return settle(on.mask, on.cost, kinds, [joined(on.held, start) for start in starts])
+
+
+def _packed(mask: MaskArray, room: Room, held: DoubleArray, need: int) -> DoubleArray:
+    """As many places as can be found, pressed together where that makes room for all."""
+    return pressed_in(mask, room, pack_beside(mask, room, held, THOROUGH), need, held)
 
 
 def _starts(found: DoubleArray, on: _Ground, need: int, spacing: float) -> list[DoubleArray]:
@@ -272,7 +278,8 @@ def _joined_first(on: _Ground, stands: tuple[Stand, ...], room: Room, widest: Ro
         if best is None:
             return np.empty((0, 2))
         places[number], left = best[1], best[2]
-    others = iter(pack_beside(left, room, on.held, THOROUGH))
+    single_count = sum(len(stand.shelters) == 1 for stand in stands)
+    others = iter(_packed(left, room, on.held, single_count))
     taken = []
     for number in range(len(stands)):
         place = places[number] if number in places else next(others, None)

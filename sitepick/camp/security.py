@@ -5,13 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from datetime import datetime
 
 import numpy as np
 import shapely
 from shapely import Polygon
 
-from sitepick.camp.approach import dummy_trail, way_in_line
+from sitepick.camp.approach import CLEAR_M, dummy_trail, find_way_in
 from sitepick.camp.model import Facility, Post, Security
+from sitepick.camp.shade import shade_at
 from sitepick.camp.surroundings import Surroundings
 from sitepick.grid import DoubleArray, MaskArray
 from sitepick.ground.model import Ground
@@ -28,7 +30,7 @@ PEOPLE_PER_POST = 6  # ours: fewer people than that can't spare one more
 APART_LEAST_M = 40.0  # ours: two nearer to each other watch as one
 GAIN_LEAST_FRAC = 0.04  # of the approaches: a further post that adds less isn't worth the sleep
 DEAD_BELOW_FRAC = 0.1
-_ALARM_CLEAR_M = 8.0
+_BY_THE_WAY_IN = ("racks", "sled_park")  # meant to be passed on the way in
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -43,7 +45,7 @@ class _Lookout:
 
 def secure(
     around: Surroundings, places: tuple[Facility, ...], ground: Ground, march: March, *, watch: Watch,
-    pinned: Mapping[str, tuple[float, float]] | None = None,
+    pinned: Mapping[str, tuple[float, float]] | None = None, arrive: datetime | None = None,
 ) -> Security:  # fmt: skip
     """Lay out how the camp is watched.
 
@@ -56,6 +58,8 @@ def secure(
     watch : Watch
     pinned : mapping of str to (east_m, north_m), optional
         Posts that the user put somewhere, by name: the others add to what they see.
+    arrive : datetime, optional
+        When the unit comes in, with its zone: the way in keeps to shade then. Left out: cover alone counts.
 
     Returns
     -------
@@ -64,7 +68,9 @@ def secure(
     rules = around.plan.camp.security
     perimeter_m = perimeter_of(around, places)
     is_approach = approaches(around, perimeter_m)
-    lookouts = _lookouts(around, perimeter_m, is_approach, ground, watch, pinned or {})
+    from_things_m = _from_things_m(around, places)
+    is_clear: MaskArray = around.can_stand & (from_things_m >= CLEAR_M)
+    lookouts = _lookouts(around, perimeter_m, is_approach, is_clear, ground, watch, pinned or {})
     held = sum(bool(one.name) for one in lookouts)
     seen_frac = np.array([one.seen_frac for one in lookouts]).reshape(len(lookouts), int(is_approach.sum()))
     people = sum(placed.shelter.people for placed in around.shelters)
@@ -77,7 +83,10 @@ def secure(
     dead = np.zeros(is_approach.shape, bool)
     dead[is_approach] = 1.0 - hidden < DEAD_BELOW_FRAC
     row, col = march.grid.cell_at(*around.centre_m)
-    alarm = _alarm_point(around, places)
+    alarm = _alarm_point(around, is_clear)
+    shade = None if arrive is None else shade_at(around, ground, arrive, watch=watch)
+    aside = tuple(place for place in places if place.kind not in _BY_THE_WAY_IN)
+    way_in = find_way_in(around, march, shade, from_things_m=_from_things_m(around, aside))
     security = Security(
         perimeter_m=perimeter_m,
         posts=posts,
@@ -86,10 +95,10 @@ def secure(
         dead_ground_corner=around.corner,
         alarm_east_m=alarm[0],
         alarm_north_m=alarm[1],
-        way_in_m=way_in_line(around, march),
+        way_in_m=way_in.line_m,
         dummy_trail_m=dummy_trail(march, int(march.leave_station[row, col]), scale=around.scale),
     )
-    return replace(security, sentences=_sentences(security, rules.watch_out_to_m))
+    return replace(security, sentences=_sentences(security, rules.watch_out_to_m, way_in.sentence))
 
 
 def perimeter_of(around: Surroundings, places: tuple[Facility, ...]) -> Polygon:
@@ -174,8 +183,8 @@ def _near_each_other(around: Surroundings, lookouts: list[_Lookout]) -> MaskArra
 
 
 def _lookouts(
-    around: Surroundings, perimeter_m: Polygon, is_approach: MaskArray, ground: Ground, watch: Watch,
-    pinned: Mapping[str, tuple[float, float]],
+    around: Surroundings, perimeter_m: Polygon, is_approach: MaskArray, is_clear: MaskArray, ground: Ground,
+    watch: Watch, pinned: Mapping[str, tuple[float, float]],
 ) -> list[_Lookout]:  # fmt: skip
     """Posts put by hand, then places round the perimeter, each with what is seen of the approaches."""
     ring = perimeter_m.exterior
@@ -191,7 +200,7 @@ def _lookouts(
     for part in np.arange(CANDIDATE_COUNT) / CANDIDATE_COUNT:
         watch.tick("posts", int(part * CANDIDATE_COUNT), CANDIDATE_COUNT)
         at = ring.interpolate(part, normalized=True)
-        cell = _nearest_standing(around, at.x, at.y)
+        cell = _nearest_standing(around, is_clear, at.x, at.y)
         if cell is None or cell in found:
             continue
         east_m, north_m = around.grid.cell_centre_m(*cell)
@@ -200,9 +209,19 @@ def _lookouts(
     return [*by_hand, *found.values()]
 
 
-def _nearest_standing(around: Surroundings, east_m: float, north_m: float) -> tuple[int, int] | None:
-    """The cell nearest to a point that one can stand on, within two cells."""
-    away_m = np.where(around.can_stand, around.from_m(east_m, north_m), np.inf)
+def _from_things_m(around: Surroundings, places: tuple[Facility, ...]) -> DoubleArray:
+    """Ground distance of each cell's middle from the nearest shelter or other place of the camp."""
+    nearest = around.from_shelters_m()
+    for place in places:
+        np.minimum(nearest, around.from_m(place.east_m, place.north_m), out=nearest)
+    return nearest
+
+
+def _nearest_standing(
+    around: Surroundings, is_clear: MaskArray, east_m: float, north_m: float
+) -> tuple[int, int] | None:  # fmt: skip
+    """The clear cell nearest to a point, within two cells."""
+    away_m = np.where(is_clear, around.from_m(east_m, north_m), np.inf)
     index = int(np.argmin(away_m))
     if away_m.flat[index] > 2.5 * around.grid.ground_cell_m:
         return None
@@ -274,18 +293,15 @@ def _turn_deg(east: float, north: float) -> float:
     return math.degrees(math.atan2(east, north)) % 360.0
 
 
-def _alarm_point(around: Surroundings, places: tuple[Facility, ...]) -> tuple[float, float]:
+def _alarm_point(around: Surroundings, is_clear: MaskArray) -> tuple[float, float]:
     """Near the middle, clear of shelters and of what burns."""
-    allowed = around.can_stand & (around.from_shelters_m() >= _ALARM_CLEAR_M)
-    for place in places:
-        allowed &= around.from_m(place.east_m, place.north_m) >= _ALARM_CLEAR_M
-    if not allowed.any():
+    if not is_clear.any():
         return around.centre_m
-    index = int(np.argmin(np.where(allowed, around.from_m(*around.centre_m), np.inf)))
+    index = int(np.argmin(np.where(is_clear, around.from_m(*around.centre_m), np.inf)))
     return float(around.east_m.flat[index]), float(around.north_m.flat[index])
 
 
-def _sentences(security: Security, out_to_m: float) -> tuple[str, ...]:
+def _sentences(security: Security, out_to_m: float, way_in: str) -> tuple[str, ...]:
     told = []
     if security.posts:
         told.append(
@@ -294,6 +310,8 @@ def _sentences(security: Security, out_to_m: float) -> tuple[str, ...]:
         )
     else:
         told.append("No ground round the camp serves for a post: the leader sets the watch by eye.")
+    if way_in:
+        told.append(way_in)
     if len(security.dummy_trail_m):
         told.append("The trail goes on along the route past the turning, so that it doesn't end at the camp.")
     return tuple(told)

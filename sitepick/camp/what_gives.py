@@ -18,6 +18,7 @@ from sitepick.sites.candidates import piece_around
 from sitepick.sites.limits import read_limits
 from sitepick.sites.model import Sites
 from sitepick.sites.packing import THOROUGH, pack
+from sitepick.sites.pressing import pressed_in
 from sitepick.terrain.model import Terrain
 
 _STEP_M = 0.5  # of the spacings tried
@@ -69,7 +70,8 @@ def what_gives(plan: Plan, ground: Ground, terrain: Terrain, march: March, sites
 
 def _fit_count(mask: MaskArray, plan: Plan, ground: Ground) -> int:
     stands = stands_of(plan.unit.shelters, joined=False)
-    return len(pack(mask, stand_room(plan, ground.grid, stands), THOROUGH))
+    room = stand_room(plan, ground.grid, stands)
+    return len(pressed_in(mask, room, pack(mask, room, THOROUGH), len(stands)))
 
 
 def _closer(mask: MaskArray, plan: Plan, ground: Ground) -> tuple[float, str] | None:

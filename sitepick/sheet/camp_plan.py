@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import shapely
 
 from sitepick.camp.model import Camp, PlacedShelter
-from sitepick.grid import DoubleArray
+from sitepick.grid import DoubleArray, Grid
 from sitepick.sheet.camp_security import security_strokes
 from sitepick.sheet.legend import SECTION_DASH_MM
 from sitepick.sheet.map_frame import LabelRoom, MapFrame, cropped, fitted_map
 from sitepick.sheet.map_sheet import DrawnMap, frame_line, grid_lines, hazard_strokes, height_labels, shown_ground
-from sitepick.sheet.model import Anchor, Area, Disc, Line, Point, Stroke
+from sitepick.sheet.model import Anchor, Area, Disc, Line, Point, Stroke, Text
 from sitepick.sheet.palette import Palette, mixed
 from sitepick.sheet.relief import contour_interval_m, contour_lines
 from sitepick.sheet.shape import as_lines, as_multipolygon, cell_lines, mask_polygons
 from sitepick.sheet.typeface import shortened, text_line
+from sitepick.sheet.words import bearing_words
 from sitepick.terrain.model import DERIVED_STREAM
 from sitepick.tonight import Tonight
 
@@ -26,6 +28,19 @@ _EDGE_MM = 12.0  # between the outermost sign and the frame, for labels
 _LABEL_MM = 2.4
 _LEAST_TENT_MM = 1.6
 _SQUARE_MM = 1.3  # half a side
+_DOOR_MM = 1.8
+# Nearer together, a door runs into the neighbour's sign.
+_CROWDED_MM = 2.0 * _LEAST_TENT_MM + _DOOR_MM + 0.4
+_FAR_KINDS = ("drinking_water", "cooking_water", "washing", "snow_for_water", "pick_up")
+_RIM_MM = 6.0  # from the frame to the sign of a place that lies past it
+_OWN_LABEL_MM = 2.0  # a name aslant of its sign and nearer than that to another would be read as that one's
+# From the middle of a section's ground to where its name may stand, the nearest first.
+_NAME_STEPS_MM = tuple(
+    sorted(
+        ((right, down + 0.8) for right in (0.0, -9.0, 9.0, -18.0, 18.0) for down in range(-16, 17, 4)),
+        key=lambda step: math.hypot(*step),
+    )
+)
 _SIGN_STEPS_MM = (3.6, 5.4, 7.5, 10.0)  # how far a sign may stand aside from its crowded place
 
 
@@ -48,10 +63,16 @@ def camp_map(
     Returns
     -------
     frame : MapFrame
-        At the largest round scale that shows every place of the camp.
+        At the largest round scale that shows every place of the camp; where shelters would crowd there, at the one
+        that shows all but water and a landing place, with signs at the rim to what lies past it.
     drawn : DrawnMap
     """
     frame = fitted_map(camp_bounds_m(camp), box_mm, _EDGE_MM, answer.ground.grid, scales)
+    if len(camp.shelters) > 1 and camp.min_distance_m * frame.mm_per_ground_m < _CROWDED_MM:
+        near = [one for one in camp.facilities if one.kind not in _FAR_KINDS]
+        frame = fitted_map(
+            camp_bounds_m(replace(camp, facilities=tuple(near))), box_mm, _EDGE_MM, answer.ground.grid, scales
+        )
     room = LabelRoom(box_mm=frame.box_mm)
     for placed in camp.shelters:
         x, y = frame.point(placed.east_m, placed.north_m)
@@ -61,7 +82,7 @@ def camp_map(
     for post in posts:
         x, y = frame.point(post.east_m, post.north_m)
         room.take((x - 2.4, y - 2.6, x + 2.4, y + 1.6))
-    signs = [*_north(answer, frame, room, palette), *_places(camp, frame, room, palette)]
+    signs = [*_north(answer, frame, room, palette), *_places(camp, answer.ground.grid, frame, room, palette)]
     ways = [answer.march.route_m, *([camp.security.way_in_m] if camp.security is not None else [])]
     for line in frame.lines(ways, 0.1, palette.text):
         _keep_clear(room, line.points_mm)
@@ -114,12 +135,23 @@ def _sections(camp: Camp, frame: MapFrame, room: LabelRoom, palette: Palette) ->
         name = shortened(area.section, _LABEL_MM, 40.0, is_bold=True)
         label = room.first_free(
             text_line(
-                name, (x, y + down), _LABEL_MM, palette.soft_text, is_bold=True, anchor="middle", halo=palette.paper
+                name, (x + right, y + down), _LABEL_MM, palette.soft_text, is_bold=True, anchor="middle",
+                halo=palette.paper,
             )
-            for down in (0.8, 4.6, -3.6, 8.0, -7.0)
-        )
+            for right, down in _NAME_STEPS_MM
+            if outline.covers(_ground_point(frame, (x + right, y + down)))
+        )  # fmt: skip
         strokes += [] if label is None else [label]
     return strokes
+
+
+def _ground_point(frame: MapFrame, place_mm: Point) -> shapely.Point:
+    """Grid coordinates of a place on the page."""
+    west, _, _, north = frame.bounds_m
+    left, top, _, _ = frame.box_mm
+    return shapely.Point(
+        west + (place_mm[0] - left) / frame.mm_per_grid_m, north - (place_mm[1] - top) / frame.mm_per_grid_m
+    )
 
 
 def _watch_keys(camp: Camp, frame: MapFrame) -> tuple[str, ...]:
@@ -186,7 +218,7 @@ def _shelter(answer: Tonight, placed: PlacedShelter, number: int, frame: MapFram
     door = Line(
         points_mm=(
             (round(x + out_x * radius_mm, 3), round(y + out_y * radius_mm, 3)),
-            (round(x + out_x * (radius_mm + 1.8), 3), round(y + out_y * (radius_mm + 1.8), 3)),
+            (round(x + out_x * (radius_mm + _DOOR_MM), 3), round(y + out_y * (radius_mm + _DOOR_MM), 3)),
         ),
         width_mm=0.6,
         colour=palette.text,
@@ -204,37 +236,100 @@ def _tent_mm(placed: PlacedShelter, frame: MapFrame) -> float:
     return max(placed.shelter.kind.footprint_m / 2 * frame.mm_per_ground_m, _LEAST_TENT_MM)
 
 
-def _places(camp: Camp, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
+def _places(camp: Camp, grid: Grid, frame: MapFrame, room: LabelRoom, palette: Palette) -> list[Stroke]:
     """Lettered squares as in the table of places, with their names where there is room.
 
-    A square that would cover another sign stands aside, a thin line leading to the place.
+    A square that would cover another sign stands aside, a thin line leading to the place. What lies past the frame
+    has its square at the rim, with an arrow and the way from the nearest shelter.
     """
     strokes: list[Stroke] = []
-    places = lettered_places(camp)
-    at = [_sign_place(frame.point(east_m, north_m), room) for _, _, east_m, north_m in places]
-    for (letter, _, east_m, north_m), (x, y) in zip(places, at, strict=True):
-        place = frame.point(east_m, north_m)
-        if (x, y) != place:
+    places = [
+        (letter, name if _is_shown(frame, (east_m, north_m)) else _way_words(name, (east_m, north_m), camp, grid),
+         east_m, north_m)
+        for letter, name, east_m, north_m in lettered_places(camp)
+    ]  # fmt: skip
+    spots = [_rim_or_place(frame, frame.point(east_m, north_m)) for _, _, east_m, north_m in places]
+    at = [_sign_place(spot, room) for spot in spots]
+    for (letter, _, east_m, north_m), place, (x, y) in zip(places, spots, at, strict=True):
+        beyond = frame.point(east_m, north_m)
+        if place != beyond:
+            strokes += _pointer((x, y), beyond, palette)
+        elif (x, y) != place:
             strokes.append(Line(points_mm=(place, (x, y)), width_mm=0.15, colour=palette.text))
             strokes.append(Disc(x_mm=place[0], y_mm=place[1], radius_mm=0.35, fill=palette.text, edge=palette.text,
                                 edge_mm=0.1))  # fmt: skip
         strokes.append(_square(x, y, palette))
         size_mm = _LABEL_MM if len(letter) == 1 else 1.7
         strokes.append(text_line(letter, (x, y + 0.8), size_mm, palette.paper, is_bold=True, anchor="middle"))
-    for (_, name, _, _), (x, y) in zip(places, at, strict=True):
+    for number, ((_, name, _, _), (x, y)) in enumerate(zip(places, at, strict=True)):
+        others = [spot for k, spot in enumerate(at) if k != number]
         choices: tuple[tuple[Point, Anchor], ...] = (
             ((x + 1.9, y + 0.8), "start"), ((x - 1.9, y + 0.8), "end"), ((x, y + 3.6), "middle"),
             ((x, y - 2.0), "middle"), ((x + 1.9, y + 3.0), "start"), ((x - 1.9, y + 3.0), "end"),
             ((x + 1.9, y - 1.6), "start"), ((x - 1.9, y - 1.6), "end"),
         )  # fmt: skip
-        text = shortened(_lower_first(name), _LABEL_MM, 40.0)
-        label = room.first_free(
+        text = shortened(_lower_first(name), _LABEL_MM, 80.0)
+        labels = [
             text_line(text, point, _LABEL_MM, palette.text, anchor=anchor, halo=palette.paper)
             for point, anchor in choices
-        )
+        ]
+        # Aslant of its sign a name belongs to whichever sign is near.
+        aslant = [label for label in labels[4:] if not _is_by_another(label, others)]
+        label = room.first_free((*labels[:4], *aslant))
         if label is not None:
             strokes.append(label)
     return strokes
+
+
+def _is_by_another(label: Text, others: list[Point]) -> bool:
+    """Whether a label stands so near to another place's sign that it would be read as that one's."""
+    left, top, right, bottom = label.box_mm
+    near = _OWN_LABEL_MM + _SQUARE_MM
+    return any(left - near < x < right + near and top - near < y < bottom + near for x, y in others)
+
+
+def _is_shown(frame: MapFrame, place_m: Point) -> bool:
+    place = frame.point(*place_m)
+    return _rim_or_place(frame, place) == place
+
+
+def _rim_or_place(frame: MapFrame, place_mm: Point) -> Point:
+    """A place in the frame as it is; one past it where the way to it from the middle comes near the rim."""
+    left, top, right, bottom = frame.box_mm
+    if left <= place_mm[0] <= right and top <= place_mm[1] <= bottom:
+        return place_mm
+    x, y = (left + right) / 2.0, (top + bottom) / 2.0
+    across, down = place_mm[0] - x, place_mm[1] - y
+    part = min(
+        ((right - left) / 2.0 - _RIM_MM) / max(abs(across), 1e-9),
+        ((bottom - top) / 2.0 - _RIM_MM) / max(abs(down), 1e-9),
+    )
+    return round(x + part * across, 3), round(y + part * down, 3)
+
+
+def _pointer(sign_mm: Point, beyond_mm: Point, palette: Palette) -> list[Stroke]:
+    """A short arrow from a sign towards what lies past the frame."""
+    turn = math.atan2(beyond_mm[0] - sign_mm[0], sign_mm[1] - beyond_mm[1])
+
+    def at(far_mm: float, aside_mm: float) -> Point:
+        x = sign_mm[0] + far_mm * math.sin(turn) + aside_mm * math.cos(turn)
+        y = sign_mm[1] - far_mm * math.cos(turn) + aside_mm * math.sin(turn)
+        return round(x, 3), round(y, 3)
+
+    return [
+        Line(points_mm=(sign_mm, at(4.6, 0.0)), width_mm=0.3, colour=palette.text),
+        Line(points_mm=(at(3.4, -0.8), at(4.6, 0.0), at(3.4, 0.8)), width_mm=0.3, colour=palette.text),
+    ]
+
+
+def _way_words(name: str, place_m: Point, camp: Camp, grid: Grid) -> str:
+    """A place past the frame: how far, and on which true bearing, from the nearest shelter."""
+    ways = [(place_m[0] - one.east_m, place_m[1] - one.north_m) for one in camp.shelters]
+    nearest = min(range(len(ways)), key=lambda k: math.hypot(*ways[k]))
+    one = camp.shelters[nearest]
+    away_m = math.hypot(*ways[nearest]) * grid.ground_cell_m / grid.cell_m
+    to_deg = math.degrees(math.atan2(*ways[nearest])) + grid.convergence_deg(one.east_m, one.north_m)
+    return f"{name}: {10 * round(away_m / 10):.0f} m at {bearing_words(to_deg)} from shelter {nearest + 1}"
 
 
 def _sign_place(place_mm: Point, room: LabelRoom) -> Point:

@@ -37,14 +37,14 @@ def security_strokes(answer: Tonight, security: Security, frame: MapFrame, palet
 
 
 def _post(answer: Tonight, post: Post, number: int, frame: MapFrame, palette: Palette) -> list[Stroke]:
-    """A triangle with the post's number, and the edges of its sector."""
+    """A triangle with the post's number, and the edges of its sector where it has any."""
     x, y = frame.point(post.east_m, post.north_m)
     left, top, right, bottom = frame.box_mm
     if not (left < x < right and top < y < bottom):
         return []
     convergence = answer.ground.grid.convergence_deg(post.east_m, post.north_m)
     strokes: list[Stroke] = []
-    for bearing in (post.left_bearing_deg, post.right_bearing_deg):
+    for bearing in () if post.is_all_round else (post.left_bearing_deg, post.right_bearing_deg):
         turn = math.radians(bearing - convergence)
         end = (x + _EDGE_MM * math.sin(turn), y - _EDGE_MM * math.cos(turn))
         if left < end[0] < right and top < end[1] < bottom:

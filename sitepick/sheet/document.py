@@ -17,6 +17,7 @@ from sitepick.grid import Grid
 from sitepick.march.model import Leg, March
 from sitepick.plan.camp_edits import tick_of
 from sitepick.plan.model import Plan
+from sitepick.sheet.camp_ground import camp_ground_document
 from sitepick.sheet.cautions import general_cautions
 from sitepick.sheet.day_document import day_document
 from sitepick.sheet.named_points import NamedPoint, named_points
@@ -279,6 +280,8 @@ def _camp(camp: Camp, plan: Plan, grid: Grid) -> dict[str, Any]:
             "mgrs": grid.mgrs(round(camp.security.alarm_east_m, 2), round(camp.security.alarm_north_m, 2)),
         },
         "approaches_seen_frac": None if camp.security is None else _number(camp.security.seen_frac, 3),
+        "watched_out_to_m": None if camp.security is None else plan.camp.security.watch_out_to_m,
+        **camp_ground_document(camp, grid),
         "work": None if camp.work is None else _work(camp.work, plan),
         "entry": {"easting_m": round(camp.entry_east_m, 2), "northing_m": round(camp.entry_north_m, 2)},
         "cautions": _cautions(camp.cautions),

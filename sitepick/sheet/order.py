@@ -44,6 +44,7 @@ from sitepick.sheet.words import (
     measure_words,
     mode_words,
     people_words,
+    sector_words,
     shelter_name,
     way_back_words,
     zone_words,
@@ -285,7 +286,7 @@ def _security(answer: Tonight, camp: Camp) -> str:
         lines += ["", "| post | grid reference | from | to | of its sector seen |", "|---|---|---|---|---|"]
         lines += [
             f"| {_safe(post.name)} | {grid_reference(grid, post.east_m, post.north_m)} "
-            f"| {bearing_words(post.left_bearing_deg)} | {bearing_words(post.right_bearing_deg)} "
+            f"| {' | '.join((*sector_words(post), '')[:2])} "
             f"| {100 * post.seen_frac:.0f} % |"
             for post in security.posts
         ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from datetime import date, datetime
 
+from sitepick.camp.model import Post
 from sitepick.grid import Grid
 from sitepick.march.model import March
 from sitepick.plan.shelter import Shelter
@@ -136,3 +137,10 @@ def bearing_words(bearing_deg: float) -> str:
     '000°'
     """
     return f"{round(bearing_deg) % 360:03d}°"
+
+
+def sector_words(post: Post) -> tuple[str, ...]:
+    """What a post watches: its two bearings, from left to right, or that it watches all round."""
+    if post.is_all_round:
+        return ("all round",)
+    return bearing_words(post.left_bearing_deg), bearing_words(post.right_bearing_deg)

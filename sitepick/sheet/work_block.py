@@ -9,7 +9,7 @@ from sitepick.plan.camp_edits import tick_of
 from sitepick.plan.work_order import ArrivalTick
 from sitepick.sheet.flow import SMALL_MM, Block, Cell, Row, paragraph, table_row
 from sitepick.sheet.palette import Palette
-from sitepick.sheet.words import bearing_words, clock, grid_reference
+from sitepick.sheet.words import clock, grid_reference, sector_words
 from sitepick.tonight import Tonight
 
 _BOX_MM = 4.6
@@ -24,7 +24,7 @@ def post_block(answer: Tonight, camp: Camp, width_mm: float, palette: Palette) -
     rows = tuple(
         table_row((
             Cell(text=str(number), x_mm=0.0, width_mm=number_mm, colour=palette.text, is_bold=True),
-            Cell(text=f"{bearing_words(post.left_bearing_deg)} to {bearing_words(post.right_bearing_deg)}",
+            Cell(text=" to ".join(sector_words(post)),
                  x_mm=number_mm, width_mm=width_mm - number_mm - place_mm, colour=palette.text),
             Cell(text=grid_reference(answer.ground.grid, post.east_m, post.north_m), x_mm=width_mm - place_mm,
                  width_mm=place_mm, colour=palette.text, to_right=True),

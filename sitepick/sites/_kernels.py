@@ -240,6 +240,70 @@ def settle(allowed, cost, spacing, radius, reach, is_held, draws, places):
 
 
 @_compiled
+def _crowding(places, k, row, col, spacing, fixed):
+    """How much a place for one shelter lacks of its distances: the sum of the squared lacks, in spacings."""
+    lack = 0.0
+    for i in range(places.shape[0]):
+        if i != k:
+            down, right = places[i, 0] - row, places[i, 1] - col
+            square = down * down + right * right
+            if square < spacing * spacing:
+                part = 1.0 - math.sqrt(square) / spacing
+                lack += part * part
+    for i in range(fixed.shape[0]):
+        down, right = fixed[i, 0] - row, fixed[i, 1] - col
+        square = down * down + right * right
+        if square < spacing * spacing:
+            part = 1.0 - math.sqrt(square) / spacing
+            lack += part * part
+    return lack
+
+
+@_compiled
+def _all_apart(places, spacing, fixed):
+    """Whether every place keeps the spacing from the others and from what is fixed."""
+    lack = 0.0
+    for k in range(places.shape[0]):
+        lack += _crowding(places, k, places[k, 0], places[k, 1], spacing, fixed)
+    return lack == 0.0
+
+
+@_compiled
+def press_apart(allowed, spacing, radius, cells, fixed, draws, places):
+    """Shift places that stand too close until none do; returns whether that came about.
+
+    Every draw holds five shares: which shelter, what is tried, two for where to, one for taking what is worse. Tried
+    are steps of all lengths, along a row or a column as often as any way, and jumps to any of the cells. A shelter
+    with nothing too close moves seldom. ``places`` lie on allowed ground before and after; ``fixed`` stay.
+    """
+    count, total = places.shape[0], draws.shape[0]
+    for t in range(total):
+        if t % 64 == 0 and _all_apart(places, spacing, fixed):
+            return True
+        left = 1.0 - t / total
+        k, kind = int(draws[t, 0] * count), draws[t, 1]
+        now = _crowding(places, k, places[k, 0], places[k, 1], spacing, fixed)
+        if now == 0.0 and draws[t, 4] > 0.3:
+            continue
+        if kind < 0.9:
+            far = spacing * 0.6 * 10.0 ** (-4.0 * draws[t, 3])
+            turn = 2.0 * math.pi * draws[t, 2]
+            if kind < 0.45:
+                turn = math.floor(4.0 * draws[t, 2]) * math.pi / 2.0
+            row, col = places[k, 0] + far * math.sin(turn), places[k, 1] + far * math.cos(turn)
+        else:
+            cell = int(draws[t, 2] * cells.shape[0])
+            row, col = cells[cell, 0] + 0.5, cells[cell, 1] + draws[t, 3]
+        then = _crowding(places, k, row, col, spacing, fixed)
+        worse = then - now
+        if worse > 0.0 and draws[t, 4] >= math.exp(-worse / (1e-9 + 0.02 * left * left)):
+            continue
+        if footprint_fits(allowed, row, col, radius):
+            places[k, 0], places[k, 1] = row, col
+    return _all_apart(places, spacing, fixed)
+
+
+@_compiled
 def count_near(part_of, spacing, places, cells, reach, enough, counts):
     """How many places of the same part of the ground lie within reach of each cell's middle, counted to ``enough``.
 

@@ -12,6 +12,7 @@ from scipy import ndimage
 from sitepick.grid import DoubleArray, FloatArray, Grid, MaskArray
 from sitepick.sites import _kernels
 from sitepick.sites.packing import HEXAGON, QUICK, THOROUGH, Effort, Room, most_that_could_fit, pack
+from sitepick.sites.pressing import pressed_in
 from sitepick.sites.room import CellArray, PartArray, room_around
 from sitepick.work import Watch
 
@@ -230,13 +231,16 @@ def _sized(cells: CellArray, room: Room, need_count: int, effort: Effort = THORO
         ):
             break
         size = min(len(cells), math.ceil(size * _GROWTH) + 1)
-    return piece_of(np.array(cells[:size]), room, effort)
+    return piece_of(np.array(cells[:size]), room, effort, need_count=need_count)
 
 
-def piece_of(cells: CellArray, room: Room, effort: Effort = THOROUGH) -> Piece:
-    """Some cells as a piece, with the shelters that fit on them."""
+def piece_of(cells: CellArray, room: Room, effort: Effort = THOROUGH, *, need_count: int = 0) -> Piece:
+    """Some cells as a piece, with the shelters that fit on them; the last one of those needed is pressed in."""
     mask, _, _ = _mask_of(cells)
-    return Piece(cells=cells, capacity=room.held(len(pack(mask, room, effort)), len(cells)))
+    places = pack(mask, room, effort)
+    if effort == THOROUGH and len(places) == need_count - 1 and room.held(need_count, len(cells)) == need_count:
+        places = pressed_in(mask, room, places, need_count)
+    return Piece(cells=cells, capacity=room.held(len(places), len(cells)))
 
 
 def _mask_of(cells: CellArray) -> tuple[MaskArray, int, int]:
@@ -321,7 +325,7 @@ def _largest_part(part_of: PartArray, bounds: npt.NDArray[np.int64], room: Room)
 def piece_places_m(piece: Piece, grid: Grid, room: Room) -> DoubleArray:
     """Grid coordinates (east, north) of the places that a thorough search finds on a piece."""
     mask, top, left = piece.mask()
-    places = pack(mask, room, THOROUGH)
+    places = pressed_in(mask, room, pack(mask, room, THOROUGH), piece.capacity)
     return np.column_stack(
         (grid.west_m + (places[:, 1] + left) * grid.cell_m, grid.north_m - (places[:, 0] + top) * grid.cell_m)
     )

@@ -98,8 +98,8 @@ def _measured_ground(
     name: str, cells: CellArray, terrain: Terrain, limits: Limits, room: Room, plan: Plan
 ) -> OwnGround:  # fmt: skip
     index = cells[:, 0], cells[:, 1]
-    can_pitch = limits.can_pitch[index]
-    piece = _largest_piece(cells[can_pitch], room) if can_pitch.any() else None
+    can_pitch, need = limits.can_pitch[index], len(plan.unit.shelters)
+    piece = _largest_piece(cells[can_pitch], room, need) if can_pitch.any() else None
     told = []
     for limit in limits.limits:
         share = float(np.mean(limit.is_out[index]))
@@ -108,20 +108,20 @@ def _measured_ground(
     unreached = float(np.mean(~limits.in_reach[index]))
     if unreached > 0.0:
         told.append(f"{_percent(unreached)} of it can't be reached before camp-by.")
-    need, holds = len(plan.unit.shelters), piece.capacity if piece is not None else 0
+    holds = piece.capacity if piece is not None else 0
     if holds < need:
         told.append(f"{holds or 'None'} of {need} shelters fit on what is left of it at {plan.camp.spacing_m:.0f} m.")
     return OwnGround(name=name, cells=cells, piece=piece, fails=" ".join(told))
 
 
-def _largest_piece(cells: CellArray, room: Room) -> Piece:
+def _largest_piece(cells: CellArray, room: Room, need: int) -> Piece:
     top, left = cells.min(axis=0)
     mask: MaskArray = np.zeros(tuple(cells.max(axis=0) - (top, left) + 1), bool)
     mask[cells[:, 0] - top, cells[:, 1] - left] = True
     labelled, count = ndimage.label(mask)
     best: Piece | None = None
     for part in np.argsort(-np.bincount(labelled.ravel(), minlength=count + 1)[1:], kind="stable")[:3] + 1:
-        piece = piece_of(np.argwhere(labelled == part) + np.array((top, left)), room)
+        piece = piece_of(np.argwhere(labelled == part) + np.array((top, left)), room, need_count=need)
         if best is None or piece.capacity > best.capacity:
             best = piece
     assert best is not None  # there is a cell, so there is a part

@@ -11,6 +11,7 @@ from scipy import optimize, sparse
 
 from sitepick.sites._kernels import footprint_fits
 from sitepick.sites.packing import THOROUGH, Room, pack
+from sitepick.sites.pressing import pressed_in
 
 
 def best_on_cell_middles(allowed: np.ndarray, spacing: float) -> int:
@@ -251,3 +252,51 @@ def test_packing_finds_what_is_proven_best_a_quarter_of_a_cell_apart():
     print(f"\n{len(shares)} grounds: {100 * np.mean(shares):.1f} % of the proven best, least {100 * min(shares):.0f} %")
     assert np.mean(shares) >= 0.95
     assert min(shares) >= 0.75  # one fewer than four
+
+
+# Ground that is just full: the widest spacing at which the exact solver still places so many on spots half a cell
+# apart. A hair under that spacing as many must be found, though at most one or two ways of standing are left.
+
+JUST_UNDER = 0.9995
+JUST_FULL = [(kind, seed) for kind in ("strip", "crescent", "patch") for seed in range(1, 12)]
+
+
+def spots_half_a_cell_apart(allowed: np.ndarray, radius: float) -> np.ndarray:
+    rows, cols = (np.arange(2 * size) / 2.0 + 0.25 for size in allowed.shape)
+    return np.array([(row, col, 0.0) for row in rows for col in cols if footprint_fits(allowed, row, col, radius)])
+
+
+def widest_spacing(spots: np.ndarray, count: int) -> float:
+    """At which so many spots are still that far apart, proven by `milp`: halving over the distances between two."""
+    apart = np.unique(np.round(np.hypot(*(spots[:, None, :2] - spots[None, :, :2]).transpose(2, 0, 1)), 9))
+    low, high = 0, len(apart)
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if most_apart(spots, apart[middle])[0] >= count else (low, middle)
+    return float(apart[low])
+
+
+def just_full(kind: str, seed: int, count: int) -> tuple[int, int]:
+    """How many of `count` are found on ground that just holds them, packed and then pressed in."""
+    allowed = np.ascontiguousarray(tiny_ground(kind, seed))
+    radius = 0.2
+    room = Room(spacing=widest_spacing(spots_half_a_cell_apart(allowed, radius), count) * JUST_UNDER, radius=radius)
+    packed = pack(allowed, room, THOROUGH)
+    places = pressed_in(allowed, room, packed, count)
+    assert_stands(places, allowed, room)
+    return len(packed), len(places)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("kind", "seed", "count"), [("strip", 1, 4), ("patch", 2, 5), ("crescent", 3, 5)])
+def test_as_many_are_found_as_an_exact_solver_places_on_ground_that_is_just_full(kind, seed, count):
+    assert just_full(kind, seed, count)[1] >= count
+
+
+@pytest.mark.thorough
+@pytest.mark.slow
+def test_as_many_are_found_as_an_exact_solver_places_on_much_ground_that_is_just_full():
+    found = [(kind, seed, count, *just_full(kind, seed, count)) for kind, seed in JUST_FULL for count in (3, 4, 5, 6)]
+    packed, pressed = (sum(one[k] < one[2] for one in found) for k in (3, 4))
+    print(f"\n{len(found)} grounds just full: one or more short on {packed} when packed, on {pressed} when pressed in")
+    assert [one for one in found if one[4] < one[2]] == []

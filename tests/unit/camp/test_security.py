@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import replace
+from datetime import UTC, datetime
 
 import numpy as np
 import pytest
@@ -12,15 +13,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sitepick.camp import lay_out_camp
-from sitepick.camp.approach import DUMMY_TRAIL_M, dummy_trail
-from sitepick.camp.model import PlacedShelter
+from sitepick.camp.approach import DUMMY_TRAIL_M, dummy_trail, find_way_in
+from sitepick.camp.model import Facility, PlacedShelter
 from sitepick.camp.security import APART_LEAST_M, POSTS_MOST, Pool, choose_posts, secure
+from sitepick.camp.shade import Shade, shade_at
 from sitepick.camp.sub_areas import sub_areas_of
 from sitepick.camp.surroundings import surroundings_of
 from sitepick.plan.edits import with_values
 from sitepick.plan.security import SecuritySettings
 from sitepick.plan.shelter import shelters_for
 from sitepick.sites import find_sites
+from sitepick.sky import sun_positions, upper_rim_deg
 from sitepick.units import bearing_between_deg
 from sitepick.work import Watch
 from tests.helpers.made import OPEN, SPRUCE, make_ground, make_plan, make_terrain
@@ -87,15 +90,15 @@ def test_a_bank_makes_dead_ground_behind_it_unless_a_post_stands_on_it():
     assert (cols + left >= 58).sum() > 50
 
 
-def placed_on(heights, cover, *, col, people=20):
-    """Two shelters side by side in row 40, the way in from the south."""
+def placed_on(heights, cover, *, col, row=40, people=20):
+    """Two shelters side by side in a row of cells, the way in from the south."""
     ground = make_ground(heights, cover)
     plan = make_plan(ground, people=people)
     march = make_march(plan, ground)
     placed = tuple(
         PlacedShelter(
             shelter=shelter, east_m=ground.grid.west_m + 10.0 * col + 5.0 + 15.0 * k,
-            north_m=ground.grid.north_m - 405.0, door_bearing_deg=0.0, slope_deg=0.0,
+            north_m=ground.grid.north_m - 10.0 * row - 5.0, door_bearing_deg=0.0, slope_deg=0.0,
         )
         for k, shelter in enumerate(plan.unit.shelters)
     )  # fmt: skip
@@ -200,3 +203,90 @@ def test_the_trail_goes_on_past_the_turning_unless_the_route_ends_there():
     assert not len(dummy_trail(march, len(march.route_m) - 1, scale=1.0))
     walled = replace(march, station_moving_min=np.where(np.arange(len(march.route_m)) > 12, np.nan, 1.0))
     assert not len(dummy_trail(walled, 10, scale=1.0))
+
+
+def test_shade_lies_where_walking_towards_the_sun_meets_higher_ground():
+    heights = np.full((90, 90), 300.0)
+    heights[:, 46:48] = 312.0
+    around, ground, _ = placed_on(heights, OPEN, col=40)
+    at = datetime(2027, 2, 1, 9, 30, tzinfo=UTC)
+    shade = shade_at(around, ground, at, watch=Watch())
+    lon, lat = ground.grid.to_lonlat(*around.centre_m)
+    azimuth_deg, altitude_deg = sun_positions(float(lon), float(lat), [at])
+    assert 0.5 < altitude_deg[0] < 20.0
+    is_shaded = np.zeros(ground.grid.shape, bool)
+    top, left = around.corner
+    is_shaded[top : top + around.grid.rows, left : left + around.grid.cols] = shade.is_shaded
+    sunlit = slow_sunlit(ground, float(azimuth_deg[0]), float(upper_rim_deg(altitude_deg)[0]), rows=(30, 50))
+    agree = (is_shaded[30:50, 20:70] != sunlit[:, 20:70]).mean()
+    assert agree > 0.95
+    assert 0.05 < is_shaded[30:50, 20:70].mean() < 0.95
+
+
+def slow_sunlit(ground, azimuth_deg, sun_deg, *, rows):
+    """The obvious twin: walk towards the sun cell by cell, by the nearest cell's height."""
+    grid, z = ground.grid, ground.elevation_m
+    turn = np.radians(azimuth_deg - grid.convergence_deg(*grid.centre_m))
+    lit = np.ones((rows[1] - rows[0], grid.cols), bool)
+    for row in range(*rows):
+        for col in range(grid.cols):
+            for step in np.arange(1.0, 60.0, 0.5):
+                r, c = round(row - step * np.cos(turn)), round(col + step * np.sin(turn))
+                if not (0 <= r < grid.rows and 0 <= c < grid.cols):
+                    break
+                if z[r, c] - z[row, col] > step * grid.ground_cell_m * np.tan(np.radians(sun_deg)):
+                    lit[row - rows[0], col] = False
+                    break
+    return lit
+
+
+def test_where_no_cover_grows_the_way_in_keeps_to_the_shade_and_says_so():
+    around, _, march = placed_on(np.full((90, 90), 300.0), OPEN, col=40, row=15)
+    start, end = (find_way_in(around, march).line_m[k] for k in (0, -2))
+    is_shaded = np.zeros(around.grid.shape, bool)
+    beside = around.grid.cell_at(*start)[1] + 2
+    is_shaded[:, beside : beside + 2] = True
+    at = datetime(2027, 2, 1, 14, 5, tzinfo=UTC)
+    for shade, share, words in (
+        (None, 0.0, "finds no cover: under crowns for 0 % of its length."),
+        (Shade(at=at, is_shaded=None), 0.0, "the sun is down on arrival"),
+        (Shade(at=at, is_shaded=is_shaded), 0.4, "follows shade: under crowns for 0 % of its length, in the shade"),
+        (Shade(at=at, is_shaded=~is_shaded & False), 0.0, "finds neither cover nor shade"),
+    ):
+        way = find_way_in(around, march, shade)
+        assert words in way.sentence
+        in_shade = [is_shaded[around.grid.cell_at(*point)] for point in way.line_m[:-2].tolist()]
+        assert np.mean(in_shade) >= share if share else np.mean(in_shade) == 0.0
+        assert way.line_m[0] == pytest.approx(start)
+        assert way.line_m[-2] == pytest.approx(end)
+
+
+def test_cover_weighs_more_than_shade_for_the_way_in():
+    cover = np.full((90, 90), OPEN)
+    around, _, march = placed_on(np.full((90, 90), 300.0), cover, col=40, row=15)
+    col = around.grid.cell_at(*find_way_in(around, march).line_m[0])[1]
+    canopy, is_shaded = np.zeros(around.grid.shape, np.float32), np.zeros(around.grid.shape, bool)
+    canopy[:, col + 3 : col + 5] = 0.8
+    is_shaded[:, col - 4 : col - 2] = True
+    shade = Shade(at=datetime(2027, 2, 1, 14, 5, tzinfo=UTC), is_shaded=is_shaded)
+    way = find_way_in(replace(around, canopy_frac=canopy), march, shade)
+    cells = [around.grid.cell_at(*point) for point in way.line_m[:-2].tolist()]
+    assert np.mean([canopy[cell] > 0.0 for cell in cells]) > 0.4
+    assert "follows cover" in way.sentence
+
+
+def test_nobody_walks_in_over_a_tent_nor_stands_on_one():
+    around, ground, march = placed_on(np.full((90, 90), 300.0), OPEN, col=40, row=15)
+    straight = find_way_in(around, march).line_m[:-2]
+    # A tent in the middle of the straight way in, and the fuel next to where it ends.
+    on_way = straight[len(straight) // 2]
+    tent = replace(around.shelters[0], east_m=float(on_way[0]), north_m=float(on_way[1]))
+    more = replace(around, shelters=(*around.shelters, tent), shelters_m=np.vstack([around.shelters_m, [on_way]]))
+    fuel = Facility(kind="fuel", name="Fuel", east_m=float(straight[-3][0]), north_m=float(straight[-3][1]), reason="")
+    security = secure(more, (fuel,), ground, march, watch=Watch())
+    for east_m, north_m in (*more.shelters_m.tolist(), (fuel.east_m, fuel.north_m)):
+        away_m = np.hypot(*(security.way_in_m[:-2] - (east_m, north_m)).T)
+        assert away_m.min() >= 8.0
+        for post in security.posts:
+            assert np.hypot(post.east_m - east_m, post.north_m - north_m) >= 8.0 * 0.999
+    assert len(security.posts) >= 2

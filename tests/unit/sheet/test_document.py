@@ -10,8 +10,10 @@ from typing import Any
 
 import numpy as np
 import pytest
+import shapely
 from pyproj import Geod, Transformer
 
+from sitepick.camp.sub_areas import sub_areas_of
 from sitepick.caution import Caution
 from sitepick.grid import mgrs_reference
 from sitepick.sheet.document import tonight_document, tonight_text, write_tonight_json
@@ -19,6 +21,7 @@ from sitepick.sheet.order import order_text
 from sitepick.sheet.summary import answer_lines
 from sitepick.tonight import Tonight
 from tests.helpers.made_tonight import made_tonight, with_named_end, with_split
+from tests.helpers.moved import watched
 
 
 @pytest.fixture(scope="module")
@@ -187,3 +190,37 @@ def test_named_points_of_the_route_stand_under_the_march() -> None:
     point = tonight_document(answer)["march"]["points"]
     told = {"number": 2, "name": "Upper hut", "lon": round(lon, 6), "lat": round(lat, 6)}
     assert point == [{**told, "mgrs": mgrs_reference(lon, lat)}]
+
+
+def test_the_camps_ground_is_told_as_it_was_laid_out(answer: Tonight) -> None:
+    made = watched(answer)
+    assert made.camp is not None
+    assert made.camp.security is not None
+    ring = made.camp.security.perimeter_m
+    security = replace(made.camp.security, sentences=("The way in follows cover.",))
+    areas = sub_areas_of(made.camp.shelters, ring)
+    made = replace(made, camp=replace(made.camp, security=security, sub_areas=areas))
+    camp = json.loads(tonight_text(tonight_document(made)))["camp"]
+    parts = [(area["section"], shapely.Polygon(area["rings_m"][0], area["rings_m"][1:])) for area in camp["sub_areas"]]
+    assert len(parts) == len(areas) > 1
+    inside = [one for one in camp["shelters"] if ring.contains(shapely.Point(one["easting_m"], one["northing_m"]))]
+    assert inside
+    for shelter in inside:
+        place = shapely.Point(shelter["easting_m"], shelter["northing_m"])
+        assert [section for section, part in parts if part.covers(place)] == [shelter["section"]]
+    perimeter = shapely.Polygon(camp["perimeter"]["rings_m"][0])
+    assert shapely.hausdorff_distance(perimeter, ring) < 0.01
+    assert camp["perimeter"]["area_m2"] == pytest.approx(400.0 * 260.0, rel=0.002)
+    assert sum(area["area_m2"] for area in camp["sub_areas"]) == pytest.approx(camp["perimeter"]["area_m2"], rel=1e-4)
+    assert camp["way_in"]["line_m"] == [pytest.approx(point, abs=0.01) for point in security.way_in_m.tolist()]
+    assert camp["way_in"]["length_m"] == pytest.approx(300.0, rel=0.001)
+    assert camp["dummy_trail"]["length_m"] == pytest.approx(150.0, rel=0.001)
+    assert camp["watched_out_to_m"] == answer.plan.camp.security.watch_out_to_m
+    sectors = [(post["left_bearing_deg"], post["right_bearing_deg"]) for post in camp["posts"]]
+    assert sectors == [(225.0, 315.0), (315.0, 45.0), (45.0, 135.0)]
+    assert camp["security_words"] == ["The way in follows cover."]
+
+
+def test_a_camp_without_its_watch_has_none_of_its_lines(document: dict[str, Any]) -> None:
+    keys = ("sub_areas", "perimeter", "way_in", "dummy_trail", "watched_out_to_m", "security_words")
+    assert [document["camp"][key] for key in keys] == [[], None, None, None, None, []]

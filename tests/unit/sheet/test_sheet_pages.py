@@ -9,6 +9,7 @@ from dataclasses import replace
 import pytest
 from pyproj import Geod
 
+from sitepick.camp.model import Facility
 from sitepick.caution import Caution
 from sitepick.grid import Grid
 from sitepick.sheet.camp_plan import CAMP_SCALES, camp_map, lettered_places
@@ -270,3 +271,32 @@ def test_a_sheet_at_the_edges_of_the_grids(crs: str, west_m: float, north_m: flo
     for page in sheet.pages:
         assert_tidy(page)
     assert grid_words(crs) in words(sheet)
+
+
+def test_far_water_stands_at_the_rim_where_shelters_would_crowd_and_tells_its_way() -> None:
+    answer = made_tonight()
+    assert answer.camp is not None
+    one = answer.camp.shelters[0]
+    water = Facility(
+        kind="drinking_water", name="Drinking water", east_m=one.east_m, north_m=one.north_m + 3000.0, reason=""
+    )
+    camp = replace(answer.camp, facilities=(water,))
+    box_mm = (15.6, 30.0, 180.0, 150.0)
+    frame, drawn = camp_map(answer, camp, box_mm, PALETTE)
+    bare, _ = camp_map(answer, replace(camp, facilities=()), box_mm, PALETTE)
+    assert frame.scale_denominator == bare.scale_denominator
+    told = next(stroke for stroke in drawn.strokes if isinstance(stroke, Text) and "drinking water" in stroke.text)
+    nearest = min(
+        (math.dist((water.east_m, water.north_m), (shelter.east_m, shelter.north_m)), number)
+        for number, shelter in enumerate(camp.shelters, start=1)
+    )
+    away_m = float(told.text.removeprefix("drinking water: ").split(" m at ")[0])
+    assert away_m == pytest.approx(nearest[0] / 0.9996, abs=7.0)  # to the next ten, by the zone's scale
+    assert told.text.endswith(f"from shelter {nearest[1]}")
+    left, top, right, bottom = told.box_mm
+    assert frame.x_mm < left < right < frame.x_mm + frame.width_mm
+    assert frame.y_mm < top < bottom < frame.y_mm + 15.0
+    near = replace(water, north_m=one.north_m + 150.0)
+    _, shown = camp_map(answer, replace(camp, facilities=(near,)), box_mm, PALETTE)
+    names = [stroke.text for stroke in shown.strokes if isinstance(stroke, Text)]
+    assert "drinking water" in names

@@ -7,12 +7,22 @@ from datetime import timedelta
 
 import pytest
 
+from sitepick.camp.model import Post
 from sitepick.caution import Caution, joined_by_place
 from sitepick.sheet.cautions import cautions_of_site, standing_cautions, tonight_cautions
 from sitepick.sheet.order import OPEN, order_text
 from sitepick.sheet.summary import alternate_words, answer_lines, caution_count
 from sitepick.sheet.timetable import halt_times, timetable
-from sitepick.sheet.words import bearing_words, clock, count_words, kilometres, light_words, measure_words, spaced_mgrs
+from sitepick.sheet.words import (
+    bearing_words,
+    clock,
+    count_words,
+    kilometres,
+    light_words,
+    measure_words,
+    sector_words,
+    spaced_mgrs,
+)
 from sitepick.tonight import Tonight
 from tests.helpers.made_tonight import made_tonight, with_named_end
 
@@ -181,3 +191,11 @@ def test_the_order_tells_where_the_routes_named_points_are() -> None:
     march = order_text(answer).split("## March")[1].split("##")[0]
     assert "| point of the route | grid reference |" in march
     assert "| Hut \\| upper | 34W" in march
+
+
+def test_a_lone_post_watches_all_round_and_others_between_two_bearings() -> None:
+    post = Post(
+        name="Post 1", east_m=0.0, north_m=0.0, left_bearing_deg=359.7, right_bearing_deg=42.0, seen_frac=0.5
+    )  # fmt: skip
+    assert sector_words(post) == ("000°", "042°")
+    assert sector_words(replace(post, right_bearing_deg=359.7)) == ("all round",)

@@ -125,6 +125,40 @@ def stands_fit(allowed, spacing, radius, reach, places, is_held=None):
     )
 
 
+def lack(place, others, spacing):
+    """Squares of what the distances from a place to others lack, in spacings."""
+    return sum(max(0.0, 1.0 - math.dist(place, other) / spacing) ** 2 for other in others)
+
+
+def press_apart(allowed, spacing, radius, cells, fixed, draws, places):
+    """Where the draws lead places that stand too close, each trial held against all others, and whether it is won."""
+    held, stays = [tuple(place) for place in places.tolist()], [tuple(place) for place in fixed.tolist()]
+
+    def lack_of(k, place):
+        return lack(place, held[:k] + held[k + 1 :] + stays, spacing)
+
+    for t, (who, kind, angle, share, luck) in enumerate(draws.tolist()):
+        if t % 64 == 0 and not any(lack_of(k, held[k]) for k in range(len(held))):
+            break
+        k, left = int(who * len(held)), 1.0 - t / len(draws)
+        now = lack_of(k, held[k])
+        if now == 0.0 and luck > 0.3:
+            continue
+        if kind < 0.9:
+            turn = math.pi / 2.0 * math.floor(4.0 * angle) if kind < 0.45 else 2.0 * math.pi * angle
+            far = 0.6 * spacing * 10.0 ** (-4.0 * share)
+            trial = held[k][0] + far * math.sin(turn), held[k][1] + far * math.cos(turn)
+        else:
+            row, col = cells[int(angle * len(cells))]
+            trial = row + 0.5, col + share
+        worse = lack_of(k, trial) - now
+        if worse > 0.0 and luck >= math.exp(-worse / (1e-9 + 0.02 * left * left)):
+            continue
+        if footprint_fits(allowed, *trial, radius):
+            held[k] = trial
+    return np.array(held), not any(lack_of(k, held[k]) for k in range(len(held)))
+
+
 def count_near(part_of, places, cells, reach, enough):
     """Places of the same part within reach of each cell's middle, counted to ``enough``."""
     return [
