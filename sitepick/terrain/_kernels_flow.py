@@ -213,11 +213,11 @@ def _root(group, node):
 
 
 @_compiled
-def spill_levels(edges, order, count):
-    """Level at which each label's water gets out, over the edges in rising ``order``; label 0 is out."""
-    spill = np.zeros(count, np.int32)
-    group = np.arange(count)
-    ring = np.arange(count)  # each group's members, chained in a ring
+def spill_levels(edges, order, group, ring, spill):
+    """Level at which each label's water gets out, over the edges in rising ``order``; label 0 is out.
+
+    ``group`` and ``ring``: what each label is joined to so far, and each group's members, chained in a ring.
+    """
     for k in order:
         one, other = _root(group, edges[k, 0]), _root(group, edges[k, 1])
         if one == other:
@@ -234,7 +234,6 @@ def spill_levels(edges, order, count):
                     break
         ring[one], ring[other] = ring[other], ring[one]
         group[other] = one
-    return spill
 
 
 @_compiled
