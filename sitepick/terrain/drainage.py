@@ -11,7 +11,7 @@ import numpy.typing as npt
 from sitepick.grid import FloatArray, MaskArray
 from sitepick.terrain import _kernels_flow
 from sitepick.terrain.parts import label_parts
-from sitepick.work import Watch, each_block, run_row_blocks
+from sitepick.work import Watch, each_block, rows_at_once, run_row_blocks
 
 CellArray = npt.NDArray[np.int32]
 LabelArray = npt.NDArray[np.int16]
@@ -19,6 +19,7 @@ LabelArray = npt.NDArray[np.int16]
 LEVEL_STEP_M = 0.01  # heights are told apart to this when hollows are filled
 TILE_CELLS = 256  # what a tile's flood touches stays close to the core
 _LEVEL_COUNT_MAX = 4_000_000
+_BAND_BLOCKS = 4  # blocks of rows whose streams are followed side by side, then joined at their borders
 _STEP_COUNT = 150_000  # cells of flats drained, or passes taken, between two looks at the watch
 
 
@@ -90,11 +91,14 @@ def flow_over(elevation_m: FloatArray, *, watch: Watch, tile_cells: int = TILE_C
 
 def _height_range_m(elevation_m: FloatArray, watch: Watch) -> tuple[float, float]:
     """Lowest and highest ground; the lowest above the highest where nothing is known."""
-    lowest_m, highest_m = np.inf, -np.inf
-    for first, last in each_block(elevation_m.shape, watch=watch, step="hollows of the ground"):
-        lowest_m = min(lowest_m, float(np.fmin.reduce(elevation_m[first:last], axis=None, initial=np.inf)))
-        highest_m = max(highest_m, float(np.fmax.reduce(elevation_m[first:last], axis=None, initial=-np.inf)))
-    return lowest_m, highest_m
+    lowest_m, highest_m = [np.inf], [-np.inf]
+
+    def look(first: int, last: int) -> None:
+        lowest_m.append(float(np.fmin.reduce(elevation_m[first:last], axis=None, initial=np.inf)))
+        highest_m.append(float(np.fmax.reduce(elevation_m[first:last], axis=None, initial=-np.inf)))
+
+    run_row_blocks(look, elevation_m.shape, watch=watch, step="hollows of the ground")
+    return min(lowest_m), max(highest_m)
 
 
 def _runs_out(elevation_m: FloatArray, watch: Watch) -> MaskArray:
@@ -227,14 +231,26 @@ def catchment_count(flow: Flow, *, watch: Watch) -> CellArray:
     for first, last in each_block(shape, watch=watch, step=step):
         count[first:last] = 1
         _kernels_flow.count_rows(receiver, gives, first, last)
-    for first, last in each_block(shape, watch=watch, step=step):
+
+    def accumulate(first: int, last: int) -> None:
         _kernels_flow.accumulate_rows(receiver, gives, count.reshape(-1), first, last)
+
+    band_rows = _BAND_BLOCKS * rows_at_once(shape)
+    run_row_blocks(accumulate, shape, watch=watch, step=step, block_rows=band_rows)
+    for row in _border_rows(shape[0], band_rows):
+        watch.tick(step)
+        _kernels_flow.pass_on_row(receiver, gives, count.reshape(-1), row)
 
     def leave_gaps(first: int, last: int) -> None:
         count[first:last][np.isnan(flow.filled_m[first:last])] = 0
 
     run_row_blocks(leave_gaps, shape, watch=watch, step=step)
     return count
+
+
+def _border_rows(row_count: int, band_rows: int) -> list[int]:
+    """The last row of each band and the first of the next."""
+    return [row for border in range(band_rows, row_count, band_rows) for row in (border - 1, border)]
 
 
 def height_above_drain_m(
@@ -264,7 +280,9 @@ def height_above_drain_m(
     """
     shape, step = elevation_m.shape, "height above the water"
     height_m, path_m = np.empty(elevation_m.shape, np.float32), np.empty(elevation_m.shape, np.float32)
+    drains = flow.receiver, drain_m.reshape(-1), np.float32(cell_m), height_m.reshape(-1), path_m.reshape(-1)
     way = np.empty(elevation_m.size, np.int32)  # untouched but for the longest way, so it takes up little
+    band_rows = _BAND_BLOCKS * rows_at_once(shape)
 
     def begin(first: int, last: int) -> None:
         path_m[first:last] = -1.0
@@ -276,10 +294,15 @@ def height_above_drain_m(
         path_m[first:last][np.isnan(elevation_m[first:last])] = np.nan
 
     run_row_blocks(begin, shape, watch=watch, step=step)
-    for first, last in each_block(shape, watch=watch, step=step):
-        _kernels_flow.drain_rows(
-            flow.receiver, drain_m.reshape(-1), np.float32(cell_m), height_m.reshape(-1), path_m.reshape(-1), way,
-            first, last,
-        )  # fmt: skip
+    # Once the rows at the borders of the bands are told, no way leads out of a band to what isn't.
+    for row in _border_rows(shape[0], band_rows):
+        watch.tick(step)
+        _kernels_flow.drain_rows(*drains, way, row, row + 1)
+
+    def follow(first: int, last: int) -> None:
+        own_way = np.empty((last - first) * shape[1], np.int32)
+        _kernels_flow.drain_rows(*drains, own_way, first, last)
+
+    run_row_blocks(follow, shape, watch=watch, step=step, block_rows=band_rows)
     run_row_blocks(end, shape, watch=watch, step=step)
     return height_m, path_m
