@@ -231,6 +231,8 @@ def assess(plan: str, picks: tuple[str, ...], out: str) -> int:
 def ground(what: tuple[str, ...], layers: str | None, legend: str | None) -> int:
     """Tell what these files are and whether they will serve."""
     from sitepick.ground import examine_files, read_ground
+    from sitepick.plan.exercise_edits import acting_plan
+    from sitepick.terrain.lookers import observer_cautions
 
     paths = [local_path(text, Path.cwd()) for text in what]
     plan = _plan_among(paths)
@@ -258,7 +260,7 @@ def ground(what: tuple[str, ...], layers: str | None, legend: str | None) -> int
         click.echo(f"{fact.path} ({fact.role}): {fact.text}")
     grid = land.grid
     click.echo(f"Ground: {grid.cols} x {grid.rows} cells of {grid.cell_m:g} m in {grid.crs}.")
-    for caution in land.cautions:
+    for caution in (*land.cautions, *observer_cautions(acting_plan(plan), land)):
         click.echo(f"Caution: {caution.text}")
     for path in written:
         click.echo(str(path))

@@ -14,8 +14,9 @@ import numpy as np
 from sitepick.camp import Camp, lay_out_camp
 from sitepick.camp.site_ground import drawn_round
 from sitepick.caution import Caution
+from sitepick.grid import FloatArray
 from sitepick.ground import Ground, ground_window, read_ground
-from sitepick.march import March, Needs, Stop, plan_march, read_needs
+from sitepick.march import March, Needs, Stop, minutes_to_and_back, plan_march, read_needs
 from sitepick.march.sled_load import march_with_loads
 from sitepick.plan.doubt import plan_cautions
 from sitepick.plan.exercise import acting_marks
@@ -29,6 +30,7 @@ from sitepick.plan.work_order import WorkSettings
 from sitepick.sites import Sites, find_sites, rank_again
 from sitepick.sites.model import Site
 from sitepick.terrain import Terrain, read_terrain
+from sitepick.terrain.lookers import observer_cautions
 from sitepick.work import Watch
 
 
@@ -63,6 +65,7 @@ class Tonight:
             plan_cautions(self.plan)
             + self.ground.cautions
             + self.terrain.cautions
+            + observer_cautions(acting_plan(self.plan), self.ground)
             + self.march.cautions
             + (() if self.needs is None else self.needs.cautions)
             + self.sites.cautions
@@ -172,6 +175,39 @@ def tonight_on(
         sites = drawn_round(sites, camp, ground.grid)
     watch.tick("done", 1, 1)
     return Tonight(plan=asked, ground=ground, terrain=terrain, march=march, sites=sites, camp=camp, needs=needs)
+
+
+def way_to_water_min(
+    plan: Plan, ground: Ground, terrain: Terrain, *, march: March | None = None, watch: Watch | None = None
+) -> FloatArray:  # fmt: skip
+    """Walking minutes from every cell to the nearest water that may be drawn and back, without sled or vehicle.
+
+    Parameters
+    ----------
+    plan : Plan
+        How far the unit fetches water, and its march.
+    ground : Ground
+    terrain : Terrain
+    march : March, optional
+        Of the same plan, if there is one already.
+    watch : Watch, optional
+
+    Returns
+    -------
+    ndarray of the grid's shape, float32
+        NaN past the longest way that counts for the score, and where no way leads.
+
+    Raises
+    ------
+    MarchError
+        The route starts where nobody can march, or the day leaves no time for it.
+    work.JobStopped
+        The watch was stopped.
+    """
+    march = march or plan_march(acting_plan(plan), ground, terrain, watch=watch)
+    water = plan.preferences.water
+    limit_min = max(water.curve[-1][0], water.limit_max or 0.0)
+    return minutes_to_and_back(march, ground, terrain, terrain.to_fetch, limit_min=limit_min, watch=watch)
 
 
 def tonight_at_once(plan: Plan, previous: Tonight) -> Tonight | None:

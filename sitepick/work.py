@@ -13,6 +13,7 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 
 BLOCK_ROWS = 128
+BLOCK_CELLS = 256_000  # of wide rows fewer go together, so that a block ends within some hundredths of a second
 
 
 class JobStopped(BaseException):
@@ -69,11 +70,11 @@ def thread_count() -> int:
 
 def run_row_blocks(
     kernel: Callable[[int, int], None],
-    row_count: int,
+    size: int | tuple[int, int],
     *,
     watch: Watch,
     step: str,
-    block_rows: int = BLOCK_ROWS,
+    block_rows: int | None = None,
 ) -> None:
     """Run a kernel over blocks of rows on a small pool of threads.
 
@@ -83,18 +84,21 @@ def run_row_blocks(
     ----------
     kernel : callable
         ``kernel(first_row, past_last_row)``; must release the GIL.
-    row_count : int
-        Rows in all.
+    size : int or tuple of int
+        Rows in all, or rows and columns.
     watch : Watch
         Ticked once a block; stopping waits for the blocks in hand only.
     step : str
         What is being done, as a person reads it.
+    block_rows : int, optional
+        Rows at once; as many as `rows_at_once` tells if left out.
 
     Raises
     ------
     JobStopped
         The watch was stopped.
     """
+    row_count, block_rows = _rows_of(size), block_rows or rows_at_once(size)
     starts = range(0, row_count, block_rows)
     done_count = 0
     watch.tick(step, 0, len(starts))
@@ -122,20 +126,20 @@ def run_row_blocks(
 
 
 def each_block(
-    row_count: int, *, watch: Watch, step: str, block_rows: int | None = None
+    size: int | tuple[int, int], *, watch: Watch, step: str, block_rows: int | None = None
 ) -> Iterator[tuple[int, int]]:  # fmt: skip
     """Blocks of rows one after the other, where a block hangs on those before it.
 
     Parameters
     ----------
-    row_count : int
-        Rows in all.
+    size : int or tuple of int
+        Rows in all, or rows and columns.
     watch : Watch
         Ticked before each block.
     step : str
         What is being done, as a person reads it.
     block_rows : int, optional
-        Rows at once; `BLOCK_ROWS` if not told.
+        Rows at once; as many as `rows_at_once` tells if left out.
 
     Yields
     ------
@@ -146,11 +150,20 @@ def each_block(
     JobStopped
         The watch was stopped.
     """
-    block_rows = block_rows or BLOCK_ROWS
+    row_count, block_rows = _rows_of(size), block_rows or rows_at_once(size)
     starts = range(0, row_count, block_rows)
     for done_count, first in enumerate(starts):
         watch.tick(step, done_count, len(starts))
         yield first, min(first + block_rows, row_count)
+
+
+def rows_at_once(size: int | tuple[int, int]) -> int:
+    """Rows of a block: `BLOCK_ROWS`, but no more than `BLOCK_CELLS` hold where the length of a row is told too."""
+    return BLOCK_ROWS if isinstance(size, int) else max(1, min(BLOCK_ROWS, BLOCK_CELLS // max(1, size[1])))
+
+
+def _rows_of(size: int | tuple[int, int]) -> int:
+    return size if isinstance(size, int) else size[0]
 
 
 @contextmanager

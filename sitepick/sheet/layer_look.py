@@ -12,6 +12,7 @@ from sitepick.grid import FloatArray
 from sitepick.ground.model import Ground
 from sitepick.sheet.palette import Palette, mixed, rgb
 from sitepick.sheet.relief import PictureArray, class_tint
+from sitepick.terrain.chill import BAND_NAMES
 from sitepick.terrain.model import WATER_KIND_NAMES
 
 LayerArray = npt.NDArray[np.float32] | npt.NDArray[np.uint8] | npt.NDArray[np.int16]
@@ -23,7 +24,8 @@ _SHARE, _YES_NO = "1", ("no", "yes")
 _ENDS = {"slope_deg": (0.0, 40.0), "slope_30m_deg": (0.0, 20.0), "aspect_deg": (0.0, 360.0), "wind_share": (0.0, 1.5),
          "wind_share_worst": (0.0, 1.5), "avalanche_angle_deg": (15.0, 45.0)}  # fmt: skip
 _NO_VALUE = {"cold_pool_frac": "open water, or not known", "aspect_deg": "level, or not known",
-             "avalanche_angle_deg": "no avalanche ground", "avalanche_area_m2": "no avalanche ground"}  # fmt: skip
+             "avalanche_angle_deg": "no avalanche ground", "avalanche_area_m2": "no avalanche ground",
+             "water_and_back_min": "no water within reach, or not known"}  # fmt: skip
 _TURNING = ("aspect_deg",)
 _SMALL_SHARES = ("seen_share",)  # a ramp to 1 would show next to nothing of them
 _TINT_STRENGTH = 2.4  # the map's tints are quiet so that a plan stands out; a picture of the cover alone may speak up
@@ -159,6 +161,9 @@ def _kinds(name: str, ground: Ground, palette: Palette) -> dict[int, tuple[str, 
             mixed(palette.water, palette.text, 0.5),
         )  # fmt: skip
         return {kind: (colours[kind], words) for kind, words in enumerate(WATER_KIND_NAMES)}
+    if name == "frostbite_band":
+        parts = [number / (len(BAND_NAMES) - 1) for number in range(len(BAND_NAMES))]
+        return {band: (_hex(ramp_colour(part, palette)), BAND_NAMES[band]) for band, part in enumerate(parts)}
     return {kind: (colour, _YES_NO[kind]) for kind, colour in enumerate((palette.paper, palette.grade_good))}
 
 

@@ -20,7 +20,11 @@ _TITLE_MM, _WORDS_MM, _SMALL_MM = 5.0, 3.6, 3.0
 _RAMP_WIDTH_MM, _RAMP_HEIGHT_MM, _RAMP_PX = 6.0, 60.0, 256
 _SWATCH_MM, _ROW_MM = 4.0, 5.6
 _UNIT_WORDS = {"degree": "°", "1": "share"}
-_TITLES = {"cover_code": "Land cover", "water_kind": "Water to fetch"}  # where the meaning tells codes
+_TITLES = {
+    "cover_code": "Land cover",
+    "water_kind": "Water to fetch",
+    "frostbite_band": "Danger of frostbite at a shelter",
+}  # where the meaning tells codes
 _YES = ("1 on ", "1 where ")
 
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import warnings
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 import numpy as np
 from rasterio.errors import NotGeoreferencedWarning
 from rasterio.io import MemoryFile
 
-from sitepick.errors import SheetError
+from sitepick.errors import MarchError, SheetError
 from sitepick.grid import Grid
 from sitepick.ground.model import NOT_KNOWN, Ground
 from sitepick.output import whole_files
@@ -23,12 +24,13 @@ from sitepick.sheet.palette import read_palette
 from sitepick.sheet.relief import PictureArray, ground_picture
 from sitepick.sites.score_layers import measure_layers, score_layer
 from sitepick.sites.score_map import score_map
+from sitepick.terrain.chill import BAND_NAMES, chill_layers
 from sitepick.terrain.model import WATER_KIND_NAMES, Terrain
 from sitepick.terrain.shape import read_shape
 from sitepick.terrain.sight import read_sight
 from sitepick.terrain.slope_error import chance_within
 from sitepick.terrain.sunshine import read_sun_hours
-from sitepick.tonight import Tonight
+from sitepick.tonight import Tonight, way_to_water_min
 from sitepick.work import Watch
 
 DrawPng = Callable[[Sheet, int, Path, float], None]
@@ -48,6 +50,10 @@ MEANINGS = {
     "aspect_deg": ("degree", "true bearing of the steepest fall"),
     "wind_share": ("1", "share of the open wind that reaches a shelter, mean of the rays around the wind"),
     "wind_share_worst": ("1", "share of the open wind that reaches a shelter, worst ray"),
+    "wind_kmh": ("km/h", "wind that reaches a shelter"),
+    "wind_chill_c": ("°C", "wind chill at a shelter: as cold as this would feel without wind"),
+    "frostbite_band": ("", ", ".join(f"{number} {name}" for number, name in enumerate(BAND_NAMES))),
+    "water_and_back_min": ("min", "walking minutes to the nearest water and back, as far as the plan's score goes"),
     "evergreen_frac": ("1", "share of the ground under evergreen crowns"),
     "canopy_frac": ("1", "share of the ground under any crowns"),
     "height_above_drainage_m": ("m", "height above the nearest stream or lake, along the flow"),
@@ -107,6 +113,8 @@ def write_layers(
     ----------
     plan : Plan
         Its day of arrival, its limit of slope, its route and observers, what it says of forest of unknown leaf type.
+        The wind in km/h, wind chill and frostbite are written if it tells wind and temperature, the way to water
+        and back if somebody can march on its route.
     ground : Ground
     terrain : Terrain
         Of the same grid.
@@ -146,6 +154,10 @@ def write_layers(
     layers.update({name: getattr(shape, name) for name in shape.__slots__})
     layers["sun_hours"] = read_sun_hours(plan, ground, watch=watch)
     layers["seen_share"] = read_sight(plan, ground, watch=watch)
+    layers.update(_cold_layers(plan, terrain))
+    with suppress(MarchError):
+        march = None if answer is None else answer.march
+        layers["water_and_back_min"] = way_to_water_min(plan, ground, terrain, march=march, watch=watch)
     for name, measure in measure_layers(plan, ground, terrain, watch=watch).items():
         if name in _MEASURE_NAMES:
             layers[_MEASURE_NAMES[name]] = measure
@@ -165,6 +177,18 @@ def write_layers(
         (staging / "ground.png").write_bytes(_png(ground_picture(ground, terrain, palette)))
         names = sorted(path.name for path in staging.iterdir())
     return tuple(folder / name for name in names)
+
+
+def _cold_layers(plan: Plan, terrain: Terrain) -> dict[str, LayerArray]:
+    """What the wind means at a shelter, as far as the plan's weather tells."""
+    wind_kmh, temperature_c = plan.weather.mean_wind_kmh, plan.weather.temperature_c
+    if wind_kmh is None:
+        return {}
+    at_shelter_kmh = terrain.wind_share * np.float32(wind_kmh)
+    if temperature_c is None:
+        return {"wind_kmh": at_shelter_kmh}
+    chill_c, band = chill_layers(temperature_c, at_shelter_kmh)
+    return {"wind_kmh": at_shelter_kmh, "wind_chill_c": chill_c, "frostbite_band": band}
 
 
 def answer_layers(answer: Tonight) -> dict[str, LayerArray]:

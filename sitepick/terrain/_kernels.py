@@ -1,6 +1,7 @@
 """Compiled loops of the terrain stage, over plain arrays and numbers: slope, position, wind, forest.
 
-``_kernels_flow`` holds those of water and avalanches, ``_kernels_sight`` those of sun and sight.
+``_kernels_flow`` holds those of water and avalanches, ``_kernels_sun`` those of horizon and sun, ``_kernels_sight``
+those of sight.
 
 Each has a slow, obvious twin in ``tests/unit/terrain/slow.py``. Loops named ``..._rows`` and
 ``..._lines`` write only what lies between ``first`` and ``last`` and may run side by side.

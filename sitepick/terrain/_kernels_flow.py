@@ -20,6 +20,7 @@ _DIAGONAL = math.sqrt(0.5)
 _GAP, _NOT_REACHED, _QUEUED, _OUTSIDE = -3, -2, -1, 0  # labels of cells within a tile
 _FLAT = -3  # receiver of a cell that has nothing lower beside it, until the way out is found
 _NO_EDGE = np.int32(2**31 - 1)
+_PASSED_ON, _HELD = 255, 254  # in place of how many cells have still to drain into one
 
 
 @_inlined
@@ -165,21 +166,23 @@ def flood_tile(level, label, top, bottom, left, right, label_max):
             told[cell] = label_count
             label_count += 1
         own, here = told[cell], np.int32(bucket + lowest)
-        for beside in range(9):
-            other = cell + (beside // 3 - 1) * width + beside % 3 - 1
-            theirs = told[other]
-            if theirs >= 0:
-                if theirs != own:
-                    low, high = min(own, theirs), max(own, theirs)
-                    passes[low, high] = min(passes[low, high], max(raised[other], here))
-            elif theirs == _QUEUED:
-                told[other] = own
-            elif theirs == _NOT_REACHED:
-                told[other] = own
-                raised[other] = max(raised[other], here)
-                place = raised[other] - lowest
-                following[other] = head[place]
-                head[place] = other
+        for down in range(-1, 2):
+            for beside in range(cell + down * width - 1, cell + down * width + 2):
+                other = np.uint64(beside)  # without sign: quicker to find
+                theirs = told[other]
+                if theirs >= 0:
+                    if theirs != own:
+                        low, high = min(own, theirs), max(own, theirs)
+                        passes[low, high] = min(passes[low, high], max(raised[other], here))
+                elif theirs == _QUEUED:
+                    told[other] = own
+                elif theirs == _NOT_REACHED:
+                    told[other] = own
+                    there = max(raised[other], here)
+                    raised[other] = there
+                    place = np.uint64(there - lowest)
+                    following[other] = head[place]
+                    head[place] = np.int32(beside)
     for row in range(top, bottom):
         start = (row - top + 1) * width + 1
         level[row, left:right] = raised[start : start + right - left]
@@ -213,11 +216,11 @@ def _root(group, node):
 
 
 @_compiled
-def spill_levels(edges, order, count):
-    """Level at which each label's water gets out, over the edges in rising ``order``; label 0 is out."""
-    spill = np.zeros(count, np.int32)
-    group = np.arange(count)
-    ring = np.arange(count)  # each group's members, chained in a ring
+def spill_levels(edges, order, group, ring, spill):
+    """Level at which each label's water gets out, over the edges in rising ``order``; label 0 is out.
+
+    ``group`` and ``ring``: what each label is joined to so far, and each group's members, chained in a ring.
+    """
     for k in order:
         one, other = _root(group, edges[k, 0]), _root(group, edges[k, 1])
         if one == other:
@@ -234,7 +237,6 @@ def spill_levels(edges, order, count):
                     break
         ring[one], ring[other] = ring[other], ring[one]
         group[other] = one
-    return spill
 
 
 @_compiled
@@ -368,12 +370,34 @@ def count_rows(receiver, gives, first, last):
 
 @_compiled
 def accumulate_rows(receiver, gives, count, first, last):
-    """Pass each cell's count on to the cell that it drains to, once all that drains to itself has come."""
+    """Pass each cell's count on to the cell that it drains to, once all that drains to itself has come.
+
+    Nothing is passed out of the rows, which may run side by side with others: see `pass_on_row`.
+    """
     flat, cols = receiver.reshape(-1), receiver.shape[1]
     for start in range(first * cols, last * cols):
         cell = start
         while gives[cell] == 0:
-            gives[cell] = 255
+            gives[cell] = _PASSED_ON
+            goal = flat[cell]
+            if goal < 0:
+                break
+            if goal < first * cols or goal >= last * cols:
+                gives[cell] = _HELD
+                break
+            count[goal] += count[cell]
+            gives[goal] -= 1
+            cell = goal
+
+
+@_compiled
+def pass_on_row(receiver, gives, count, row):
+    """Pass on what `accumulate_rows` held back in a row, and what that sets free, as far as it goes."""
+    flat, cols = receiver.reshape(-1), receiver.shape[1]
+    for start in range(row * cols, (row + 1) * cols):
+        cell = start
+        while gives[cell] == 0 or gives[cell] == _HELD:
+            gives[cell] = _PASSED_ON
             goal = flat[cell]
             if goal < 0:
                 break

@@ -1,7 +1,6 @@
-"""Compiled loops of the terrain stage, over plain arrays and numbers: horizon, sun and sight.
+"""Compiled loops of the terrain stage, over plain arrays and numbers: sight.
 
-Each has a slow, obvious twin in ``tests/unit/terrain/slow.py``. Loops named ``..._rows`` and
-``..._lines`` write only what lies between ``first`` and ``last`` and may run side by side.
+Each has a slow, obvious twin in ``tests/unit/terrain/slow.py``.
 """
 
 # Plain loops for the compiler, which finds the types by itself.
@@ -13,134 +12,34 @@ import math
 
 import numpy as np
 
-from sitepick.terrain._kernels import _HALF, _NAN, _ONE, _ZERO, _atan_deg, _compiled, _inlined
+from sitepick.terrain._kernels import _HALF, _LOWEST, _NAN, _ONE, _ZERO, _compiled, _inlined
 
+TILE = 16  # cells to a side of the squares whose highest ground is known
+RINGS, RAYS = 16, 32  # that are passed over together where nothing can be seen
 SLOPE_BINS, BINS_TOGETHER = 1024, 32
-RINGS_BLIND = 32  # between two looks at how far up a ray's trees leave nothing to be seen
+_GROUPS = SLOPE_BINS // BINS_TOGETHER
 TREE_UNITS = 1 << 18  # of a whole loss: sums of whole numbers are quick and hang on no order
 NOTHING_LEFT = 10 * TREE_UNITS  # of a share in ten thousand, after so many trees
-_SECOND, _THIRD, _FOURTH, _HULL_SIZE = (np.uint64(number) for number in range(1, 5))  # without sign: quicker to find
-_A_TRIFLE = np.float32(1e-5)
+_SECOND = np.uint64(1)  # without sign: quicker to find
+_A_TRIFLE, _A_HAIR = np.float32(1e-5), 1e-6
 _QUARTER, _NEXT_TO_NONE, _FAR_DOWN = np.float32(0.25), np.float32(1e-6), np.float32(-1e30)
 
 
-@_inlined
-def _heights_between(low, high, part, fallen_m, height):
-    """Heights ``part`` of the way from one cell to the next; beside a gap, that of the one known."""
-    for n in range(len(height)):
-        near, far = np.float64(low[n]), np.float64(high[n])
-        between = near + (far - near) * part
-        between = near if np.isnan(far) else between
-        height[n] = (far if np.isnan(near) else between) - fallen_m
-
-
-@_inlined
-def _look_ahead(height, k, hull, top, more_m, ahead):
-    """Height over each line's k-th step, and steps to it, of what stands steepest ahead on that line.
-
-    ``hull``: for each line a stack of places that hold the upper hull of what lies ahead: step, height, steps and
-    height to the next place. Above the last of them stands the sky. ``top``: where each stack's last place begins.
-    """
-    step = np.float64(k)
-    for n in range(len(height)):
-        own, place = height[n], top[n]
-        away, more = step - hull[place], hull[place + _SECOND] - own
-        if np.isnan(own):
-            more_m[n] = _NAN
-            continue
-        while more * hull[place + _THIRD] < hull[place + _FOURTH] * away:
-            place -= _HULL_SIZE
-            away, more = step - hull[place], hull[place + _SECOND] - own
-        more_m[n], ahead[n] = np.float32(more), np.float32(away)
-        place += _HULL_SIZE
-        top[n] = place
-        hull[place], hull[place + _SECOND] = step, own
-        hull[place + _THIRD], hull[place + _FOURTH] = away, more
-
-
-@_inlined
-def _angles(more_m, ahead, step_m, bent, seen_deg):
-    """Past the last known ground the world goes on, so that no horizon lies below level."""
-    by_step, less = np.float32(1.0 / step_m), np.float32(bent)
-    for n in range(len(more_m)):
-        rise = more_m[n] / ahead[n] * by_step - less
-        seen_deg[n] = _atan_deg(rise if rise > _ZERO else _ZERO)
-
-
-@_inlined
-def _tell_cells(low_deg, high_deg, part, ground, stride, horizon_deg):
-    """Horizon of each cell from those of the lines beside it; cells without a height get none."""
-    for n in range(len(low_deg)):
-        seen_deg = low_deg[n] + part * (high_deg[n] - low_deg[n])
-        horizon_deg[np.uint64(n) * stride] = seen_deg + _ZERO * ground[n]
-
-
 @_compiled
-def horizon_lines(z, line, lean, steps, step_m, drop_per_m2, horizon_deg, first, last):
-    """Height of the horizon in one direction, along lines that look there, over flat arrays.
-
-    ``line``: position of the cell at the far end, stride along (towards the looker), stride across, cells across,
-    number of the first line. Line n passes ``n + lean * k`` cells across at its k-th of ``steps``; a cell lies
-    between two lines and takes from both by nearness. The lines take each step together, since all of them lie
-    alike between the cells of it: what is done to heights and angles is done to many at a time. Taking a parabola
-    off the heights bends them like the earth; what that adds to every slope is taken off again.
-    """
-    cells, number, count = line[3], line[4] + first, last - first + 1
-    stride, room = np.uint64(line[2]), _HULL_SIZE * np.uint64(steps + 1)
-    hull, top = np.empty(count * (4 * steps + 4)), np.arange(count).astype(np.uint64) * room
-    for bottom in top:
-        hull[bottom], hull[bottom + _SECOND] = -1.0, -np.inf
-        hull[bottom + _THIRD], hull[bottom + _FOURTH] = 1.0, -np.inf
-    ground, height = np.empty(count + 1, np.float32), np.empty(count)
-    more_m, ahead, seen_deg = np.empty(count, np.float32), np.empty(count, np.float32), np.empty(count, np.float32)
-    for k in range(steps):
-        base = number + math.floor(lean * k)  # cell beside the block's first line, on the low side
-        part = lean * k - math.floor(lean * k)
-        aside = 1 if part > 0.0 else 0
-        low, past = max(0, -base - aside), min(count, cells - base)  # lines that have a cell here
-        if low >= past:
-            continue
-        start = line[0] + k * line[1] + base * line[2]
-        ground[low] = ground[past] = _NAN
-        known = ground[max(low, -base) : min(past + aside, cells - base)]
-        there = z[start + max(low, -base) * line[2] :]
-        for n in range(len(known)):
-            known[n] = there[np.uint64(n) * stride]
-        away_m, here = k * step_m, height[low:past]
-        fallen_m = drop_per_m2 * away_m * away_m
-        _heights_between(ground[low:past], ground[low + aside : past + aside], part, fallen_m, here)
-        _look_ahead(here, k, hull, top[low:past], more_m[low:past], ahead[low:past])
-        _angles(more_m[low:past], ahead[low:past], step_m, 2.0 * drop_per_m2 * away_m, seen_deg[low:past])
-        past = min(past, count - 1, cells - base - aside)
-        if low < past:
-            near_deg, far_deg = seen_deg[low:past], seen_deg[low + aside : past + aside]
-            told = horizon_deg[start + (low + aside) * line[2] :]
-            own = ground[low + aside : past + aside]
-            _tell_cells(near_deg, far_deg, np.float32(aside * (1.0 - part)), own, stride, told)
-
-
-@_compiled
-def sun_rows(near_deg, far_deg, part, sun_deg, step_h, clear_deg, hours, first, last):
-    """Add the hours of direct sun over some moments whose azimuth lies between two horizons.
-
-    ``part[moment]``: of the way from the near to the far azimuth. ``sun_deg[moment]``: height of the sun's rim at
-    cell (0, 0), more by row, more by column. ``clear_deg`` holds how far it stood over the horizon the moment before.
-    """
-    cols = hours.shape[1]
-    for row in range(first, last):
-        near, far, clear, told = near_deg[row], far_deg[row], clear_deg[row], hours[row]
-        for moment in range(len(part)):
-            height = np.float32(sun_deg[moment, 0] + row * sun_deg[moment, 1])
-            by_col, right = np.float32(sun_deg[moment, 2]), np.float32(part[moment])
-            step = np.float32(step_h)
+def top_rows(z, tree_m, ground_top_m, tree_top_m, first, last):
+    """Highest ground and trees of each square of cells, in some rows of squares; -inf and 0 where none is known."""
+    rows, cols = z.shape
+    ground, trees = np.empty(cols, np.float32), np.empty(cols, np.float32)
+    for square in range(first, last):
+        ground[:], trees[:] = _LOWEST, _ZERO
+        for row in range(square * TILE, min((square + 1) * TILE, rows)):
+            height, tree = z[row], tree_m[row]
             for col in range(cols):
-                now = height + by_col * np.float32(col) - (near[col] + right * (far[col] - near[col]))
-                before = clear[col]
-                upper, lower = max(now, before), min(now, before)
-                share = upper / (upper - lower)  # of the step, where the sun crosses the horizon in it
-                share = _ONE if lower >= _ZERO else share
-                told[col] += step * (_ZERO if upper <= _ZERO else share)
-                clear[col] = now
+                ground[col] = height[col] if height[col] > ground[col] else ground[col]
+                trees[col] = tree[col] if tree[col] > trees[col] else trees[col]
+        for aside in range(ground_top_m.shape[1]):
+            ground_top_m[square, aside] = ground[aside * TILE : (aside + 1) * TILE].max()
+            tree_top_m[square, aside] = trees[aside * TILE : (aside + 1) * TILE].max()
 
 
 @_inlined
@@ -239,49 +138,51 @@ def _tree_tops(cell, part, tree_m, loss, k, step_m, slope, top, lost):
 
 
 @_inlined
-def _raise_rays(slope, highest, blind):
+def _raise_rays(slope, highest):
     for n in range(len(slope)):
         highest[n] = slope[n] if slope[n] > highest[n] else highest[n]
-        blind[n] = highest[n] if highest[n] > blind[n] else blind[n]
 
 
 @_inlined
-def _add_trees(top, lost, blind, trees, has_trees):
-    """Trees that stand over all that hides already; what stands lower is looked over or not seen anyway."""
+def _add_trees(top, lost, highest, blind, trees, has_trees):
+    """Trees that stand over all that hides already; what stands lower is looked over or not seen anyway.
+
+    The sums of some bins each stand first; bins of a sum of zero aren't written yet.
+    """
     for n in range(len(top)):
-        if top[n] > blind[n]:
+        if top[n] > highest[n] and top[n] > blind[n]:
             if not has_trees[n]:
                 has_trees[n] = True
-                trees[n, :] = 0
+                trees[n, :_GROUPS] = 0
             number, more = _slope_bin(top[n]), int(lost[n] * np.float32(TREE_UNITS) + _HALF)
-            trees[n, number] += more
-            trees[n, SLOPE_BINS + number // BINS_TOGETHER] += more
-
-
-@_inlined
-def _sum(numbers):
-    total = 0
-    for n in range(len(numbers)):
-        total += numbers[n]
-    return total
+            group = number // BINS_TOGETHER
+            if trees[n, group] == 0:
+                for bin_there in range(BINS_TOGETHER):
+                    trees[n, _GROUPS + group * BINS_TOGETHER + bin_there] = 0
+            trees[n, _GROUPS + number] += more
+            trees[n, group] += more
 
 
 @_inlined
 def _lost_above(trees, slope):
-    """Trees of a ray that stand higher than a sight line of such a slope; the sums of some bins each lie last."""
-    number = _slope_bin(slope)
-    group = number // BINS_TOGETHER
-    return np.float32(
-        _sum(trees[number + 1 : BINS_TOGETHER * (group + 1)]) + _sum(trees[SLOPE_BINS + group + 1 :])
-    ) / np.float32(TREE_UNITS)
+    """Trees of a ray that stand higher than a sight line of such a slope."""
+    number = np.int32(_slope_bin(slope))
+    group, total = number // np.int32(BINS_TOGETHER), np.int32(0)
+    for n in range(_GROUPS):  # all of them, so that many are added at a time
+        total += trees[n] if np.int32(n) > group else np.int32(0)
+    if trees[group] > 0:
+        within, bins = number % np.int32(BINS_TOGETHER), trees[_GROUPS + group * BINS_TOGETHER :]
+        for n in range(BINS_TOGETHER):
+            total += bins[n] if np.int32(n) > within else np.int32(0)
+    return np.float32(total) / np.float32(TREE_UNITS)
 
 
 @_inlined
 def _blind_below(trees):
     """Slope below which a ray's trees leave nothing to be seen."""
     lost = 0
-    for group in range(SLOPE_BINS // BINS_TOGETHER - 1, 0, -1):
-        lost += trees[SLOPE_BINS + group]
+    for group in range(_GROUPS - 1, 0, -1):
+        lost += trees[group]
         if lost > NOTHING_LEFT:
             place = np.float32(2.0 * BINS_TOGETHER * group / SLOPE_BINS - 1.0)
             return _QUARTER * place / (_ONE - abs(place))
@@ -289,49 +190,140 @@ def _blind_below(trees):
 
 
 @_inlined
-def _steepest_beyond(top_m, own_m, rule, k):
-    """Slope from the eye that no target farther than the k-th ring lies over, by the highest ground there."""
-    rise_m, near_m, far_m = top_m + rule[2] - own_m, k * rule[0], max(rule[4], k * rule[0])
-    slope = rise_m / (near_m if rise_m > 0.0 else far_m) - rule[3] * (near_m if rule[3] > 0.0 else far_m)
-    return np.float32(slope) + _A_TRIFLE
+def _span(low, high, size):
+    """Squares between two cells, both included, of those that the ground has."""
+    return max(low, 0) // TILE, max(min(high, size - 1) // TILE + 1, 0)
+
+
+@_inlined
+def _tops_between(tops, eye, shape, way, near, far, west, east):
+    """Highest ground and trees on the cells of some rings and some way aside, or a little beyond."""
+    (down, right), (rows, cols) = way, shape
+    high_m, tree_m = _LOWEST, _ZERO
+    along, across = (
+        (near, far) if down + right > 0 else (-far, -near),
+        (west, east) if right > 0 or down < 0 else (-east, -west),
+    )
+    # Forward runs along the rows' numbers on the way north and south, aside along the columns'; else the other way.
+    row_span, col_span = (along, across) if right == 0 else (across, along)
+    top, bottom = _span(eye[0] + row_span[0], eye[0] + row_span[1], rows)
+    left, past = _span(eye[1] + col_span[0], eye[1] + col_span[1], cols)
+    for row in range(top, bottom):
+        for col in range(left, past):
+            high_m, tree_m = max(high_m, tops[0][row, col]), max(tree_m, tops[1][row, col])
+    return high_m, tree_m
 
 
 @_compiled
-def sight_rays(layers, tops_m, eye, rule, reach, side, total, first, last):
+def _look_over(tops, eye, own_m, rule, reach, way, shape, rings, first, last):
+    """What stands before each group of rays on each group of rings.
+
+    The slope that nothing there rises over, the same for those rings and all beyond, and the highest trees there.
+    """
+    groups, chunks = -(-(last - first) // RAYS), -(-rings // RINGS)
+    steepest, tree_m = np.empty((groups, chunks), np.float32), np.empty((groups, chunks), np.float32)
+    beyond = np.empty((groups, chunks + 1), np.float32)
+    for group in range(groups):
+        low = (first + group * RAYS - reach) / reach
+        high = (min(first + (group + 1) * RAYS, last) - reach) / reach
+        least = 0.0 if low <= 0.0 <= high else min(abs(low), abs(high))
+        near_m = rule[0] * math.sqrt(1.0 + least * least)
+        far_m = rule[0] * math.sqrt(1.0 + max(low * low, high * high))
+        beyond[group, chunks] = _LOWEST
+        for chunk in range(chunks - 1, -1, -1):
+            near, far = 1 + chunk * RINGS, min((chunk + 1) * RINGS, rings)
+            west = math.floor(min(low * near, low * far) - _A_HAIR)
+            east = math.floor(max(high * near, high * far) + _A_HAIR) + 1
+            high_m, trees_m = _tops_between(tops, eye, shape, way, near, far, west, east)
+            rise_m, fall_m = high_m + max(rule[2], trees_m) - own_m, near_m * near if rule[3] > 0.0 else far_m * far
+            slope = rise_m / (near_m * near if rise_m > 0.0 else far_m * far) - rule[3] * fall_m
+            steepest[group, chunk], tree_m[group, chunk] = np.float32(slope) + _A_TRIFLE, trees_m
+            beyond[group, chunk] = max(beyond[group, chunk + 1], steepest[group, chunk])
+    return steepest, beyond, tree_m
+
+
+@_compiled
+def sight_rays(layers, tops, eye, rule, reach, side, total, first, last):
     """Add what is seen from one place on one of four sides, between some of the rays to that side's rim.
 
     ``layers``: height of the ground, of the trees, share of sight lost by metre of trees, all of the grid's shape.
-    ``tops_m``: highest ground past every `RINGS_BLIND` rings. ``eye``: row and column. ``rule``: ground width of a
-    cell, height of the eye and of the target, drop by distance squared, farthest sight, whether there are trees, what
+    ``tops``: highest ground and trees of each square of them. ``eye``: row and column. ``rule``: ground width of a
+    cell, height of the eye and of the target, drop by distance squared, farthest sight, what
     a look counts. ``reach``: cells to the rim, with ``2 reach`` rays a side. ``total``, flat: each cell is given its
-    share of what a look counts. The rays step from ring to ring of cells together, until nothing more can be seen.
+    share of what a look counts. The rays step from ring to ring of cells together; where nothing rises over what
+    hides on some rays already, neither target nor tree, some rings are passed over.
     A cell is judged by the height of sight between the two rays beside it, and by the trees along the nearer.
     Unknown ground hides nothing. ``trees`` holds for each ray how many trees stand as high as each slope.
     """
+    rows, cols = shape = layers[0].shape
+    way = ((-1, 0), (0, 1), (1, 0), (0, -1))[side]
+    own_m = layers[0][eye[0], eye[1]] + rule[1]
+    rings = min(reach, min(_room(eye[0], rows, way[0]), _room(eye[1], cols, way[1])), int(rule[4] / rule[0] + 1e-9))
+    if rings < 1 or first >= last:
+        return
+    steepest, beyond, tree_m = _look_over(tops, eye, own_m, rule, reach, way, shape, rings, first, last)
+    count = last - first + 1
+    highest, blind = np.full(count + 1, _FAR_DOWN), np.full(count + 1, _FAR_DOWN)
+    has_trees, trees = np.zeros(count, np.bool_), np.empty((count, _GROUPS + SLOPE_BINS), np.int32)
+    hiding = highest, blind, has_trees, trees
+    lean = (np.arange(first, last + 1) - reach) / reach
+    step_m = (rule[0] * np.sqrt(1.0 + lean * lean)).astype(np.float32)
+    height, other, loss = _floats(count + 3), _floats(count + 3), _floats(count + 3)
+    part, near, far, slope, over = (
+        _floats(count + 3), _floats(count + 3), _floats(count + 3), _floats(count + 3), _floats(count + 3),
+    )  # fmt: skip
+    scratch = lean, step_m, height, other, loss, part, near, far, slope, over, np.empty(count + 3, np.int32)
+    for chunk in range(steepest.shape[1]):
+        low, past = -1, 0  # rays that look at something
+        is_open, is_wooded = False, False
+        for group in range(len(steepest) + 1):
+            is_idle = True
+            if group < len(steepest):
+                one, end = group * RAYS, min((group + 1) * RAYS, count - 1) + 1
+                is_blind = blind[one:end].min() > steepest[group, chunk]
+                is_idle = highest[one:end].min() > steepest[group, chunk] or blind[one:end].min() > beyond[group, chunk]
+            if not is_idle:
+                low, past = one if low < 0 else low, end
+                is_open, is_wooded = is_open or not is_blind, is_wooded or tree_m[group, chunk] > _ZERO
+            elif low >= 0:
+                rings_there = 1 + chunk * RINGS, min((chunk + 1) * RINGS, rings)
+                _step(
+                    layers,
+                    eye,
+                    rule,
+                    reach,
+                    way,
+                    total,
+                    first,
+                    rings_there,
+                    (low, past),
+                    (is_open, is_wooded),
+                    hiding,
+                    scratch,
+                )
+                if is_open and is_wooded:
+                    for ray in range(low, past):
+                        if has_trees[ray]:
+                            blind[ray] = max(blind[ray], _blind_below(trees[ray]))
+                low, is_open, is_wooded = -1, False, False
+
+
+@_compiled
+def _step(layers, eye, rule, reach, way, total, first, rings, rays_there, is_there, hiding, scratch):
+    """Take some rays of a block, numbered from its first, over some rings, both included."""
     rows, cols = layers[0].shape
     z, tree_layer, loss_layer = layers[0].reshape(-1), layers[1].reshape(-1), layers[2].reshape(-1)
     start, target_m, drop_per_m2 = eye[0] * cols + eye[1], np.float32(rule[2]), np.float32(rule[3])
     cell_m, reach_cells, own_m = rule[0], rule[4] / rule[0], np.float32(z[start] + np.float32(rule[1]))
-    down, right = (-1, 0, 1, 0)[side], (0, 1, 0, -1)[side]
+    down, right = way
+    highest, blind, has_trees, trees = hiding
+    lean, step_m, height, tree_m, loss, part, near, far, slope, over, beside = scratch
     # A cell aside is a column eastward on the way north, a row southward on the way east, and so on round.
     ahead, aside = down * cols + right, right * cols - down
     most = min(_room(eye[0], rows, right), _room(eye[1], cols, -down))
     least = -min(_room(eye[0], rows, -right), _room(eye[1], cols, down))
-    room = min(_room(eye[0], rows, down), _room(eye[1], cols, right))
-    count = last - first + 1
-    lean = (np.arange(first, last + 1) - reach) / reach
-    step_m = (cell_m * np.sqrt(1.0 + lean * lean)).astype(np.float32)
-    highest, blind = np.full(count + 1, _FAR_DOWN), np.full(count + 1, _FAR_DOWN)
-    height, tree_m, loss = _floats(count + 3), _floats(count + 3), _floats(count + 3)
-    part, near, far, slope, over = (
-        _floats(count + 3), _floats(count + 3), _floats(count + 3), _floats(count + 3), _floats(count + 3),
-    )  # fmt: skip
-    beside = np.empty(count + 3, np.int32)
-    has_trees = np.zeros(count, np.bool_)
-    trees = np.empty((count, SLOPE_BINS + SLOPE_BINS // BINS_TOGETHER), np.int32)
-    is_wooded, met_trees, whole = False, False, int(rule[6])
-    least_ray, most_ray = first, last  # outside of them nothing more is seen
-    for k in range(1, min(reach, room, int(reach_cells + 1e-9)) + 1):
+    least_ray, most_ray, whole = first + rays_there[0], first + rays_there[1] - 1, int(rule[5])
+    for k in range(rings[0], rings[1] + 1):
         wide = int(math.sqrt(reach_cells * reach_cells - k * k + 1e-6))  # cells aside that sight reaches
         west, east = max(least, -wide), min(most, wide)
         # Rays that pass over known cells, or between one of them and what lies beyond.
@@ -345,7 +337,8 @@ def sight_rays(layers, tops_m, eye, rule, reach, side, total, first, last):
         piece, at = slice(from_cell - base, to_cell - base), start + k * ahead + from_cell * aside
         height[0] = height[width - 1] = _NAN
         _take(z, at, aside, own_m, height[piece])
-        if rule[5] > 0.0:
+        is_wooded = False
+        if is_there[0] and is_there[1]:
             loss[0] = loss[width - 1] = _ZERO
             _take(loss_layer, at, aside, _ZERO, loss[piece])
             is_wooded = _count_of_wooded(loss[:width]) > 0
@@ -353,43 +346,38 @@ def sight_rays(layers, tops_m, eye, rule, reach, side, total, first, last):
                 _take(tree_layer, at, aside, _ZERO, tree_m[piece])
         begin = max(west, -((reach - least_ray) * k // reach))
         end = min(east + 1, -((reach - most_ray) * k // reach))
-        if begin < end:
+        if begin < end and is_there[0]:
             n, first_ray = end - begin, first - reach - 1e-9
             _place_cells(begin, reach / k, first_ray, beside[:n], part[:n])
             _pick(highest, beside[:n], near, far)
             _slopes_of_cells(height[begin - base :], k, begin, np.float32(cell_m), target_m, drop_per_m2, slope[:n])
             _clear_of_rays(slope, near, far, part, over[:n])
-        for n in range(end - begin):
-            if over[n] >= _ZERO:
-                lost = _ZERO
-                if is_wooded or met_trees:
+            for n in range(end - begin):
+                if over[n] >= _ZERO:
+                    lost = _ZERO
                     ray, cell = beside[n] + (1 if part[n] >= _HALF else 0), begin + n - base
-                    if blind[ray] > highest[ray] and slope[n] < blind[ray]:
+                    if slope[n] < blind[ray]:
                         continue  # in trees without end
                     if has_trees[ray]:
                         lost = _lost_above(trees[ray], slope[n])
                     if is_wooded and tree_m[cell] > target_m:
                         lost += _HALF * loss[cell] * step_m[ray]
-                share = whole if lost == _ZERO else int(whole * math.exp(-lost) + 0.5)
-                total[start + k * ahead + (begin + n) * aside] += share
+                    share = whole if lost == _ZERO else int(whole * math.exp(-lost) + 0.5)
+                    total[start + k * ahead + (begin + n) * aside] += share
         n, rays = past - low, slice(low - first, past - first)
         _place_rays(lean[rays], k, base - 1e-9, beside[:n], part)
         _pick(height, beside[:n], near, far)
         _slopes_of_rays(near, far, part, k, step_m[rays], drop_per_m2, slope[:n])
         if is_wooded:
-            met_trees = True
             _tree_tops(beside[:n], part, tree_m, loss, k, step_m[rays], slope, near, far)
-            _add_trees(near[:n], far, blind[rays], trees[rays], has_trees[rays])
-        _raise_rays(slope[:n], highest[rays], blind[rays])
-        if k % RINGS_BLIND == 0:
-            if met_trees:
-                for ray in range(low - first, past - first):
-                    if has_trees[ray]:
-                        blind[ray] = max(blind[ray], _blind_below(trees[ray]))
-            steepest = _steepest_beyond(tops_m[k // RINGS_BLIND], z[start] + rule[1], rule, k)
-            while least_ray < most_ray and min(blind[least_ray - first], blind[least_ray + 1 - first]) > steepest:
-                least_ray += 1
-            while least_ray < most_ray and min(blind[most_ray - first], blind[most_ray - 1 - first]) > steepest:
-                most_ray -= 1
-            if least_ray == most_ray:
-                return
+            _add_trees(near[:n], far, highest[rays], blind[rays], trees[rays], has_trees[rays])
+        _raise_rays(slope[:n], highest[rays])
+
+
+@_compiled
+def share_rows(total, whole, z, share, first, last):
+    """Whole numbers as shares of the most that they can be, none where the height isn't known, in some rows."""
+    for row in range(first, last):
+        count, height, told = total[row], z[row], share[row]
+        for col in range(len(told)):
+            told[col] = np.float32(count[col]) / np.float32(whole) + _ZERO * height[col]

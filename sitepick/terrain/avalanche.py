@@ -123,7 +123,7 @@ def read_avalanche(
         is_steep = (slope_deg[rows] >= limits.release_deg) & (slope_deg[rows] <= limits.steepest_deg)
         is_open_steep[rows] = is_steep & ~holds_snow
 
-    run_row_blocks(find, shape[0], watch=watch, step="avalanche slopes")
+    run_row_blocks(find, shape, watch=watch, step="avalanche slopes")
     is_release, patch, patch_m2 = _patches(
         is_open_steep, slope_deg, cell_area_m2=ground.grid.cell_area_m2, least_m2=settings.least_area_m2, watch=watch
     )
@@ -140,7 +140,7 @@ def read_avalanche(
         np.copyto(angle_deg[rows], slope_deg[rows], where=is_release[rows] & np.isnan(angle_deg[rows]))
         ground_count.append(np.count_nonzero(is_release[rows] | is_runout[rows]))
 
-    run_row_blocks(tell, shape[0], watch=watch, step=_REACH)
+    run_row_blocks(tell, shape, watch=watch, step=_REACH)
     return Avalanche(
         is_release=is_release,
         is_runout=is_runout,
@@ -163,11 +163,11 @@ def _patches(
     patch_m2 : float32
         Area by number.
     """
-    row_count, step = is_steep.shape[0], "avalanche slopes"
+    shape, step = is_steep.shape, "avalanche slopes"
     patch, count = label_parts(is_steep, watch=watch, step=step)
     patch_m2 = (part_sizes(patch, count, watch=watch, step=step) * cell_area_m2).astype(np.float32)
     is_kept = patch_m2 >= least_m2
-    for first, last in each_block(row_count, watch=watch, step=step):
+    for first, last in each_block(shape, watch=watch, step=step):
         is_unknown = np.isnan(with_margin(slope_deg, first, last, 1, nothing=0.0))
         is_kept[patch[first:last][with_neighbours(is_unknown)[1:-1, 1:-1]]] = True
     is_kept[0] = False
@@ -176,7 +176,7 @@ def _patches(
     def keep(first: int, last: int) -> None:
         kept[first:last] = is_kept[patch[first:last]]
 
-    run_row_blocks(keep, row_count, watch=watch, step=step)
+    run_row_blocks(keep, shape, watch=watch, step=step)
     return kept, patch, patch_m2
 
 
@@ -222,7 +222,7 @@ def runout_source(
         energy_m[first:last] = np.where(is_release[first:last], elevation_m[first:last], np.float32(-np.inf))
         has_release[first:last] = is_release[first:last].any(axis=1)
 
-    run_row_blocks(begin, rows, watch=watch, step=_REACH)
+    run_row_blocks(begin, elevation_m.shape, watch=watch, step=_REACH)
     if not has_release.any():
         return source
     fall = math.tan(math.radians(limits.runout_deg))
@@ -232,7 +232,7 @@ def runout_source(
     while quiet_count < 2:  # both ways without a change: nothing is left to spread
         changed_count = sum(
             _kernels_flow.spread_pass(elevation_m, energy_m, source, cell_m, fall, changed_in, number, first, last)
-            for first, last in each_block(rows, watch=watch, step=_REACH)
+            for first, last in each_block(elevation_m.shape, watch=watch, step=_REACH)
         )
         quiet_count = quiet_count + 1 if changed_count == 0 else 0
         number += 1
@@ -246,7 +246,7 @@ def _add_paths(
     source: CellArray, energy_m: FloatArray, watch: Watch,
 ) -> None:  # fmt: skip
     """Follow the ways down from the releases too, in place; what ``energy_m`` held is lost."""
-    row_count, fall = source.shape[0], math.tan(math.radians(path_deg))
+    shape, fall = source.shape, math.tan(math.radians(path_deg))
     along = np.empty(source.shape, np.int32)
 
     def begin(first: int, last: int) -> None:
@@ -256,10 +256,10 @@ def _add_paths(
     def add(first: int, last: int) -> None:
         np.copyto(source[first:last], along[first:last], where=source[first:last] < 0)
 
-    run_row_blocks(begin, row_count, watch=watch, step=_REACH)
-    for first, last in each_block(row_count, watch=watch, step=_REACH):
+    run_row_blocks(begin, shape, watch=watch, step=_REACH)
+    for first, last in each_block(shape, watch=watch, step=_REACH):
         _kernels_flow.run_down_paths(elevation_m, is_release, receiver, cell_m, fall, energy_m, along, first, last)
-    run_row_blocks(add, row_count, watch=watch, step=_REACH)
+    run_row_blocks(add, shape, watch=watch, step=_REACH)
 
 
 def _release_above(
@@ -273,7 +273,7 @@ def _release_above(
     def block(first: int, last: int) -> None:
         _kernels_flow.release_above_rows(elevation_m, source, *patches, cell_m, fall, angle_deg, area_m2, first, last)
 
-    run_row_blocks(block, elevation_m.shape[0], watch=watch, step=_REACH)
+    run_row_blocks(block, elevation_m.shape, watch=watch, step=_REACH)
     return angle_deg, area_m2
 
 

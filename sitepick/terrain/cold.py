@@ -10,10 +10,12 @@ from sitepick.grid import DoubleArray, FloatArray, Grid
 from sitepick.terrain import _kernels
 from sitepick.terrain.margin import extreme_around, with_margin
 from sitepick.terrain.water import Water
-from sitepick.work import Watch, run_row_blocks
+from sitepick.work import Watch, rows_at_once, run_row_blocks
 
 NEAR_M, FAR_M = 300.0, 1500.0  # half a side of the squares that a place is held against: the hollow, the valley
 GATHER_M = 150.0  # how far cold air spreads to either side of the line that it drains along
+
+_LEAST_BLOCK_ROWS = 48  # rows enough to share the margins of the wider square
 
 # Ours, on common practice: the best ground lies 10-40 m above the floor, on a bench; flat floors that much
 # ground drains to are the coldest, and so are closed hollows. Each pair is a measure and how far it speaks for cold.
@@ -65,7 +67,8 @@ def cold_pool_frac(
             pooled[rows],
         )
 
-    run_row_blocks(block, elevation_m.shape[0], watch=watch, step="where cold air gathers")
+    block_rows = max(rows_at_once(grid.shape), _LEAST_BLOCK_ROWS)
+    run_row_blocks(block, grid.shape, watch=watch, step="where cold air gathers", block_rows=block_rows)
     return pooled
 
 
@@ -106,7 +109,7 @@ def position_m(elevation_m: FloatArray, reach_m: float, *, cell_m: float, watch:
     def block(first: int, last: int) -> None:
         _kernels.position_rows(elevation_m, reach, position[first:last], first, last)
 
-    run_row_blocks(block, elevation_m.shape[0], watch=watch, step="heights against their surroundings")
+    run_row_blocks(block, elevation_m.shape, watch=watch, step="heights against their surroundings")
     return position
 
 
@@ -149,7 +152,7 @@ def roughness_m(elevation_m: FloatArray, *, watch: Watch) -> FloatArray:
         np.sqrt(squares, out=rough[first:last, 1:-1])
 
     if min(rows, cols) >= 3:
-        run_row_blocks(block, rows, watch=watch, step="roughness of the ground")
+        run_row_blocks(block, rough.shape, watch=watch, step="roughness of the ground")
     return rough
 
 

@@ -11,7 +11,7 @@ import numpy.typing as npt
 from sitepick.grid import FloatArray, MaskArray
 from sitepick.terrain import _kernels_flow
 from sitepick.terrain.parts import label_parts
-from sitepick.work import Watch, each_block, run_row_blocks
+from sitepick.work import Watch, each_block, rows_at_once, run_row_blocks
 
 CellArray = npt.NDArray[np.int32]
 LabelArray = npt.NDArray[np.int16]
@@ -19,7 +19,8 @@ LabelArray = npt.NDArray[np.int16]
 LEVEL_STEP_M = 0.01  # heights are told apart to this when hollows are filled
 TILE_CELLS = 256  # what a tile's flood touches stays close to the core
 _LEVEL_COUNT_MAX = 4_000_000
-_STEP_COUNT = 250_000  # cells of flats drained between two looks at the watch
+_BAND_BLOCKS = 4  # blocks of rows whose streams are followed side by side, then joined at their borders
+_STEP_COUNT = 150_000  # cells of flats drained, or passes taken, between two looks at the watch
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -75,7 +76,7 @@ def flow_over(elevation_m: FloatArray, *, watch: Watch, tile_cells: int = TILE_C
     def to_levels(first: int, last: int) -> None:
         _kernels_flow.level_rows(elevation_m, is_lost, lowest_m, step_m, level, first, last)
 
-    run_row_blocks(to_levels, rows, watch=watch, step="hollows of the ground")
+    run_row_blocks(to_levels, level.shape, watch=watch, step="hollows of the ground")
     label, offset, spill = _flood(level, tile_cells, watch)
 
     def raise_up(first: int, last: int) -> None:
@@ -83,18 +84,21 @@ def flow_over(elevation_m: FloatArray, *, watch: Watch, tile_cells: int = TILE_C
             level, label, offset, tile_cells, spill, elevation_m, lowest_m, step_m, filled_m, first, last
         )
 
-    run_row_blocks(raise_up, rows, watch=watch, step="hollows of the ground")
+    run_row_blocks(raise_up, level.shape, watch=watch, step="hollows of the ground")
     _direct(level, receiver, watch)
     return Flow(receiver=receiver, filled_m=filled_m)
 
 
 def _height_range_m(elevation_m: FloatArray, watch: Watch) -> tuple[float, float]:
     """Lowest and highest ground; the lowest above the highest where nothing is known."""
-    lowest_m, highest_m = np.inf, -np.inf
-    for first, last in each_block(elevation_m.shape[0], watch=watch, step="hollows of the ground"):
-        lowest_m = min(lowest_m, float(np.fmin.reduce(elevation_m[first:last], axis=None, initial=np.inf)))
-        highest_m = max(highest_m, float(np.fmax.reduce(elevation_m[first:last], axis=None, initial=-np.inf)))
-    return lowest_m, highest_m
+    lowest_m, highest_m = [np.inf], [-np.inf]
+
+    def look(first: int, last: int) -> None:
+        lowest_m.append(float(np.fmin.reduce(elevation_m[first:last], axis=None, initial=np.inf)))
+        highest_m.append(float(np.fmax.reduce(elevation_m[first:last], axis=None, initial=-np.inf)))
+
+    run_row_blocks(look, elevation_m.shape, watch=watch, step="hollows of the ground")
+    return min(lowest_m), max(highest_m)
 
 
 def _runs_out(elevation_m: FloatArray, watch: Watch) -> MaskArray:
@@ -106,7 +110,7 @@ def _runs_out(elevation_m: FloatArray, watch: Watch) -> MaskArray:
     def find(first: int, last: int) -> None:
         np.isnan(elevation_m[first:last], out=is_gap[first:last])
 
-    run_row_blocks(find, is_gap.shape[0], watch=watch, step="hollows of the ground")
+    run_row_blocks(find, is_gap.shape, watch=watch, step="hollows of the ground")
     label, count = label_parts(is_gap, watch=watch, step="hollows of the ground")
     is_open = np.zeros(count + 1, dtype=bool)
     is_open[np.concatenate(_edges(label))] = True
@@ -115,7 +119,7 @@ def _runs_out(elevation_m: FloatArray, watch: Watch) -> MaskArray:
     def keep(first: int, last: int) -> None:
         is_gap[first:last] = is_open[label[first:last]]
 
-    run_row_blocks(keep, is_gap.shape[0], watch=watch, step="hollows of the ground")
+    run_row_blocks(keep, is_gap.shape, watch=watch, step="hollows of the ground")
     return is_gap
 
 
@@ -148,30 +152,45 @@ def _flood(level: CellArray, tile_cells: int, watch: Watch) -> tuple[LabelArray,
             bottom, right = min(top + tile_cells, rows), min(left + tile_cells, cols)
             counts[tile], within[tile] = _kernels_flow.flood_tile(level, label, top, bottom, left, right, label_max)
 
-    run_row_blocks(tiles, down * across, watch=watch, step="hollows of the ground", block_rows=4)
+    run_row_blocks(tiles, down * across, watch=watch, step="hollows of the ground", block_rows=2)
     offset = (np.cumsum(counts - 1) - (counts - 1)).astype(np.int32)
     for tile, edges in enumerate(within):
         edges[:, :2] += np.where(edges[:, :2] > 0, offset[tile], 0)
     offset = offset.reshape(down, across)
-    edges = np.concatenate([*within, *_seams(level, label, offset, tile_cells)])
+    edges = np.concatenate([*within, *_seams(level, label, offset, tile_cells, watch)])
+    return label, offset, _spill_levels(edges, 1 + int(np.sum(counts - 1)), watch)
+
+
+def _spill_levels(edges: CellArray, label_count: int, watch: Watch) -> CellArray:
+    """Level at which each label's water gets out, by the lowest passes between labels; label 0 is out."""
     watch.tick("hollows of the ground")
-    spill = _kernels_flow.spill_levels(edges, np.argsort(edges[:, 2]), 1 + int(np.sum(counts - 1)))
-    return label, offset, spill
+    order = np.argsort(edges[:, 2])
+    spill, group, ring = np.zeros(label_count, np.int32), np.arange(label_count), np.arange(label_count)
+    for first, last in each_block(len(order), watch=watch, step="hollows of the ground", block_rows=_STEP_COUNT):
+        _kernels_flow.spill_levels(edges, order[first:last], group, ring, spill)
+    return spill
 
 
-def _seams(level: CellArray, label: LabelArray, offset: CellArray, tile_cells: int) -> list[CellArray]:
-    """Passes between labels over the seams of the tiles: the two labels and the level."""
+def _seams(
+    level: CellArray, label: LabelArray, offset: CellArray, tile_cells: int, watch: Watch
+) -> list[CellArray]:  # fmt: skip
+    """Passes between labels over the seams of the tiles, of each stretch the lowest: the two labels and the level."""
     found = []
     for levels, labels, offsets in ((level, label, offset), (level.T, label.T, offset.T)):
         line_count, length = levels.shape
         tile_of = np.arange(length) // tile_cells
         for seam in range(tile_cells, line_count, tile_cells):
+            watch.tick("hollows of the ground")
             near, far = (_known_labels(labels[k], offsets[k // tile_cells][tile_of]) for k in (seam - 1, seam))
             for shift in (-1, 0, 1):
                 one = slice(max(0, -shift), length - max(0, shift))
                 other = slice(max(0, shift), length - max(0, -shift))
                 highest = np.maximum(levels[seam - 1, one], levels[seam, other])
-                edges = np.stack([near[one], far[other], highest], axis=1)
+                pair = near[one], far[other]
+                is_new = np.append(True, (np.diff(pair[0]) != 0) | (np.diff(pair[1]) != 0))
+                starts = np.flatnonzero(is_new)
+                lowest = np.minimum.reduceat(highest, starts)
+                edges = np.stack([pair[0][starts], pair[1][starts], lowest], axis=1)
                 found.append(edges[(edges[:, 0] >= 0) & (edges[:, 1] >= 0)])
     return found
 
@@ -189,10 +208,10 @@ def _direct(level: CellArray, receiver: CellArray, watch: Watch) -> None:
     def block(first: int, last: int) -> None:
         flat_counts.append(_kernels_flow.flow_rows(level, receiver, first, last))
 
-    run_row_blocks(block, level.shape[0], watch=watch, step="way of the water")
+    run_row_blocks(block, level.shape, watch=watch, step="way of the water")
     queue = np.empty(sum(flat_counts), np.int32)
     queued = 0
-    for first, last in each_block(level.shape[0], watch=watch, step="way of the water"):
+    for first, last in each_block(level.shape, watch=watch, step="way of the water"):
         queued = _kernels_flow.find_flat_exits(level, receiver, queue, queued, first, last)
     state = np.array([0, queued], np.int64)
     is_left = True
@@ -206,20 +225,32 @@ def catchment_count(flow: Flow, *, watch: Watch) -> CellArray:
 
     The cells of a gap that water passes through count for those below it.
     """
-    receiver, row_count, step = flow.receiver, flow.receiver.shape[0], "streams by the lie of the land"
-    count = np.empty(receiver.shape, np.int32)
+    receiver, shape, step = flow.receiver, flow.receiver.shape, "streams by the lie of the land"
+    count = np.empty(shape, np.int32)
     gives = np.zeros(receiver.size, np.uint8)
-    for first, last in each_block(row_count, watch=watch, step=step):
+    for first, last in each_block(shape, watch=watch, step=step):
         count[first:last] = 1
         _kernels_flow.count_rows(receiver, gives, first, last)
-    for first, last in each_block(row_count, watch=watch, step=step):
+
+    def accumulate(first: int, last: int) -> None:
         _kernels_flow.accumulate_rows(receiver, gives, count.reshape(-1), first, last)
+
+    band_rows = _BAND_BLOCKS * rows_at_once(shape)
+    run_row_blocks(accumulate, shape, watch=watch, step=step, block_rows=band_rows)
+    for row in _border_rows(shape[0], band_rows):
+        watch.tick(step)
+        _kernels_flow.pass_on_row(receiver, gives, count.reshape(-1), row)
 
     def leave_gaps(first: int, last: int) -> None:
         count[first:last][np.isnan(flow.filled_m[first:last])] = 0
 
-    run_row_blocks(leave_gaps, row_count, watch=watch, step=step)
+    run_row_blocks(leave_gaps, shape, watch=watch, step=step)
     return count
+
+
+def _border_rows(row_count: int, band_rows: int) -> list[int]:
+    """The last row of each band and the first of the next."""
+    return [row for border in range(band_rows, row_count, band_rows) for row in (border - 1, border)]
 
 
 def height_above_drain_m(
@@ -247,9 +278,11 @@ def height_above_drain_m(
     -----
     Rennó et al. 2008 (Remote Sensing of Environment 112:3469), Nobre et al. 2011 (J. Hydrology 404:13).
     """
-    row_count, step = elevation_m.shape[0], "height above the water"
+    shape, step = elevation_m.shape, "height above the water"
     height_m, path_m = np.empty(elevation_m.shape, np.float32), np.empty(elevation_m.shape, np.float32)
+    drains = flow.receiver, drain_m.reshape(-1), np.float32(cell_m), height_m.reshape(-1), path_m.reshape(-1)
     way = np.empty(elevation_m.size, np.int32)  # untouched but for the longest way, so it takes up little
+    band_rows = _BAND_BLOCKS * rows_at_once(shape)
 
     def begin(first: int, last: int) -> None:
         path_m[first:last] = -1.0
@@ -260,11 +293,16 @@ def height_above_drain_m(
         np.maximum(above_m, np.float32(0.0), out=above_m)
         path_m[first:last][np.isnan(elevation_m[first:last])] = np.nan
 
-    run_row_blocks(begin, row_count, watch=watch, step=step)
-    for first, last in each_block(row_count, watch=watch, step=step):
-        _kernels_flow.drain_rows(
-            flow.receiver, drain_m.reshape(-1), np.float32(cell_m), height_m.reshape(-1), path_m.reshape(-1), way,
-            first, last,
-        )  # fmt: skip
-    run_row_blocks(end, row_count, watch=watch, step=step)
+    run_row_blocks(begin, shape, watch=watch, step=step)
+    # Once the rows at the borders of the bands are told, no way leads out of a band to what isn't.
+    for row in _border_rows(shape[0], band_rows):
+        watch.tick(step)
+        _kernels_flow.drain_rows(*drains, way, row, row + 1)
+
+    def follow(first: int, last: int) -> None:
+        own_way = np.empty((last - first) * shape[1], np.int32)
+        _kernels_flow.drain_rows(*drains, own_way, first, last)
+
+    run_row_blocks(follow, shape, watch=watch, step=step, block_rows=band_rows)
+    run_row_blocks(end, shape, watch=watch, step=step)
     return height_m, path_m

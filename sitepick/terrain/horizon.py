@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from sitepick.grid import DoubleArray, FloatArray
-from sitepick.terrain import _kernels_sight
+from sitepick.terrain import _kernels_sun
 from sitepick.work import Watch, run_row_blocks
 
 EARTH_RADIUS_M = 6_371_000.0
@@ -49,7 +49,7 @@ def horizon_deg(elevation_m: FloatArray, bearing_deg: float, *, cell_m: float, w
     line_count = int(line[3]) + math.ceil(abs(lean) * (steps - 1))
 
     def block(first: int, last: int) -> None:
-        _kernels_sight.horizon_lines(z, line, lean, steps, step_cells * cell_m, DROP_PER_M2, horizon, first, last)
+        _kernels_sun.horizon_lines(z, line, lean, steps, step_cells * cell_m, DROP_PER_M2, horizon, first, last)
 
     run_row_blocks(block, line_count, watch=watch, step="height of the horizon")
     return horizon.reshape(elevation_m.shape)

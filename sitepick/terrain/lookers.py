@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from sitepick.caution import Caution
 from sitepick.grid import DoubleArray
 from sitepick.ground.model import Ground
 from sitepick.plan.model import Plan
@@ -66,6 +67,39 @@ def who_looks(plan: Plan, ground: Ground, eye_m: float) -> Lookers:
 def lookers_at(ground: Ground, places_m: DoubleArray, eye_m: float) -> Lookers:
     """People at given places, all of one height; those outside the ground or on unknown heights left out."""
     return _together([(_known_cells(ground, places_m), eye_m)])
+
+
+def observer_cautions(plan: Plan, ground: Ground) -> tuple[Caution, ...]:
+    """Marked observers who can't be reckoned with: who stand off the ground, or where its height isn't known.
+
+    Parameters
+    ----------
+    plan : Plan
+    ground : Ground
+    """
+    told = []
+    grid = ground.grid
+    for observer in plan.observers:
+        east_m, north_m = _on_grid(ground, observer.place)[0]
+        if not grid.contains(east_m, north_m):
+            past_m = (
+                max(grid.west_m - east_m, east_m - grid.west_m - grid.cols * grid.cell_m, 0.0),
+                max(north_m - grid.north_m, grid.north_m - grid.rows * grid.cell_m - north_m, 0.0),
+            )
+            away_km = math.hypot(*past_m) * grid.ground_cell_m / grid.cell_m / 1000.0
+            where = f"stands {away_km:.1f} km off the ground that was read"
+        elif np.isnan(ground.elevation_m[grid.cell_at(east_m, north_m)]):
+            where = "stands where the height of the ground is not known"
+        else:
+            continue
+        told.append(
+            Caution(
+                kind="data",
+                text=f"The marked observer {observer.name!r} {where}: what can be seen from there is not counted. "
+                "Move the mark to where they are nearest to the route, or look at the site from there yourself.",
+            )
+        )
+    return tuple(told)
 
 
 def _together(groups: list[tuple[CellsArray, float]]) -> Lookers:

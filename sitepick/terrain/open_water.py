@@ -86,13 +86,13 @@ def read_open_water(is_water: MaskArray, elevation_m: FloatArray, *, cell_m: flo
         stands = (told == LAKE) | (told == SEA)
         kind[rows], surface_m[rows] = told, np.where(stands, level_m[piece[rows]], elevation_m[rows])
 
-    run_row_blocks(tell, is_water.shape[0], watch=watch, step=_STEP)
+    run_row_blocks(tell, is_water.shape, watch=watch, step=_STEP)
     return OpenWater(kind=kind, surface_m=surface_m)
 
 
 def _pieces(is_water: MaskArray, reach: int, watch: Watch) -> tuple[CellArray, int, int]:
     """Water cut where it narrows: pieces by number, broad ones first; how many are broad; one past the last."""
-    row_count = is_water.shape[0]
+    shape = is_water.shape
     is_core, is_cut = np.empty(is_water.shape, bool), np.empty(is_water.shape, bool)
 
     def find_core(first: int, last: int) -> None:
@@ -106,16 +106,16 @@ def _pieces(is_water: MaskArray, reach: int, watch: Watch) -> tuple[CellArray, i
     def find_narrow(first: int, last: int) -> None:
         is_cut[first:last] = is_water[first:last] & ~is_cut[first:last]
 
-    run_row_blocks(find_core, row_count, watch=watch, step=_STEP)
-    run_row_blocks(find_broad, row_count, watch=watch, step=_STEP)
+    run_row_blocks(find_core, shape, watch=watch, step=_STEP)
+    run_row_blocks(find_broad, shape, watch=watch, step=_STEP)
     piece, broad_count = label_parts(is_cut, watch=watch, step=_STEP)
-    run_row_blocks(find_narrow, row_count, watch=watch, step=_STEP)
+    run_row_blocks(find_narrow, shape, watch=watch, step=_STEP)
     narrow, narrow_count = label_parts(is_cut, watch=watch, step=_STEP)
 
     def join(first: int, last: int) -> None:
         np.copyto(piece[first:last], narrow[first:last] + broad_count, where=is_cut[first:last])
 
-    run_row_blocks(join, row_count, watch=watch, step=_STEP)
+    run_row_blocks(join, shape, watch=watch, step=_STEP)
     return piece, broad_count, broad_count + narrow_count + 1
 
 
@@ -136,7 +136,7 @@ def _sea(is_low: MaskArray, piece: CellArray, cell_m: float, watch: Watch) -> tu
     def find(first: int, last: int) -> None:
         is_low_there[first:last] = is_low[piece[first:last]]
 
-    run_row_blocks(find, piece.shape[0], watch=watch, step=_STEP)
+    run_row_blocks(find, piece.shape, watch=watch, step=_STEP)
     part, count = label_parts(is_low_there, watch=watch, step=_STEP)
     edges = np.concatenate([part[0], part[-1], part[:, 0], part[:, -1]])
     is_sea = np.bincount(edges, minlength=count + 1) > 0
@@ -149,20 +149,20 @@ def _heights(
     piece: CellArray, elevation_m: FloatArray, count: int, watch: Watch
 ) -> tuple[DoubleArray, DoubleArray]:  # fmt: skip
     """Mean height of each piece, and how far it falls end to end as if it did so evenly; NaN where not known."""
-    row_count = piece.shape[0]
+    shape = piece.shape
     known_count, total_m, squares_m2 = np.zeros(count), np.zeros(count), np.zeros(count)
 
     def known(first: int, last: int) -> tuple[CellArray, DoubleArray]:
         is_known = (piece[first:last] > 0) & np.isfinite(elevation_m[first:last])
         return piece[first:last][is_known], elevation_m[first:last][is_known].astype(np.float64)
 
-    for first, last in each_block(row_count, watch=watch, step=_STEP):
+    for first, last in each_block(shape, watch=watch, step=_STEP):
         of, z = known(first, last)
         np.add.at(known_count, of, 1.0)
         np.add.at(total_m, of, z)
     known_count[known_count == 0.0] = np.nan
     mean_m = total_m / known_count
-    for first, last in each_block(row_count, watch=watch, step=_STEP):
+    for first, last in each_block(shape, watch=watch, step=_STEP):
         of, z = known(first, last)
         np.add.at(squares_m2, of, (z - mean_m[of]) ** 2)
     return mean_m, np.sqrt(12.0 * squares_m2 / known_count)
@@ -171,7 +171,7 @@ def _heights(
 def _shore_count(piece: CellArray, is_water: MaskArray, count: int, watch: Watch) -> CountArray:
     """Sides of cells between each piece and dry ground."""
     shore = np.zeros(count, np.int64)
-    for first, last in each_block(piece.shape[0], watch=watch, step=_STEP):
+    for first, last in each_block(piece.shape, watch=watch, step=_STEP):
         rows = slice(max(0, first - 1), last)  # with the row before, whose southern sides are looked at here
         for one, other in (
             (np.s_[1:, :], np.s_[:-1, :]),

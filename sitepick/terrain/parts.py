@@ -31,10 +31,10 @@ def label_parts(is_there: MaskArray, *, watch: Watch, step: str) -> tuple[PartAr
         How many parts there are.
     """
     part = np.empty(is_there.shape, np.int32)
-    for first, last in each_block(is_there.shape[0], watch=watch, step=step):
+    for first, last in each_block(is_there.shape, watch=watch, step=step):
         _kernels_flow.join_rows(is_there, part, first, last)
     count = 0
-    for first, last in each_block(is_there.shape[0], watch=watch, step=step):
+    for first, last in each_block(is_there.shape, watch=watch, step=step):
         count = _kernels_flow.number_rows(part, count, first, last)
     return part, count
 
@@ -42,6 +42,6 @@ def label_parts(is_there: MaskArray, *, watch: Watch, step: str) -> tuple[PartAr
 def part_sizes(part: PartArray, count: int, *, watch: Watch, step: str) -> CountArray:
     """Cells of each part by its number, of what lies off all parts at 0. Parameters as for `label_parts`."""
     cell_count = np.zeros(count + 1, np.int64)
-    for first, last in each_block(part.shape[0], watch=watch, step=step):
+    for first, last in each_block(part.shape, watch=watch, step=step):
         _kernels_flow.count_cells(part, cell_count, first, last)
     return cell_count

@@ -113,12 +113,12 @@ def read_sight(
     reach = math.ceil(rule.reach_m / grid.ground_cell_m)
     eye_rows = lookers.cell[:, 0]
     rows = range(max(0, int(eye_rows.min()) - reach), min(grid.rows, int(eye_rows.max()) + reach + 1))
-    layers, has_trees = _sight_layers(plan, ground, rows, watch)
+    layers = _sight_layers(plan, ground, rows, watch)
+    tops = _tops_of_squares(layers, rows, watch)
     counts = _counts_of_looks(lookers)
-    numbers = np.empty((len(counts), 7))
+    numbers = np.empty((len(counts), 6))
     numbers[:, 0], numbers[:, 1], numbers[:, 2] = grid.ground_cell_m, lookers.eye_m, rule.target_m
-    numbers[:, 3], numbers[:, 4], numbers[:, 5], numbers[:, 6] = rule.drop_per_m2, rule.reach_m, has_trees, counts
-    tops_m = _tops_by_ring(layers[0], rows, lookers, reach)
+    numbers[:, 3], numbers[:, 4], numbers[:, 5] = rule.drop_per_m2, rule.reach_m, counts
     parts = _parts_of_looks(lookers, reach, grid.shape)
     totals: dict[int, CountArray] = {}  # of each thread
 
@@ -128,28 +128,29 @@ def read_sight(
             totals[thread] = np.zeros(grid.shape, np.uint32)
         for one, rim, side, ray in parts[first:last]:
             past, total = min(ray + RAYS_AT_ONCE, 2 * rim), totals[thread].reshape(-1)
-            _kernels_sight.sight_rays(layers, tops_m[one], lookers.cell[one], numbers[one], rim, side, total, ray, past)
+            _kernels_sight.sight_rays(layers, tops, lookers.cell[one], numbers[one], rim, side, total, ray, past)
 
     run_row_blocks(block, len(parts), watch=watch, step="sight from tracks, route and observers", block_rows=1)
     np.add.at(next(iter(totals.values())), tuple(lookers.cell.T), counts)
     return _share_of_looks(list(totals.values()), int(counts.sum()), ground, watch)
 
 
-def _tops_by_ring(elevation_m: FloatArray, rows: range, lookers: Lookers, reach: int) -> FloatArray:
-    """Highest ground past every so many rings of cells around each looker, by squares of the ground."""
-    step = _kernels_sight.RINGS_BLIND
-    sides = [np.arange(whole.start, whole.stop, step) for whole in (rows, range(elevation_m.shape[1]))]
-    known_m = np.fmax.reduceat(elevation_m[rows.start : rows.stop], sides[0] - rows.start, axis=0)
-    known_m = np.fmax.reduceat(known_m, sides[1], axis=1)
-    tops_m = np.full((len(lookers.cell), reach // step + 2), -np.inf, np.float32)
-    for top_m, (row, col) in zip(tops_m, lookers.cell.tolist(), strict=True):
-        away = [
-            np.maximum(abs(side - one), abs(side + step - 1 - one)) for side, one in zip(sides, (row, col), strict=True)
-        ]
-        ring = np.maximum(away[0][:, None], away[1][None]) // step
-        np.fmax.at(top_m, np.minimum(ring, len(top_m) - 1), known_m)
-        top_m[::-1] = np.fmax.accumulate(top_m[::-1])
-    return tops_m
+def _tops_of_squares(
+    layers: tuple[FloatArray, FloatArray, FloatArray], rows: range, watch: Watch
+) -> tuple[FloatArray, FloatArray]:
+    """Highest ground and trees of each square of cells; of those outside of some rows nothing is asked."""
+    side = _kernels_sight.TILE
+    shape = tuple(-(-size // side) for size in layers[0].shape)
+    tops = np.full(shape, -np.inf, np.float32), np.zeros(shape, np.float32)
+    start = rows.start // side
+
+    def block(first: int, last: int) -> None:
+        _kernels_sight.top_rows(layers[0], layers[1], *tops, start + first, start + last)
+
+    run_row_blocks(
+        block, -(-rows.stop // side) - start, watch=watch, step="highest ground before the eyes", block_rows=8
+    )
+    return tops
 
 
 def _counts_of_looks(lookers: Lookers) -> CountArray:
@@ -172,24 +173,20 @@ def _share_of_looks(totals: list[CountArray], whole: int, ground: Ground, watch:
     def block(first: int, last: int) -> None:
         for other in totals[1:]:
             totals[0][first:last] += other[first:last]
-        np.divide(totals[0][first:last], np.float32(whole), out=share[first:last], dtype=np.float32, casting="unsafe")
-        share[first:last][np.isnan(ground.elevation_m[first:last])] = np.nan
+        _kernels_sight.share_rows(totals[0], whole, ground.elevation_m, share, first, last)
 
-    run_row_blocks(block, ground.grid.rows, watch=watch, step="sight from tracks, route and observers")
+    run_row_blocks(block, ground.grid.shape, watch=watch, step="sight from tracks, route and observers")
     return share
 
 
-def _sight_layers(
-    plan: Plan, ground: Ground, rows: range, watch: Watch
-) -> tuple[tuple[FloatArray, FloatArray, FloatArray], bool]:
+def _sight_layers(plan: Plan, ground: Ground, rows: range, watch: Watch) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Height of the ground and of the trees on it, and the share of sight that they take by metre; in some rows only.
 
-    What lies beyond them is left as it came, since nobody looks there. And whether there is any tree.
+    What lies beyond them is left as it came, since nobody looks there.
     """
     typical_m, hiding = _trees_by_class(plan, ground)
     trees_m, loss_by_m = np.zeros(ground.grid.shape, np.float32), np.zeros(ground.grid.shape, np.float32)
     elevation_m = np.ascontiguousarray(ground.elevation_m)
-    wooded: list[int] = []
     is_surface = ground.elevation_kind == "surface"  # heights of the tree tops: people stand and tents are below them
     if is_surface:
         elevation_m = elevation_m.copy()
@@ -202,14 +199,13 @@ def _sight_layers(
             measured_m = ground.canopy_height_m[part]
             height_m = np.where(np.isfinite(measured_m), measured_m, height_m)
         if height_m.any():  # else nothing is written, and no memory taken
-            wooded.append(first)
             trees_m[part] = height_m
             loss_by_m[part] = np.where(height_m > 0.0, hiding[cover], np.float32(0.0))
             if is_surface:
                 elevation_m[part] -= height_m
 
-    run_row_blocks(block, len(rows), watch=watch, step="trees in the way of sight")
-    return (elevation_m, trees_m, loss_by_m), bool(wooded)
+    run_row_blocks(block, (len(rows), ground.grid.cols), watch=watch, step="trees in the way of sight")
+    return elevation_m, trees_m, loss_by_m
 
 
 def _trees_by_class(plan: Plan, ground: Ground) -> tuple[FloatArray, FloatArray]:

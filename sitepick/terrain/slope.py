@@ -22,7 +22,7 @@ def slope_of(elevation_m: FloatArray, grid: Grid, *, watch: Watch) -> FloatArray
     def block(first: int, last: int) -> None:
         _kernels.slope_rows(elevation_m, cell_m, slope_deg, first, last)
 
-    run_row_blocks(block, grid.rows, watch=watch, step="slope of the ground")
+    run_row_blocks(block, grid.shape, watch=watch, step="slope of the ground")
     return slope_deg
 
 
@@ -53,7 +53,7 @@ def slope_and_aspect(elevation_m: FloatArray, grid: Grid, *, watch: Watch) -> tu
     def block(first: int, last: int) -> None:
         _kernels.horn_rows(elevation_m, cell_m, turn_deg, slope_deg, aspect_deg, first, last)
 
-    run_row_blocks(block, grid.rows, watch=watch, step="slope of the ground")
+    run_row_blocks(block, grid.shape, watch=watch, step="slope of the ground")
     return slope_deg, aspect_deg
 
 
@@ -84,5 +84,5 @@ def surroundings_slope_deg(elevation_m: FloatArray, grid: Grid, *, watch: Watch)
     def block(first: int, last: int) -> None:
         _kernels.plane_slope_rows(elevation_m, cell_m, half_count, slope_deg, first, last)
 
-    run_row_blocks(block, grid.rows, watch=watch, step="slope around a shelter")
+    run_row_blocks(block, grid.shape, watch=watch, step="slope around a shelter")
     return slope_deg

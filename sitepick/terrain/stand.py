@@ -155,7 +155,7 @@ def read_stand(ground: Ground, of_forest_frac: float | None, *, watch: Watch) ->
         height_m[rows] = np.where(is_stand, tall_m, np.float32(0.0))
         height_m[rows][kind == NOT_KNOWN] = np.nan
 
-    run_row_blocks(block, ground.grid.rows, watch=watch, step="stands of trees")
+    run_row_blocks(block, ground.grid.shape, watch=watch, step="stands of trees")
     return Stand(
         height_m=height_m,
         kind=ground.cover_index,
@@ -208,7 +208,7 @@ def forest_share(stand: Stand, rays_deg: tuple[float, ...], *, watch: Watch) -> 
     def mean_block(first: int, last: int) -> None:
         total[first:last] /= np.float32(len(rays_deg))
 
-    run_row_blocks(mean_block, shape[0], watch=watch, step="shelter by trees")
+    run_row_blocks(mean_block, shape, watch=watch, step="shelter by trees")
     return ForestShare(mean=total, worst=worst)
 
 

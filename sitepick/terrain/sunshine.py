@@ -16,7 +16,7 @@ from sitepick.grid import DoubleArray, FloatArray
 from sitepick.ground.model import Ground
 from sitepick.plan.model import Plan
 from sitepick.sky import SunPath, arrival_day, sun_path, upper_rim_deg
-from sitepick.terrain import _kernels_sight
+from sitepick.terrain import _kernels_sun
 from sitepick.terrain.horizon import EARTH_RADIUS_M, horizon_around_deg, horizon_deg
 from sitepick.work import Watch, run_row_blocks
 
@@ -98,9 +98,9 @@ def read_sun_hours(plan: Plan, ground: Ground, *, watch: Watch | None = None) ->
             first: int, last: int, near_deg: FloatArray = near_deg, far_deg: FloatArray = far_deg,
             part: DoubleArray = part, sun: DoubleArray = sun,
         ) -> None:  # fmt: skip
-            _kernels_sight.sun_rows(near_deg, far_deg, part, sun, step_h, clear_deg, hours, first, last)
+            _kernels_sun.sun_rows(near_deg, far_deg, part, sun, step_h, clear_deg, hours, first, last)
 
-        run_row_blocks(block, grid.rows, watch=watch, step="hours of direct sun")
+        run_row_blocks(block, grid.shape, watch=watch, step="hours of direct sun")
     return hours
 
 

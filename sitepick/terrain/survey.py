@@ -123,7 +123,7 @@ def _read_cover(
         off_m = np.where(bare.is_under_trees[rows], tree_height_m(ground, rows), np.float32(0.0))
         slope_error[rows] = slope_error_deg(slope_30m_deg[rows], height_error, ground, off_m)
 
-    run_row_blocks(block, ground.grid.rows, watch=watch, step="forest and doubt")
+    run_row_blocks(block, ground.grid.shape, watch=watch, step="forest and doubt")
     return _Cover(
         evergreen_frac=evergreen,
         canopy_frac=canopy,

@@ -18,7 +18,7 @@ from sitepick.grid import FloatArray, MaskArray
 from sitepick.ground.model import NOT_KNOWN, Ground, IndexArray
 from sitepick.terrain.margin import extreme_around, with_margin
 from sitepick.terrain.stand import LEAST_DENSITY_FRAC, LEAST_HEIGHT_M, by_class, canopy_frac, tree_height_m
-from sitepick.work import BLOCK_ROWS, Watch, run_row_blocks
+from sitepick.work import Watch, each_block, run_row_blocks
 
 EDGE_COUNT_MIN = 60  # edges that it takes to believe their step; fewer leave what is usual for the cover
 SMOOTH_M = 30.0  # side of the square that heights under trees and at their edges are averaged over
@@ -120,7 +120,7 @@ def bare_ground(ground: Ground, *, watch: Watch) -> BareGround:
         bare_m[first:last] = smoothed_m[trees.own]
         is_edge[first:last], is_under_trees[first:last] = is_edge_near[trees.own], trees.is_wooded[trees.own]
 
-    run_row_blocks(block, ground.grid.rows, watch=watch, step="trees off the heights")
+    run_row_blocks(block, ground.grid.shape, watch=watch, step="trees off the heights")
     return BareGround(
         ground=replace(ground, elevation_m=bare_m),
         is_edge=is_edge,
@@ -166,12 +166,11 @@ def _near(is_there: MaskArray, reach: int) -> MaskArray:
 
 def _tree_steps(ground: Ground, reach: int, watch: Watch) -> dict[int, TreeStep]:
     """What each kind of forest on the map lifts the heights by."""
-    class_count, row_count = len(ground.legend.classes), ground.grid.rows
+    class_count = len(ground.legend.classes)
     cell_count, height_sum_m = np.zeros(class_count, np.int64), np.zeros(class_count)
     measured = []
-    for first in range(0, row_count, BLOCK_ROWS):
-        watch.tick("trees off the heights", first, row_count)
-        trees = _Trees.around(ground, first, min(first + BLOCK_ROWS, row_count), 2 * reach + 1)
+    for first, last in each_block(ground.grid.shape, watch=watch, step="trees off the heights"):
+        trees = _Trees.around(ground, first, last, 2 * reach + 1)
         is_wooded, kind = trees.is_wooded[trees.own], trees.kind[trees.own]
         cell_count += np.bincount(kind[is_wooded], minlength=class_count)
         heights_m = trees.height_m[trees.own][is_wooded]

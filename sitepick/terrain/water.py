@@ -91,7 +91,7 @@ def read_water(ground: Ground, *, temperature_c: float | None = None, watch: Wat
     def find(first: int, last: int) -> None:
         is_water[first:last] = by_class(ground, "water_frac", slice(first, last)) > _MOST_FRAC
 
-    run_row_blocks(find, ground.grid.rows, watch=watch, step="open water")
+    run_row_blocks(find, ground.grid.shape, watch=watch, step="open water")
     open_water = read_open_water(is_water, elevation_m, cell_m=cell_m, watch=watch)
     flow = flow_over(_with_streams_let_in(open_water.surface_m, ground.is_stream, is_water, watch), watch=watch)
     catchment = catchment_count(flow, watch=watch)
@@ -107,7 +107,7 @@ def read_water(ground: Ground, *, temperature_c: float | None = None, watch: Wat
         is_wet[rows] = ((by_class(ground, "wet_frac", rows) > _MOST_FRAC) | is_flood) & ~is_water[rows]
         np.maximum(flow.filled_m[rows], elevation_m[rows], out=flow.filled_m[rows])
 
-    run_row_blocks(tell, ground.grid.rows, watch=watch, step="height above the water")
+    run_row_blocks(tell, ground.grid.shape, watch=watch, step="height above the water")
     return Water(
         kind=kind,
         is_water=is_water,
@@ -137,7 +137,7 @@ def _with_streams_let_in(
             reached = with_neighbours(reached)
         np.subtract(surface_m[first:last], depth_m[margin:-margin, margin:-margin], out=let_in_m[first:last])
 
-    run_row_blocks(block, surface_m.shape[0], watch=watch, step="open water")
+    run_row_blocks(block, surface_m.shape, watch=watch, step="open water")
     return let_in_m
 
 
@@ -158,7 +158,7 @@ def _kinds_and_drains(
         kind[rows] = told
         drain_m[rows] = np.where((told != NO_WATER) | is_derived, open_water.surface_m[rows], np.float32(np.nan))
 
-    run_row_blocks(block, ground.grid.rows, watch=watch, step="streams by the lie of the land")
+    run_row_blocks(block, ground.grid.shape, watch=watch, step="streams by the lie of the land")
     return kind, drain_m
 
 
@@ -188,7 +188,7 @@ def _tell_mapped_streams(
 def _kinds_there(kind: WaterKindArray, watch: Watch) -> MaskArray:
     """Whether the window has any, by kind."""
     is_there = np.zeros(SEA + 1, bool)
-    for first, last in each_block(kind.shape[0], watch=watch, step="height above the water"):
+    for first, last in each_block(kind.shape, watch=watch, step="height above the water"):
         is_there |= np.bincount(kind[first:last].reshape(-1), minlength=SEA + 1) > 0
     return is_there
 

@@ -99,7 +99,7 @@ def read_relief(elevation_m: FloatArray, slope_deg: FloatArray, grid: Grid, *, w
             to_north, to_east, curved, first, last,
         )  # fmt: skip
 
-    run_row_blocks(block, grid.rows, watch=watch, step="ridges and hollows")
+    run_row_blocks(block, grid.shape, watch=watch, step="ridges and hollows")
     return Relief(grid=grid, elevation_m=elevation_m, to_north=to_north, to_east=to_east, curved=curved)
 
 
@@ -198,7 +198,7 @@ def _with(total: WindShare | None, share: WindShare, wind: _Wind, watch: Watch) 
             total.mean[first:last] += mean
             np.maximum(total.worst[first:last], worst, out=total.worst[first:last])
 
-    run_row_blocks(block, share.mean.shape[0], watch=watch, step="wind over the ground")
+    run_row_blocks(block, share.mean.shape, watch=watch, step="wind over the ground")
     return share if total is None else total
 
 
@@ -240,5 +240,5 @@ def relief_share(
                 setting, share[first:last],
             )  # fmt: skip
 
-    run_row_blocks(block, relief.grid.rows, watch=watch, step="wind over the ground", block_rows=upwind.block_rows)
+    run_row_blocks(block, relief.grid.shape, watch=watch, step="wind over the ground", block_rows=upwind.block_rows)
     return WindShare(mean=mean, worst=worst)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import doctest
 import threading
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -15,7 +16,7 @@ from sitepick.errors import SheetError
 from sitepick.grid import with_neighbours
 from sitepick.output import whole_files
 from sitepick.units import bearing_between_deg, bearing_deg, compass_word
-from sitepick.work import JobStopped, Watch, run_row_blocks
+from sitepick.work import BLOCK_CELLS, BLOCK_ROWS, JobStopped, Watch, each_block, rows_at_once, run_row_blocks
 
 
 @pytest.mark.parametrize("module", [units, grid_module], ids=lambda module: module.__name__)
@@ -95,3 +96,23 @@ def test_neighbours_are_the_cells_around_a_mask_as_a_general_dilation_has_them()
     mask = np.random.default_rng(5).random((30, 40)) < 0.03
     assert (with_neighbours(mask) == ndimage.binary_dilation(mask, np.ones((3, 3), bool))).all()
     assert with_neighbours(np.ones((1, 1), bool)).all()
+
+
+@pytest.mark.parametrize("cols", [1, 300, 10_000, 10 * BLOCK_CELLS])
+def test_of_wide_rows_fewer_go_together(cols):
+    rows = rows_at_once((5000, cols))
+    assert 1 <= rows <= BLOCK_ROWS
+    assert rows == 1 or rows * cols <= BLOCK_CELLS
+    assert rows_at_once(5000) == BLOCK_ROWS
+    blocks = list(each_block((700, cols), watch=Watch(), step="test"))
+    assert blocks[0][0] == 0
+    assert blocks[-1][1] == 700
+    assert all(last == first for (_, last), (first, _) in pairwise(blocks))
+    assert {last - first for first, last in blocks[:-1]} <= {rows}
+    written = np.zeros(700, int)
+
+    def kernel(first, last):
+        written[first:last] += last - first <= rows
+
+    run_row_blocks(kernel, (700, cols), watch=Watch(), step="test")
+    assert (written == 1).all()

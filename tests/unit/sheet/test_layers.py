@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import struct
+from dataclasses import replace
 from pathlib import Path
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
 import rasterio
+from scipy.ndimage import binary_dilation
 
-from sitepick.sheet.layers import write_layers
-from sitepick.terrain import read_terrain
+from sitepick.plan.model import Weather
+from sitepick.sheet.layers import _cold_layers, write_layers
+from sitepick.terrain import frostbite, read_terrain, wind_chill_c
 from tests.helpers.made import OPEN, SPRUCE, made_relief, make_ground, make_plan
 
 pytestmark = pytest.mark.slow
@@ -70,7 +74,7 @@ def surface():
 
 @pytest.fixture(scope="module")
 def written(surface, tmp_path_factory):
-    plan = make_plan(surface)
+    plan = make_plan(surface, weather=Weather(wind_from_deg=300.0, wind_kmh=40.0, temperature_c=-18.0))
     folder = tmp_path_factory.mktemp("layers")
     return folder, write_layers(plan, surface, read_terrain(plan, surface), folder)
 
@@ -84,7 +88,7 @@ def test_every_layer_is_a_cloud_optimised_geotiff_with_its_unit_and_meaning(writ
         with rasterio.open(path) as file:
             assert file.overviews(1), path.name
             assert file.descriptions[0], path.name
-            has_unit = path.stem.rsplit("_", 1)[-1] in ("m", "deg", "m2", "hours", "frac")
+            has_unit = path.stem.rsplit("_", 1)[-1] in ("m", "deg", "m2", "hours", "frac", "kmh", "c", "min")
             assert bool(file.units[0]) or not has_unit, path.name
 
 
@@ -112,3 +116,42 @@ def test_the_chance_to_lie_within_the_slope_limit_falls_with_the_slope_and_under
     is_open, is_wood = level & (surface.cover_index == OPEN), level & (surface.cover_index == SPRUCE)
     assert np.nanmedian(chance[is_open]) > max(0.9, np.nanmedian(chance[is_wood]))
     assert np.nanmedian(chance[slope_deg > 12.0]) < 0.1
+
+
+def test_the_wind_at_a_shelter_is_told_by_what_it_means(written):
+    folder, _ = written
+    layers, units = {}, {}
+    for name in ("wind_share", "wind_kmh", "wind_chill_c", "frostbite_band"):
+        with rasterio.open(folder / f"{name}.tif") as file:
+            layers[name], units[name] = file.read(1), file.units[0]
+            meaning = file.descriptions[0]
+    np.testing.assert_allclose(layers["wind_kmh"], 40.0 * layers["wind_share"], rtol=1e-6)
+    assert (units["wind_kmh"], units["wind_chill_c"]) == ("km/h", "°C")
+    row, col = np.unravel_index(np.nanargmax(layers["wind_kmh"]), layers["wind_kmh"].shape)
+    most_kmh = float(layers["wind_kmh"][row, col])
+    assert layers["wind_chill_c"][row, col] == pytest.approx(wind_chill_c(-18.0, most_kmh), abs=1e-3)
+    told = meaning.split(", ")[layers["frostbite_band"][row, col]]
+    assert told == f"{layers['frostbite_band'][row, col]} {frostbite(-18.0, most_kmh).band}: " + (
+        frostbite(-18.0, most_kmh).text
+    )
+    assert len(np.unique(layers["frostbite_band"])) > 1
+
+
+def test_the_way_to_water_and_back_is_told_in_minutes(written):
+    folder, _ = written
+    with rasterio.open(folder / "water_and_back_min.tif") as file, rasterio.open(folder / "water_kind.tif") as kinds:
+        minutes, kind = file.read(1), kinds.read(1)
+        assert file.units[0] == "min"
+    is_water = kind > 0
+    assert is_water.any()
+    assert (minutes[is_water] == 0.0).all()
+    beside = binary_dilation(is_water) & ~is_water & np.isfinite(minutes)
+    farther = ~binary_dilation(is_water, iterations=20) & np.isfinite(minutes)
+    assert np.median(minutes[beside]) < 5.0 < np.median(minutes[farther])
+
+
+def test_what_the_plan_does_not_tell_has_no_layer(surface):
+    terrain = SimpleNamespace(wind_share=np.ones((2, 2), np.float32))
+    nothing = Weather(wind_from_deg=None, wind_kmh=None, temperature_c=None)
+    assert _cold_layers(make_plan(surface, weather=nothing), terrain) == {}
+    assert set(_cold_layers(make_plan(surface, weather=replace(nothing, wind_kmh=20.0)), terrain)) == {"wind_kmh"}

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from sitepick.terrain import frostbite, wind_chill_c
+from sitepick.terrain.chill import BAND_NAMES, BAND_NOT_KNOWN, chill_layers
 
 COLD_C = st.floats(-60.0, 10.0)
 WIND_KMH = st.floats(0.0, 120.0)
@@ -56,3 +58,15 @@ def test_no_minutes_outside_the_range_of_the_formula(temperature_c, wind_kmh):
 @given(st.floats(-50.0, -15.1), st.floats(25.1, 60.0))
 def test_colder_freezes_sooner(temperature_c, wind_kmh):
     assert 0.0 < frostbite(temperature_c - 1.0, wind_kmh).minutes < frostbite(temperature_c, wind_kmh).minutes
+
+
+@pytest.mark.parametrize("temperature_c", [-42.0, -17.5, -3.0, 4.0, 15.0])
+def test_layers_of_cold_tell_each_cell_what_one_place_is_told(temperature_c):
+    wind_kmh = np.append(np.linspace(0.0, 90.0, 599), np.nan).astype(np.float32).reshape(300, 2)
+    chill_c, band = chill_layers(temperature_c, wind_kmh)
+    for wind, chill, number in zip(wind_kmh.flat[:-1], chill_c.flat, band.flat, strict=False):
+        assert chill == pytest.approx(wind_chill_c(temperature_c, float(wind)), abs=1e-4)
+        one = frostbite(temperature_c, float(wind))
+        assert BAND_NAMES[number] == f"{one.band}: {one.text}"
+    assert np.isnan(chill_c[-1, -1])
+    assert band[-1, -1] == BAND_NOT_KNOWN

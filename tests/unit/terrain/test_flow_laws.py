@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from sitepick.terrain import drainage
 from sitepick.terrain.drainage import catchment_count, flow_over, height_above_drain_m
 from sitepick.work import JobStopped, Watch
 from tests.helpers.made import made_relief
@@ -42,6 +43,17 @@ def water_over(z, cell_m=CELL_M):
     drain_m = np.where(count >= 20, z, np.float32(np.nan))
     height_m, path_m = height_above_drain_m(flow, z, drain_m, cell_m=cell_m, watch=Watch())
     return flow, count, height_m, path_m
+
+
+@pytest.mark.parametrize("rows", [1, 3])
+def test_streams_followed_in_bands_are_those_of_the_whole(rows, monkeypatch):
+    z = np.concatenate([hollow_ground(seed) - 40.0 * seed for seed in (1, 2, 3)])  # falls from band to band
+    whole = water_over(z)
+    monkeypatch.setattr(drainage, "rows_at_once", lambda shape: rows)
+    banded = water_over(z)
+    assert whole[1].max() > 5 * 4 * rows * 4  # water comes through many bands
+    for one, other in zip(banded[1:], whole[1:], strict=True):
+        np.testing.assert_array_equal(one, other)
 
 
 @pytest.mark.parametrize("turn", TURNS)

@@ -10,6 +10,7 @@ import pytest
 
 from sitepick.plan.observer import Observer
 from sitepick.terrain import observers_on_route, observers_on_tracks, places_along, read_sight, sight
+from sitepick.terrain.lookers import observer_cautions
 from sitepick.terrain.sight import BARE_HIDES_FRAC, EVERGREEN_SIGHT_M
 from sitepick.work import JobStopped, Watch
 from tests.helpers.made import (
@@ -183,6 +184,21 @@ def test_an_observer_off_the_map_does_not_count():
     assert np.isnan(read_sight(replace(plan, observers=plan.observers[1:]), ground)).all()
 
 
+def test_marked_observers_who_cannot_be_reckoned_with_are_told():
+    z = np.zeros((41, 120))
+    z[5, 30] = np.nan
+    ground = make_ground(z)
+    east_m, north_m = ground.grid.cell_centre_m(20, 119)
+    away = Observer(place=tuple(map(float, ground.grid.to_lonlat(east_m + 2000.0, north_m))), name="Ridge")
+    blank, known = observer_at(ground, 5, 30, name="Hut"), observer_at(ground, 6, 30)
+    told = observer_cautions(replace(make_plan(), observers=(known, away, blank)), ground)
+    assert [caution.kind for caution in told] == ["data", "data"]
+    assert told[0].text.startswith("The marked observer 'Ridge' stands 2.0 km off the ground that was read: ")
+    assert told[1].text.startswith("The marked observer 'Hut' stands where the height of the ground is not known: ")
+    assert all("Move the mark" in caution.text for caution in told)
+    assert observer_cautions(replace(make_plan(), observers=(known,)), ground) == ()
+
+
 def test_people_look_from_the_mapped_tracks():
     line = np.array([[WEST_M + 15.0, NORTH_M - 15.0], [WEST_M + 15.0, NORTH_M - 915.0]])
     ground = make_ground(np.zeros((110, 4)), track_lines=(line,))
@@ -207,14 +223,14 @@ def test_nothing_is_made_out_past_five_kilometres():
 
 
 @pytest.mark.parametrize("cover", [OPEN, SPRUCE])
-def test_rays_that_end_where_nothing_more_can_be_seen_show_the_same(cover, monkeypatch):
+def test_ground_passed_over_where_nothing_can_be_seen_shows_the_same(cover, monkeypatch):
     z = made_relief(70, 400, seed=3, height_m=60.0, roughness=2.5)
     z[:, 300:] -= 50.0  # low ground behind: most rays end before it
     z[30, 50] = np.nan
     ground = make_ground(z, cover)
     eyes = np.concatenate([eye_at(ground, row, col) for row, col in ((8, 30), (60, 110), (35, 380))])
     ended = read_sight(make_plan(), ground, eyes)
-    monkeypatch.setattr(sight, "_tops_by_ring", lambda z, rows, lookers, reach: np.full((3, reach // 32 + 2), np.inf))
+    monkeypatch.setattr(sight, "_tops_of_squares", lambda layers, *_: (np.full((5, 25), np.inf),) * 2)
     np.testing.assert_array_equal(read_sight(make_plan(), ground, eyes), ended)
     assert 0.02 < np.mean(ended > 0.0) < 0.9
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from sitepick.terrain import _kernels_sight
+from sitepick.terrain import _kernels_sight, _kernels_sun
 from sitepick.terrain.horizon import DROP_PER_M2, horizon_around_deg, horizon_deg, looking_lines
 from sitepick.work import Watch
 from tests.helpers.made import made_relief
@@ -40,7 +40,7 @@ def test_horizon_on_a_rounder_earth_in_blocks(bearing_deg):
     line, lean, steps, step_cells = looking_lines(bearing_deg, z.shape)
     horizon = np.full(z.size, -1.0, np.float32)
     for first in range(0, 60, 7):
-        _kernels_sight.horizon_lines(
+        _kernels_sun.horizon_lines(
             z.reshape(-1), line, lean, steps, step_cells * CELL_M, STRONG_DROP, horizon, first, first + 7
         )
     want = slow.horizon(z, bearing_deg, CELL_M, STRONG_DROP)
@@ -74,11 +74,27 @@ def test_hours_of_sun():
     hours, clear = np.zeros(near.shape, np.float32), np.full(near.shape, -np.inf, np.float32)
     for moments in (slice(0, 1), slice(1, 4)):
         for first, last in ((0, 4), (4, 9)):
-            _kernels_sight.sun_rows(near, far, part[moments], sun[moments], 0.25, clear, hours, first, last)
+            _kernels_sun.sun_rows(near, far, part[moments], sun[moments], 0.25, clear, hours, first, last)
     row, col = np.indices(near.shape)
     horizons = [near + share * (far - near) for share in part]
     suns = [corner + by_row * row + by_col * col for corner, by_row, by_col in sun]
     np.testing.assert_allclose(hours, slow.sun_hours(horizons, suns, 0.25), atol=1e-5)
+
+
+def tops_of_squares(z, trees):
+    shape = tuple(-(-size // _kernels_sight.TILE) for size in z.shape)
+    tops = np.empty(shape, np.float32), np.empty(shape, np.float32)
+    _kernels_sight.top_rows(z, trees, *tops, 0, shape[0])
+    return tops
+
+
+def test_tops_of_squares():
+    z, trees = rough_ground(2), np.random.default_rng(2).uniform(0.0, 15.0, (31, 37)).astype(np.float32)
+    z[:16, 16:32] = np.nan
+    tops, squares = tops_of_squares(z, trees), [(slice(0, 16), slice(16, 32)), (slice(16, 31), slice(32, 37))]
+    assert tops[0][0, 1] == -np.inf
+    assert tops[0][1, 2] == np.nanmax(z[squares[1]])
+    assert [tops[1][0, 1], tops[1][1, 2]] == [trees[square].max() for square in squares]
 
 
 @pytest.mark.parametrize("seed", [1, 2, 3])
@@ -89,13 +105,13 @@ def test_sight(seed, eye):
     z[eye] = 22.0  # a knoll
     trees = np.where(rng.random(z.shape) < 0.4, rng.uniform(1.0, 15.0, z.shape), 0.0).astype(np.float32)
     loss = np.where(trees > 0.0, rng.uniform(0.0, 0.02, z.shape), 0.0).astype(np.float32)
-    rule, reach = (CELL_M, 1.7, 2.5, STRONG_DROP / 10, 243.0, 1.0, WHOLE), 25
-    total, tops_m = np.zeros(z.size, np.uint32), np.full(2, np.nanmax(z))
+    rule, reach = (CELL_M, 1.7, 2.5, STRONG_DROP / 10, 243.0, WHOLE), 25
+    total, tops = np.zeros(z.size, np.uint32), tops_of_squares(z, trees)
     for side in range(4):
         for first in range(0, 2 * reach, 13):
             last = min(first + 13, 2 * reach)
             _kernels_sight.sight_rays(
-                (z, trees, loss), tops_m, np.array(eye), np.array(rule), reach, side, total, first, last
+                (z, trees, loss), tops, np.array(eye), np.array(rule), reach, side, total, first, last
             )
     got = total.reshape(z.shape) / WHOLE
     got[eye] += 1.0

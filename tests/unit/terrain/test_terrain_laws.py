@@ -114,7 +114,8 @@ def test_twice_the_cell_and_twice_the_height_are_the_same_shape():
 def many_blocks(monkeypatch):
     """Work in another order of the blocks, on more threads."""
 
-    def shuffled(kernel, row_count, *, watch, step, block_rows=work.BLOCK_ROWS):
+    def shuffled(kernel, size, *, watch, step, block_rows=None):
+        row_count, block_rows = np.atleast_1d(size)[0], block_rows or work.rows_at_once(size)
         starts = np.random.default_rng(8).permutation(np.arange(0, row_count, block_rows))
         with ThreadPoolExecutor(3) as pool:
             list(pool.map(lambda first: kernel(int(first), int(min(first + block_rows, row_count))), starts))
