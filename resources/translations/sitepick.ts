@@ -4874,6 +4874,11 @@
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/terrain/sight.py" />
+      <source>highest ground before the eyes</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../sitepick/terrain/drainage.py" />
       <source>hollows of the ground</source>
       <translation type="unfinished" />
