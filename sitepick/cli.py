@@ -142,7 +142,7 @@ def tonight(plan: str, out: str | None, paper: str | None, layers: bool, as_json
 @click.option(
     "--out",
     type=str,
-    help="Folder for comparison.pdf, journey.json, journey.gpkg, and a sheet and an order for each night of every route.",
+    help="Folder for comparison.pdf, journey.json, journey.gpkg, and a sheet and an order for each night.",
 )
 @click.option("--paper", type=click.Choice(PAPERS), help="Paper of the sheets; the plan's own when left out.")
 @click.option("--json", "as_json", is_flag=True, help="Print journey.json, and nothing else, on standard output.")
