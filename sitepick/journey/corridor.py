@@ -33,6 +33,7 @@ WALK_M = 700.0  # ours: so much farther off a way to a place, or from it to wate
 ENDLESS_MIN = 6000.0  # nobody is so long on one stretch
 _STAMP_M = 100.0  # a disc is put down so often along the route; it lies 1 m short of its edge halfway between
 _AT_ONCE_MIN = 1.0
+STEP = "ground beside the route"
 
 
 def corridor(route: Route, plan: Plan, crs: str) -> GroundWindow:
@@ -93,10 +94,12 @@ def march_of_survey(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watc
     """
     plan = replace(plan, march=replace(plan.march, delays=(), pace_error_frac=0.0))
     far_m = plan.journey.off_route_m
+    watch.tick(STEP)
     closed = _closed(ground, near_route(plan.route, ground.grid, far_m + WALK_M))
     # Told to end at once, the march's own spread is over at once: only the one that is needed is made below.
     march = plan_march(plan, closed, terrain, watch=watch, clock=_endless_clock(plan, _AT_ONCE_MIN))
     detour_min, station = _detours(plan, ground, terrain, march, watch)
+    watch.tick(STEP)
     is_near = near_route(plan.route, ground.grid, far_m) & (station >= 0)
     return replace(
         march,
@@ -132,11 +135,15 @@ def march_of_day(plan: Plan, ground: Ground, terrain: Terrain, *, watch: Watch) 
         The route starts where nobody can march, or the day leaves no time for it.
     """
     far_m, grid = plan.journey.off_route_m, ground.grid
+    watch.tick(STEP)
     march = plan_march(plan, _closed(ground, near_route(plan.route, grid, far_m + WALK_M)), terrain, watch=watch)
+    watch.tick(STEP)
     minutes, walking = _minutes_per_100m(
         plan, march, _closed(ground, near_route(plan.route, grid, far_m + MARGIN_M)), terrain, watch
     )
+    watch.tick(STEP)
     is_near = near_route(plan.route, grid, far_m)
+    watch.tick(STEP)
     told = f"Nights are looked for within {far_m / 1000.0:g} km of the route: what lies farther off isn't in the reach."
     return replace(
         march,
@@ -176,6 +183,7 @@ def _detours(
 ) -> tuple[FloatArray, npt.NDArray[np.int32]]:
     """Minutes off the route to each cell, and the station where it is left; NaN and -1 where no way leads."""
     grid = ground.grid
+    watch.tick(STEP)
     surface = Surface(
         pace_s_per_m=march.minutes_per_100m * np.float32(0.6),
         height_m=np.ascontiguousarray(move_height_m(ground)),
@@ -189,8 +197,9 @@ def _detours(
     known = known[np.isfinite(surface.pace_s_per_m[row, col])]
     late_min = march.station_moving_min / OFF_ROUTE_WEIGHT
     seeds = Seeds(row=stations.row[known], col=stations.col[known], start_min=late_min[known], number=known)
-    edges = Edges(surface, watch=watch, step="ground beside the route")
+    edges = Edges(surface, watch=watch, step=STEP)
     (late,) = spread_beside(edges, (seeds,), _open_tiles(surface), ENDLESS_MIN)
+    watch.tick(STEP)
     start_min = np.append(late_min, np.nan).astype(np.float32)
     return np.maximum(late.minutes - start_min[late.seed], np.float32(0.0)), late.seed
 
