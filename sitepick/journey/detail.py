@@ -16,6 +16,7 @@ from sitepick.journey.model import Candidate, Day, DayDetail
 from sitepick.journey.path import Path, path_of
 from sitepick.march import propose_way
 from sitepick.march.sled_load import has_sleds, load_sleds, person_load_kg
+from sitepick.plan.exercise_edits import acting_plan
 from sitepick.plan.model import Area, LonLat, Plan, Route
 from sitepick.terrain import Terrain, read_terrain
 from sitepick.tonight import Tonight, tonight_on
@@ -57,7 +58,7 @@ def day_answer(
     terrain = read_terrain(plan, ground, watch=watch)
     plan = _with_way_back(plan, before, (ground, terrain), watch)
     stop = None if day.night is None or day.night.is_bare else day.night.place
-    march = march_of_day(plan, ground, terrain, watch=watch)
+    march = march_of_day(acting_plan(plan), ground, terrain, watch=watch)
     return tonight_on(plan, ground, terrain, watch=watch, march=march, stop=stop)
 
 
@@ -136,7 +137,9 @@ def _past_stop_m(legs: Legs, day: Day) -> float:
     pace = legs.survey.pace
     left_min = max(0.0, (day.camp_by - day.arrive) / timedelta(minutes=1))
     left_m = QUICKER_TIMES * 1000.0 / 60.0 * max(pace.broken_kmh, pace.unbroken_kmh) * left_min
-    return PAST_STOP_M + min(PAST_STOP_FRAC * day.distance_m, left_m)
+    # The way to a place leaves the route before it is beside it: what the place lies beside must be on the day's route.
+    least_m = max(PAST_STOP_M, legs.plan.journey.off_route_m)
+    return least_m + min(PAST_STOP_FRAC * day.distance_m, left_m)
 
 
 def _with_way_back(plan: Plan, before: Candidate | None, land: tuple[Ground, Terrain], watch: Watch) -> Plan:
