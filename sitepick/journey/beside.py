@@ -14,7 +14,7 @@ from sitepick.work import JobStopped, Watch, thread_count
 Result = TypeVar("Result")
 
 AT_ONCE_MAX = 2  # each holds ground of its own
-CELLS_AT_ONCE = 6_000_000  # of ground, terrain and ways together some 200 bytes each
+CELLS_AT_ONCE = 4_000_000  # ours: ground, terrain, ways and what stands between them take some 400 bytes a cell
 _LOOK_S = 0.02
 
 
@@ -56,8 +56,7 @@ class Room:
             nonlocal taken
             with self._changed:
                 while self._held and self._held + cell_count > self._cells_max:
-                    if watch.is_stopped:
-                        raise JobStopped("waiting for room")
+                    watch.tick("waiting for room in memory")
                     self._changed.wait(_LOOK_S)
                 self._held += cell_count
                 taken += cell_count
