@@ -142,12 +142,12 @@ def tonight(plan: str, out: str | None, paper: str | None, layers: bool, as_json
 @click.option(
     "--out",
     type=str,
-    help="Folder for comparison.pdf, journey.json, journey.gpkg, and day-N.pdf and .md for each night.",
+    help="Folder for comparison.pdf, journey.json, journey.gpkg, and a sheet and an order for each night.",
 )
 @click.option("--paper", type=click.Choice(PAPERS), help="Paper of the sheets; the plan's own when left out.")
 @click.option("--json", "as_json", is_flag=True, help="Print journey.json, and nothing else, on standard output.")
 def journey(plan: str, out: str | None, paper: str | None, as_json: bool) -> int:
-    """Cut the plan's routes into days and hold them side by side; sheets for the route that comes first."""
+    """Cut the plan's routes into days and hold them side by side, with a sheet for each night of every route."""
     if out is None and not as_json:
         raise click.UsageError("name a folder with --out DIR, or ask for --json")
     plan_read = read_plan(local_path(plan, Path.cwd()))

@@ -119,6 +119,7 @@ def tonight_on(
     *,
     watch: Watch | None = None,
     previous: Tonight | None = None,
+    march: March | None = None,
     stop: LonLat | None = None,
 ) -> Tonight:
     """The same over ground and terrain that were read already.
@@ -131,6 +132,8 @@ def tonight_on(
     watch : Watch, optional
     previous : Tonight, optional
         As for `tonight`.
+    march : March, optional
+        Of this plan over this terrain, where it was planned already.
     stop : (lon_deg, lat_deg), optional
         Where the night falls, whatever the ranks say: the nearest site to it comes first and keeps its rank's number.
 
@@ -148,9 +151,9 @@ def tonight_on(
     watch = watch or Watch()
     asked, plan = plan, acting_plan(plan)
     old = None if previous is None else replace(previous, plan=acting_plan(previous.plan))
-    if old is not None and terrain is old.terrain and _march_inputs(old.plan) == _march_inputs(plan):
+    if march is None and old is not None and terrain is old.terrain and _march_inputs(old.plan) == _march_inputs(plan):
         march = old.march
-    else:
+    elif march is None:
         march = plan_march(plan, ground, terrain, watch=watch)
 
     if old is not None and march is old.march and old.sites.is_drawn and _site_inputs(old.plan) == _site_inputs(plan):

@@ -6706,6 +6706,11 @@ It reads maps; it can't see the ground. Local rules, the land owner's permission
       <translation type="unfinished" />
     </message>
     <message>
+      <location filename="../../sitepick/journey/beside.py" />
+      <source>waiting for room in memory</source>
+      <translation type="unfinished" />
+    </message>
+    <message>
       <location filename="../../resources/emphases.csv" />
       <source>warmth</source>
       <translation type="unfinished" />

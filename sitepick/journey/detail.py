@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
+from datetime import timedelta
 
 from sitepick.caution import Caution, gravest_first, joined_by_place
 from sitepick.errors import MarchError
 from sitepick.ground import Ground, read_ground
+from sitepick.journey.corridor import corridor, march_of_day
 from sitepick.journey.days import day_plan, on_the_day
 from sitepick.journey.legs import Legs, distance_m
 from sitepick.journey.model import Candidate, Day, DayDetail
 from sitepick.journey.path import Path, path_of
-from sitepick.journey.survey import corridor
 from sitepick.march import propose_way
 from sitepick.march.sled_load import has_sleds, load_sleds, person_load_kg
+from sitepick.plan.exercise_edits import acting_plan
 from sitepick.plan.model import Area, LonLat, Plan, Route
 from sitepick.terrain import Terrain, read_terrain
 from sitepick.tonight import Tonight, tonight_on
@@ -21,9 +24,12 @@ from sitepick.work import Watch
 
 SAME_SITE_M = 150.0  # ours: a camp's middle may move so far on the same ground
 PAST_STOP_FRAC, PAST_STOP_M = 0.25, 1500.0  # ours: how far past the night's place the day looks for others
+QUICKER_TIMES = 1.5  # ours: downhill and on a good day so much more than on the level
 
 
-def day_answer(legs: Legs, day: Day, before: Candidate | None, *, watch: Watch) -> Tonight:
+def day_answer(
+    legs: Legs, day: Day, before: Candidate | None, *, watch: Watch, take: Callable[[int], None] | None = None
+) -> Tonight:  # fmt: skip
     """The full answer for a day.
 
     Parameters
@@ -34,6 +40,8 @@ def day_answer(legs: Legs, day: Day, before: Candidate | None, *, watch: Watch) 
     before : Candidate or None
         Last night's place; None on the first day.
     watch : Watch
+    take : callable, optional
+        ``take(cell_count)`` is called before more than the ground is held in memory; it may wait.
 
     Raises
     ------
@@ -45,10 +53,13 @@ def day_answer(legs: Legs, day: Day, before: Candidate | None, *, watch: Watch) 
     path = path_of(legs.survey.route)
     plan = _routed(legs, path, day, before)
     ground = read_ground(plan, watch=watch, window=corridor(plan.route, plan, legs.survey.crs))
+    if take is not None:
+        take(ground.grid.rows * ground.grid.cols)
     terrain = read_terrain(plan, ground, watch=watch)
     plan = _with_way_back(plan, before, (ground, terrain), watch)
     stop = None if day.night is None or day.night.is_bare else day.night.place
-    return tonight_on(plan, ground, terrain, watch=watch, stop=stop)
+    march = march_of_day(acting_plan(plan), ground, terrain, watch=watch)
+    return tonight_on(plan, ground, terrain, watch=watch, march=march, stop=stop)
 
 
 def day_detail(answer: Tonight, day: Day) -> DayDetail:
@@ -99,8 +110,7 @@ def _routed(legs: Legs, path: Path, day: Day, before: Candidate | None) -> Plan:
     """The day's plan with the day's piece of the route, from last night's place to some way past tonight's."""
     plan = day_plan(legs.plan, day.number, since=day.since)
     line = legs.survey.line
-    past_m = PAST_STOP_FRAC * day.distance_m + PAST_STOP_M
-    last_m = min(line.passable_m, day.end_m + (0.0 if day.night is None else past_m))
+    last_m = min(line.passable_m, day.end_m + (0.0 if day.night is None else _past_stop_m(legs, day)))
     scale = legs.survey.grid_scale
     lead = () if before is None or before.is_bare else (before.place,)
     route = path.cut(day.begin_m * scale, last_m * scale, before=lead)
@@ -120,6 +130,16 @@ def _routed(legs: Legs, path: Path, day: Day, before: Candidate | None) -> Plan:
         march=replace(plan.march, delays=delays),
         preferences=on_the_day(plan.preferences),
     )
+
+
+def _past_stop_m(legs: Legs, day: Day) -> float:
+    """How far past the night's place the day looks for others: a share of its way, as far as the hour lets it."""
+    pace = legs.survey.pace
+    left_min = max(0.0, (day.camp_by - day.arrive) / timedelta(minutes=1))
+    left_m = QUICKER_TIMES * 1000.0 / 60.0 * max(pace.broken_kmh, pace.unbroken_kmh) * left_min
+    # The way to a place leaves the route before it is beside it: what the place lies beside must be on the day's route.
+    least_m = max(PAST_STOP_M, legs.plan.journey.off_route_m)
+    return least_m + min(PAST_STOP_FRAC * day.distance_m, left_m)
 
 
 def _with_way_back(plan: Plan, before: Candidate | None, land: tuple[Ground, Terrain], watch: Watch) -> Plan:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 
 from sitepick.errors import SettingsError, SitepickError
+from sitepick.journey.beside import Room, RouteWatch, run_beside
 from sitepick.journey.chain import Chain, best_chain, greedy_chain
 from sitepick.journey.compare import clock_cautions, compared_words, meeting_cautions, route_order
 from sitepick.journey.cut import cut_days
@@ -46,15 +48,26 @@ def plan_journey(plan: Plan, *, watch: Watch | None = None, previous: Journey | 
         The watch was stopped.
     """
     watch = watch or Watch()
-    routes = _routes(plan)
     told = []
-    for route in routes:
-        survey = _kept_survey(plan, route, previous) or survey_route(plan, route, watch=watch)
+    for route, survey in zip(routes := _routes(plan), _surveys(plan, routes, previous, watch), strict=True):
         watch.tick(f"nights along {route.name}")
         old = None if previous is None else next((one for one in previous.routes if one.survey is survey), None)
         again = _route_journey(plan, survey, frozenset() if old is None else old.struck)
         told.append(again if old is None else _kept_days(again, old))
     return _side_by_side(plan, told)
+
+
+def _surveys(plan: Plan, routes: tuple[Route, ...], previous: Journey | None, watch: Watch) -> list[Survey]:
+    """What each route offers; routes that were surveyed before are not surveyed again."""
+    kept = [_kept_survey(plan, route, previous) for route in routes]
+    asked = [route for route, survey in zip(routes, kept, strict=True) if survey is None]
+    room = Room()
+
+    def survey(route: Route, beside: RouteWatch) -> Survey:
+        return survey_route(plan, route, watch=beside, room=room)
+
+    made = iter(run_beside([partial(survey, route) for route in asked], watch=watch))
+    return [next(made) if one is None else one for one in kept]
 
 
 def with_days(
@@ -67,32 +80,42 @@ def with_days(
     journey : Journey
     watch : Watch, optional
     on_day : callable, optional
-        ``on_day(route, day, answer)`` for each day of march as its full answer is there; the answer is let go
+        ``on_day(route, day, answer)`` for each day of march as its full answer is there, on the caller's thread, the
+        days of one route in order, routes in between each other; the answer is let go
         afterwards, since all of them at once would fill the memory.
     """
-    watch = watch or Watch()
-    routes = [_with_its_days(journey.plan, one, watch, on_day) for one in journey.routes]
+    room = Room()
+
+    def answered(one: RouteJourney, beside: RouteWatch) -> RouteJourney:
+        return _with_its_days(journey.plan, one, beside, room, on_day)
+
+    routes = run_beside([partial(answered, one) for one in journey.routes], watch=watch or Watch())
     return _side_by_side(journey.plan, routes)
 
 
-def _with_its_days(plan: Plan, one: RouteJourney, watch: Watch, on_day: OnDay | None) -> RouteJourney:
+def _with_its_days(
+    plan: Plan, one: RouteJourney, watch: RouteWatch, room: Room, on_day: OnDay | None
+) -> RouteJourney:  # fmt: skip
     """A route with its days answered in full; a night that its day can't make is struck, and the rest planned anew."""
     told: list[Day] = []
     while (day := _next_day(one, told, is_heard=on_day is not None)) is not None:
         index = day.number - 1
-        watch.tick(f"{one.name}: day {day.number} of {len(one.days)}", index, len(one.days))
+        watch.heading(f"{one.name}: day {day.number} of {len(one.days)}", index, len(one.days))
         before = _before(list(one.days), index)
-        answer = day_answer(Legs(plan, one.survey), day, before, watch=watch)
-        if day.night is not None and not day.night.is_bare and not reaches_night(answer, day.night):
-            leg = (day.number, 0.0 if before is None else before.along_m, day.night.place)
-            again = _route_journey(plan, one.survey, one.struck | {leg})
-            one = _kept_days(again, one)
-            continue
-        whole = replace(day, detail=day_detail(answer, day))
-        one = replace(one, days=(*one.days[:index], whole, *one.days[index + 1 :]))
-        told.append(whole)
-        if on_day is not None:
-            on_day(one, whole, answer)
+        with room.share(watch) as take:
+            answer = day_answer(Legs(plan, one.survey), day, before, watch=watch, take=take)
+            if day.night is not None and not day.night.is_bare and not reaches_night(answer, day.night):
+                leg = (day.number, 0.0 if before is None else before.along_m, day.night.place)
+                again = _route_journey(plan, one.survey, one.struck | {leg})
+                one = _kept_days(again, one)
+                continue
+            whole = replace(day, detail=day_detail(answer, day))
+            one = replace(one, days=(*one.days[:index], whole, *one.days[index + 1 :]))
+            told.append(whole)
+            if on_day is not None:
+                watch.call_outside(partial(on_day, one, whole, answer))
+            del answer
+    watch.heading(one.name, len(one.days), len(one.days))
     return one
 
 

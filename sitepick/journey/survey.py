@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import itertools
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
-from datetime import timedelta
 
 import numpy as np
 from scipy import ndimage
@@ -14,31 +13,27 @@ from scipy import ndimage
 from sitepick.caution import Caution, gravest_first
 from sitepick.errors import SitepickError
 from sitepick.grid import DoubleArray
-from sitepick.ground import Ground, ground_window, read_ground
-from sitepick.ground.window import GroundWindow
+from sitepick.ground import Ground, read_ground
+from sitepick.journey.beside import Room, RouteWatch
+from sitepick.journey.corridor import corridor, march_of_survey
 from sitepick.journey.days import day_plan
 from sitepick.journey.model import Candidate, Line, Survey
 from sitepick.journey.path import Path, path_of
 from sitepick.journey.places import Stretch, find_places
-from sitepick.march import plan_march
-from sitepick.march.clock import DayClock, arrival_sun, read_clock, route_middle
+from sitepick.march.clock import read_clock
 from sitepick.march.going import NO_WALL, TOO_STEEP, WALL_WORDS, ice_bears, move_height_m, read_going
-from sitepick.march.model import HaltRule
 from sitepick.march.pace import pace_of, trail_is_broken
 from sitepick.march.sled_load import march_with_loads
-from sitepick.moon import moon_night
 from sitepick.plan.model import LonLat, Plan, Route
 from sitepick.terrain import read_terrain
 from sitepick.terrain.model import DERIVED_STREAM, MAPPED_BROOK, MAPPED_STREAM
 from sitepick.work import Watch
 
-STRETCH_MOST_M, STRETCH_LEAST_M = 20_000.0, 4_000.0
-MARGIN_M = 2000.0  # around the ground that is looked at: shelters, shades and drains
+STRETCH_MOST_M, STRETCH_LEAST_M = 12_000.0, 4_000.0
 _BINS_A_DAY = 3.0
-_ENDLESS_MIN = 6000.0  # nobody is so long on one stretch
 
 
-def survey_route(plan: Plan, route: Route, *, watch: Watch) -> Survey:
+def survey_route(plan: Plan, route: Route, *, watch: RouteWatch, room: Room) -> Survey:
     """Read a route's ground by stretches, and measure where nights may fall.
 
     Parameters
@@ -46,7 +41,9 @@ def survey_route(plan: Plan, route: Route, *, watch: Watch) -> Survey:
     plan : Plan
         The journey's.
     route : Route
-    watch : Watch
+    watch : RouteWatch
+    room : Room
+        What of the ground is held at once is taken from it.
 
     Returns
     -------
@@ -68,25 +65,28 @@ def survey_route(plan: Plan, route: Route, *, watch: Watch) -> Survey:
     cautions: list[Caution] = []
     trouble = ""
     begin_m = 0.0
+    pinned = [one.place for one in plan.journey.pinned if one.route == route.name]
     for number, (from_m, to_m) in enumerate(itertools.pairwise(edges_m), start=1):
-        watch.tick(f"{route.name}: stretch {number} of {count}", number - 1, count)
+        watch.heading(f"{route.name}: stretch {number} of {count}", number - 1, count)
         part = replace(first, route=path.cut(from_m, to_m))
-        try:
-            stretch = _read_stretch(part, path, begin_m, watch)
-        except SitepickError as fault:
-            if not lines:
-                raise
-            trouble = f"from {begin_m / 1000.0:.1f} km on: {fault.what}"
-            break
-        pinned = [one.place for one in plan.journey.pinned if one.route == route.name]
-        candidates += find_places(stretch, bin_m=day_m / _BINS_A_DAY, pinned=pinned, watch=watch)
-        cautions += [*stretch.ground.cautions, *stretch.terrain.cautions]
-        line = _line(stretch)
-        lines.append(line)
-        begin_m = line.length_m
-        if not np.isfinite(line.step_min).all():
-            trouble = _wall_words(stretch, line)
-            break
+        with room.share(watch) as take:
+            try:
+                stretch = _read_stretch(part, path, begin_m, watch, take)
+            except SitepickError as fault:
+                if not lines:
+                    raise
+                trouble = f"from {begin_m / 1000.0:.1f} km on: {fault.what}"
+                break
+            candidates += find_places(stretch, bin_m=day_m / _BINS_A_DAY, pinned=pinned, watch=watch)
+            cautions += [*stretch.ground.cautions, *stretch.terrain.cautions]
+            line = _line(stretch)
+            lines.append(line)
+            begin_m = line.length_m
+            if not np.isfinite(line.step_min).all():
+                trouble = _wall_words(stretch, line)
+                break
+            del stretch
+    watch.heading(route.name, count, count)
     return Survey(
         route=route,
         crs=path.grid.crs,
@@ -99,11 +99,6 @@ def survey_route(plan: Plan, route: Route, *, watch: Watch) -> Survey:
     )
 
 
-def corridor(route: Route, plan: Plan, crs: str) -> GroundWindow:
-    """The ground along a stretch: as far off as nights are looked for, and what shelters it."""
-    return ground_window(route, off_route_m=plan.journey.off_route_m, margin_m=MARGIN_M, crs=crs)
-
-
 def _day_m(plan: Plan) -> float:
     """About how far the first day goes on level open ground."""
     pace = pace_of(march_with_loads(plan), plan.weather)
@@ -111,29 +106,12 @@ def _day_m(plan: Plan) -> float:
     return 1000.0 * kmh * read_clock(plan).moving_min / 60.0
 
 
-def _read_stretch(plan: Plan, path: Path, begin_m: float, watch: Watch) -> Stretch:
+def _read_stretch(plan: Plan, path: Path, begin_m: float, watch: Watch, take: Callable[[int], None]) -> Stretch:
     ground = read_ground(plan, watch=watch, window=corridor(plan.route, plan, path.grid.crs))
+    take(ground.grid.rows * ground.grid.cols)
     terrain = read_terrain(plan, ground, watch=watch)
-    plan = replace(plan, march=replace(plan.march, delays=(), pace_error_frac=0.0))
-    march = plan_march(plan, ground, terrain, watch=watch, clock=_endless_clock(plan))
+    march = march_of_survey(plan, ground, terrain, watch=watch)
     return Stretch(plan=plan, ground=ground, terrain=terrain, march=march, begin_m=begin_m)
-
-
-def _endless_clock(plan: Plan) -> DayClock:
-    """A day of light without end or halts: for what lies along a route, whatever the hour."""
-    depart = plan.march.depart
-    return DayClock(
-        depart=depart,
-        camp_by=depart + timedelta(minutes=_ENDLESS_MIN),
-        sun=replace(arrival_sun(plan.route, depart), kind="midnight sun", civil_dawn=None, civil_dusk=None),
-        useful_light_end=None,
-        pitching_min=0.0,
-        dark=(),
-        moon=moon_night(*route_middle(plan.route), depart, depart + timedelta(days=1)),
-        halt_rule=HaltRule(halts=()),
-        moving_min=_ENDLESS_MIN,
-        cautions=(),
-    )
 
 
 def _line(stretch: Stretch) -> Line:

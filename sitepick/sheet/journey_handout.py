@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
 from pathlib import Path
 
 from sitepick.errors import SheetError
@@ -20,12 +22,13 @@ from sitepick.tonight import Tonight
 from sitepick.work import Watch
 
 JSON_NAME, GEOPACKAGE_NAME, SHEET_NAME = "journey.json", "journey.gpkg", "comparison.pdf"
+_NAME_LENGTH_MAX = 60  # of a route's name in a file's
 
 
 def write_journey(
     plan: Plan, folder: Path, *, draw_pdf: DrawPdf | None, watch: Watch | None = None, paper_name: str | None = None
 ) -> Journey:
-    """Plan a journey and write it: the comparison, and a sheet and an order for each night of the route that is first.
+    """Plan a journey and write it: the comparison, and a sheet and an order for each night of every route.
 
     Parameters
     ----------
@@ -47,18 +50,19 @@ def write_journey(
     """
     watch = watch or Watch()
     journey = plan_journey(plan, watch=watch)
+    stems = day_file_stems([one.name for one in journey.routes])
     with whole_files(folder, error=SheetError) as staging:
-        first = journey.routes[journey.order[0]].name
 
         def write_day(one: RouteJourney, day: Day, answer: Tonight) -> None:
-            if one.name != first or day.night is None:
+            if day.night is None:
                 return
+            name = f"{stems[one.name]}{day.number}"
             if draw_pdf is not None:
-                draw_pdf(lay_out_sheet(answer, paper_name=paper_name), staging / f"day-{day.number}.pdf")
-            (staging / f"day-{day.number}.md").write_text(order_text(answer), encoding="utf-8")
+                draw_pdf(lay_out_sheet(answer, paper_name=paper_name), staging / f"{name}.pdf")
+            (staging / f"{name}.md").write_text(order_text(answer), encoding="utf-8")
 
         journey = with_days(journey, watch=watch, on_day=write_day)
-        _drop_other_days(staging, {day.number for day in journey.routes[journey.order[0]].nights})
+        _drop_other_days(staging, {f"{stems[one.name]}{day.number}" for one in journey.routes for day in one.nights})
         watch.tick("writing the comparison")
         if draw_pdf is not None:
             draw_pdf(lay_out_journey(journey, paper_name=paper_name), staging / SHEET_NAME)
@@ -67,9 +71,35 @@ def write_journey(
     return journey
 
 
-def _drop_other_days(folder: Path, numbers: set[int]) -> None:
+def day_file_stems(names: Sequence[str]) -> dict[str, str]:
+    """What the files of each route's days begin with, before the day's number.
+
+    Parameters
+    ----------
+    names : sequence of str
+        Of the journey's routes, in the plan's order; no two alike.
+
+    Returns
+    -------
+    dict from a route's name to str
+        ``"day-"`` where there is one route only; else the name in small letters, with hyphens for whatever a file's
+        name had better not hold, and a number where two come out alike.
+    """
+    if len(names) == 1:
+        return {names[0]: "day-"}
+    stems: dict[str, str] = {}
+    for name in names:
+        plain = re.sub(r"[\W_]+", "-", name.lower()).strip("-")[:_NAME_LENGTH_MAX].strip("-") or "route"
+        stem, count = f"{plain}-day-", 1
+        while stem in stems.values():
+            count += 1
+            stem = f"{plain}-{count}-day-"
+        stems[name] = stem
+    return stems
+
+
+def _drop_other_days(folder: Path, kept: set[str]) -> None:
     """Take away sheets of days that were planned anew and end in no camp any more."""
-    kept = {f"day-{number}" for number in numbers}
-    for path in folder.glob("day-*"):
+    for path in folder.glob("*day-*"):
         if path.stem not in kept:
             path.unlink()

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import multiprocessing
+import os
 import resource
+import threading
 import time
 from dataclasses import replace
 from datetime import datetime, timedelta, timezone
@@ -10,7 +13,7 @@ from datetime import datetime, timedelta, timezone
 import numpy as np
 import pytest
 import rasterio
-from rasterio.transform import from_origin
+from affine import Affine
 
 from sitepick.grid import Grid
 from sitepick.journey import plan_journey, with_days
@@ -18,6 +21,7 @@ from sitepick.plan.journey import JourneySettings, PinnedNight
 from sitepick.plan.journey_edits import with_night_pinned
 from sitepick.plan.model import GroundSource, MarchSettings, Plan, Route, Unit, Weather
 from sitepick.plan.shelter import shelters_for
+from sitepick.work import Watch
 from tests.helpers.made import made_relief
 
 pytestmark = pytest.mark.benchmark
@@ -36,7 +40,7 @@ def made_files(folder):
     wood = np.kron(made_relief(shape[0] // 20, shape[1] // 20, height_m=1.0, seed=5), np.ones((20, 20), np.float32))
     cover = np.where(wood > 0.45, CONIFERS, np.where(wood > 0.3, GRASS, BOG)).astype(np.uint8)
     told = {"driver": "GTiff", "width": shape[1], "height": shape[0], "count": 1, "crs": CRS, "tiled": True,
-            "transform": from_origin(WEST_M, NORTH_M, 10.0, 10.0)}  # fmt: skip
+            "transform": Affine(10.0, 0.0, WEST_M, 0.0, -10.0, NORTH_M)}  # fmt: skip
     for name, values in (("elevation", heights), ("cover", cover)):
         with rasterio.open(folder / f"{name}.tif", "w", dtype=values.dtype, compress="deflate", **told) as out:
             out.write(values, 1)
@@ -69,27 +73,64 @@ def made_plan(folder):
     )  # fmt: skip
 
 
-def test_three_routes_of_a_hundred_kilometres_in_five_days(tmp_path):
-    made_files(tmp_path)
-    plan = made_plan(tmp_path)
-    plan_journey(replace(plan, route=replace(plan.route, points=plan.route.points[:5]), alternatives=()))  # compiled
-    began = time.perf_counter()
-    journey = plan_journey(plan)
-    surveyed = time.perf_counter()
-    whole = with_days(journey)
-    done = time.perf_counter()
+class Gaps:
+    """The longest time between two looks at the watch, thread by thread."""
+
+    def __init__(self):
+        self.longest_s, self.before, self._last = 0.0, "", {}
+
+    def tick(self, step, done_count, total_count):
+        now, thread = time.perf_counter(), threading.get_ident()
+        gap_s = now - self._last.get(thread, now)
+        if gap_s > self.longest_s:
+            self.longest_s, self.before = gap_s, step
+        self._last[thread] = now
+
+
+def measured(folder, told):
+    """Plan and answer the journey in a process of its own, whose memory is that of the journey alone."""
+    plan = made_plan(folder)
+    first = replace(plan, route=replace(plan.route, points=plan.route.points[:5]), alternatives=())
+    with_days(plan_journey(replace(first, journey=replace(first.journey, days_max=2))))  # compiled
+    compiled_gib = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024**2
+    gaps = Gaps()
+    began, began_cpu = time.perf_counter(), time.process_time()
+    journey = plan_journey(plan, watch=Watch(gaps.tick))
+    surveyed, surveyed_cpu = time.perf_counter(), time.process_time()
+    whole = with_days(journey, watch=Watch(gaps.tick))
+    done, done_cpu = time.perf_counter(), time.process_time()
     peak_gib = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024**2
+    lines = []
     for one in whole.routes:
-        told = one.trouble or f"{len(one.days)} days"
-        print(f"{one.name}: {one.survey.line.length_m / 1000:.0f} km, {len(one.survey.candidates)} places, {told}")
+        days = one.trouble or f"{len(one.days)} days"
+        lines.append(
+            f"{one.name}: {one.survey.line.length_m / 1000:.0f} km, {len(one.survey.candidates)} places, {days}"
+        )
     day_count = sum(day.detail is not None for one in whole.routes for day in one.days)
-    print(f"survey and chains {surveyed - began:.1f} s, {day_count} full days {done - surveyed:.1f} s")
-    print(f"all of it {done - began:.1f} s")
-    print(f"most memory {peak_gib:.2f} GiB")
+    lines += [
+        f"surveys and chains {surveyed - began:.1f} s ({surveyed_cpu - began_cpu:.1f} s of the processor)",
+        f"{day_count} full days {done - surveyed:.1f} s ({done_cpu - surveyed_cpu:.1f} s of the processor)",
+        f"all of it {done - began:.1f} s ({done_cpu - began_cpu:.1f} s of the processor)",
+        f"most memory {peak_gib:.2f} GiB ({compiled_gib:.2f} GiB after a short journey)",
+        f"longest between two looks at the watch {gaps.longest_s:.2f} s, before {gaps.before!r}",
+    ]
     night = next(day.night for one in whole.routes for day in one.days if day.night is not None)
     place = min(whole.routes[0].survey.candidates, key=lambda one: abs(one.along_m - night.along_m - 1500.0)).place
     pinned = with_night_pinned(plan, PinnedNight(route="Middle", day=1, place=place))
     began = time.perf_counter()
     plan_journey(pinned, previous=whole)
-    print(f"planned anew after a pin in {time.perf_counter() - began:.2f} s")
+    lines.append(f"planned anew after a pin in {time.perf_counter() - began:.2f} s")
+    lines.append(f"load average {os.getloadavg()[0]:.1f}")
+    told.put((day_count, lines))
+
+
+def test_three_routes_of_a_hundred_kilometres_in_five_days(tmp_path):
+    made_files(tmp_path)
+    apart = multiprocessing.get_context("spawn")
+    told = apart.Queue()
+    child = apart.Process(target=measured, args=(tmp_path, told))
+    child.start()
+    day_count, lines = told.get()
+    child.join()
+    print("\n".join(lines))
     assert day_count

@@ -41,7 +41,7 @@ def journey() -> Journey:
         patch.setattr(
             planner,
             "survey_route",
-            lambda plan, route, *, watch: make_survey(replace(plan, route=route), sites[route.name]),
+            lambda plan, route, *, watch, room: make_survey(replace(plan, route=route), sites[route.name]),
         )
         return plan_journey(plan)
 

@@ -25,7 +25,7 @@ def surveyed(monkeypatch):
     def over(sites_by_route, **known):
         asked = []
 
-        def survey_route(plan, route, *, watch):
+        def survey_route(plan, route, *, watch, room):
             asked.append(route.name)
             return make_survey(replace(plan, route=route), sites_by_route[route.name], **known)
 
