@@ -118,7 +118,7 @@ def edge_tile(paces, height_m, is_way, moves, shares, slope_factor, metrics, edg
 
 
 @_compiled
-def spread_slice(edges, is_made, offsets, seeds, reached, rings, pool, state, limit_ticks, most_count):  # type: ignore[no-untyped-def]
+def spread_slice(edges, is_made, offsets, seeds, reached, rings, pool, state, limit_ticks, aim, most_count):  # type: ignore[no-untyped-def]
     """Carry a least-time spread on by at most so many cells, or to one whose tile has no edges yet.
 
     ``edges`` of `edge_tile`, for the tiles that ``is_made`` names; ``reached``: the least ticks of each cell and the
@@ -127,6 +127,8 @@ def spread_slice(edges, is_made, offsets, seeds, reached, rings, pool, state, li
     bucket (-1: none) and ``pool`` rows of next node and cell. Cells are settled bucket by bucket; one
     whose time falls again within its bucket is settled again, so the answer is exact. A cell whose time falls
     within a bucket still to come stands in it already; one that has moved to an earlier bucket is passed by.
+    ``aim``: row and column of the one cell that is asked for, and the least ticks that a cell of way can take; nothing
+    goes on from where even the straight line there would pass the limit. With no ticks all ground is asked for.
     """
     rows, cols, move_count = edges.shape
     flat = edges.reshape(rows * cols, move_count)
@@ -179,6 +181,10 @@ def spread_slice(edges, is_made, offsets, seeds, reached, rings, pool, state, li
             if (now >> BUCKET_SHIFT) != bucket:
                 continue
             done_count += 1
+            if aim[2] > 0.0:
+                down, right = row - aim[0], cell - row * cols - aim[1]
+                if now + aim[2] * math.sqrt(down * down + right * right) > limit_ticks:
+                    continue
             for k in range(move_count):
                 edge = flat[cell, k]
                 then = now + np.int32(edge)

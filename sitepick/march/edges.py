@@ -17,6 +17,7 @@ from sitepick.grid import FloatArray, MaskArray
 from sitepick.march import _kernels
 from sitepick.work import Watch, run_row_blocks
 
+_FLOAT_ERROR_FRAC = 1e-5
 TICKS_PER_CELL_S = 320.0  # 1/32 s on cells of 10 m
 TileArray = npt.NDArray[np.int64]
 
@@ -82,6 +83,16 @@ class Surface:
     slope_table: FloatArray
     cell_m: float
 
+    def quickest_s_per_m(self) -> float:
+        """Nobody is quicker than on the best cell's best slope."""
+        return float(np.nanmin(self.pace_s_per_m)) * float(self.slope_table.min())
+
+    def usual_s_per_m(self) -> float:
+        """The level's pace on ground of the middling kind."""
+        some = self.pace_s_per_m[::8, ::8]
+        some = some[np.isfinite(some)]
+        return float(np.median(some)) if some.size else float(np.nanmin(self.pace_s_per_m))
+
     def within(self, rows: slice, cols: slice) -> Surface:
         """A window of it, copied: the compiled loops take whole arrays that are theirs."""
         return Surface(
@@ -138,6 +149,12 @@ class Edges:
         """Which tiles are made; a copy, so that what it names was whole before."""
         with self._changed:
             return np.equal(self._state, _MADE)
+
+    def least_ticks_per_cell(self) -> float:
+        """No way of so many cells takes fewer ticks a cell, each of its moves rounded down at worst."""
+        surface = self._surface
+        ticks = surface.quickest_s_per_m() * surface.cell_m * self.ticks_per_min / 60.0
+        return max(0.0, ticks * (1.0 - _FLOAT_ERROR_FRAC) - 0.5)
 
     def make(self, tiles: TileArray) -> None:
         """Make tiles, given as rows of tile row and column, side by side."""

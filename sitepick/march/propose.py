@@ -10,7 +10,7 @@ import numpy as np
 from sitepick.errors import MarchError
 from sitepick.grid import DoubleArray, FloatArray, Grid, MaskArray
 from sitepick.ground.model import Ground
-from sitepick.march.edges import MOVES, Edges, Surface
+from sitepick.march.edges import MOVES, TILE_COLS, TILE_ROWS, Edges, Surface, TileArray
 from sitepick.march.going import NO_WALL, WALL_WORDS, Going, read_going
 from sitepick.march.pace import Pace, pace_of, slope_table
 from sitepick.march.route import follow, lay_stations, stations_along
@@ -20,6 +20,7 @@ from sitepick.terrain.model import Terrain
 from sitepick.work import Watch
 
 LIMIT_MIN = 48 * 60.0  # nobody asks for a way of more than two days
+GUESSED_TIMES = (1.3, 2.0)  # ours: most ways take no longer than so many times the straight line at the usual pace
 STRAIGHT_TIMES = 1.05  # a straight stretch may take so much longer than the cells it stands for
 STRAIGHT_SPARE_MIN = 0.5
 STEP = "looking for a way"
@@ -134,10 +135,15 @@ def _trace(land: _Land, start: Cell, goal: Cell, watch: Watch) -> tuple[list[Cel
     )
     seeds = Seeds(row=np.array([start[0]]), col=np.array([start[1]]), start_min=np.zeros(1))
     edges = Edges(surface, watch=watch, step=STEP)
-    straight_m = np.hypot(goal[0] - start[0], goal[1] - start[1]) * surface.cell_m
-    likely = likely_tiles(surface, (seeds,), float(straight_m) * 0.06 / land.pace.unbroken_kmh)
-    minutes = spread_beside(edges, (seeds,), likely, LIMIT_MIN, [goal])[0].minutes
-    if np.isnan(minutes[goal]):
+    straight_m = float(np.hypot(goal[0] - start[0], goal[1] - start[1])) * surface.cell_m
+    usual_min = straight_m * surface.usual_s_per_m() / 60.0
+    # The tighter the limit, the less ground could lie on a way within it; whatever way is found within is the quickest.
+    for limit_min in (*(times * usual_min for times in GUESSED_TIMES if times * usual_min < LIMIT_MIN), LIMIT_MIN):
+        likely = _between(likely_tiles(surface, (seeds,), limit_min), start, goal, limit_min / usual_min)
+        minutes = spread_beside(edges, (seeds,), likely, limit_min, [goal], aim=goal)[0].minutes
+        if not np.isnan(minutes[goal]):
+            break
+    else:
         raise MarchError(
             "there is no way between the two places on the ground that was read: walls such as open water, steep or "
             "unknown ground lie between them",
@@ -151,6 +157,15 @@ def _trace(land: _Land, start: Cell, goal: Cell, watch: Watch) -> tuple[list[Cel
     return cells, [float(minutes[at]) for at in cells]
 
 
+def _between(tiles: TileArray, start: Cell, goal: Cell, times: float) -> TileArray:
+    """The tiles of ground by which the way is no longer than so many times the straight line."""
+    middle = (tiles + 0.5) * (TILE_ROWS, TILE_COLS)
+    by_there = sum(np.hypot(*(middle - end).T) for end in (start, goal))
+    within = times * np.hypot(goal[0] - start[0], goal[1] - start[1]) + np.hypot(TILE_ROWS, TILE_COLS)
+    kept: TileArray = tiles[by_there <= within]
+    return kept
+
+
 def _before(cell: Cell, minutes: FloatArray, edges: Edges) -> Cell:
     """The neighbour that the quickest way comes from: there the time and the move's add up to the least."""
     rows, cols = minutes.shape
@@ -158,8 +173,9 @@ def _before(cell: Cell, minutes: FloatArray, edges: Edges) -> Cell:
     inside = np.flatnonzero((from_row >= 0) & (from_row < rows) & (from_col >= 0) & (from_col < cols))
     row, col = from_row[inside], from_col[inside]
     ticks = edges.ticks[row, col, inside].astype(float)
-    # Who is nearer was settled before, so that its edges are made.
-    is_open = (ticks < np.iinfo(edges.ticks.dtype).max) & (minutes[row, col] < minutes[cell])
+    # Who lies on the way was settled before, so that its edges are made; others were passed by.
+    is_made = edges.made()[row // TILE_ROWS, col // TILE_COLS]
+    is_open = is_made & (ticks < np.iinfo(edges.ticks.dtype).max) & (minutes[row, col] < minutes[cell])
     total = np.where(is_open, minutes[row, col] + ticks / edges.ticks_per_min, np.inf)
     best = int(np.argmin(total))
     return int(row[best]), int(col[best])

@@ -117,7 +117,13 @@ def spread_each(
 
 
 def spread_beside(
-    edges: Edges, starts: Sequence[Seeds], likely: TileArray, limit_min: float, goals: Sequence[Cell] = ()
+    edges: Edges,
+    starts: Sequence[Seeds],
+    likely: TileArray,
+    limit_min: float,
+    goals: Sequence[Cell] = (),
+    *,
+    aim: Cell | None = None,
 ) -> list[Spread]:
     """`spread_over` from several sets of seeds side by side, with likely tiles made before or beside them."""
     ended = threading.Event()
@@ -132,7 +138,7 @@ def spread_beside(
                 edges.make_ahead(likely, until=ended)
                 continue
             try:
-                spreads[number] = spread_over(edges, starts[number], limit_min=limit_min, goals=goals)
+                spreads[number] = spread_over(edges, starts[number], limit_min=limit_min, goals=goals, aim=aim)
             finally:
                 ended.set()
 
@@ -164,9 +170,8 @@ def _held(surface: Surface, seeds: Seeds, limit_min: float) -> Seeds:
 
 def _reachable(surface: Surface, starts: Sequence[Seeds], limit_min: float) -> tuple[slice, slice]:
     """The window that no way within the limit can leave: nobody is quicker than on the best cell's best slope."""
-    quickest_s_per_m = float(np.nanmin(surface.pace_s_per_m)) * float(surface.slope_table.min())
     start_min = np.concatenate([seeds.start_min for seeds in starts])
-    radius = 60.0 * (limit_min - start_min) / (quickest_s_per_m * surface.cell_m) + 3.0
+    radius = 60.0 * (limit_min - start_min) / (surface.quickest_s_per_m() * surface.cell_m) + 3.0
     rows, cols = surface.pace_s_per_m.shape
     row = np.concatenate([seeds.row for seeds in starts])
     col = np.concatenate([seeds.col for seeds in starts])
@@ -180,9 +185,7 @@ def likely_tiles(surface: Surface, starts: Sequence[Seeds], limit_min: float) ->
     """Tiles that the spread gets to at the usual pace, first ones first: what else it gets to is made on the way."""
     shape = surface.pace_s_per_m.shape
     tiles = -(-shape[0] // TILE_ROWS), -(-shape[1] // TILE_COLS)
-    some = surface.pace_s_per_m[::8, ::8]
-    some = some[np.isfinite(some)]
-    usual_s_per_m = float(np.median(some)) if some.size else float(np.nanmin(surface.pace_s_per_m))
+    usual_s_per_m = surface.usual_s_per_m()
     start_min = np.full(tiles, np.inf)
     for seeds in starts:
         np.minimum.at(start_min, (seeds.row // TILE_ROWS, seeds.col // TILE_COLS), seeds.start_min)
@@ -199,8 +202,14 @@ def likely_tiles(surface: Surface, starts: Sequence[Seeds], limit_min: float) ->
     return found[np.argsort(there_min[is_likely], kind="stable")]
 
 
-def spread_over(edges: Edges, seeds: Seeds, *, limit_min: float, goals: Sequence[Cell] = ()) -> Spread:
-    """`spread_from` over given edges, from seeds that lie on open ground."""
+def spread_over(
+    edges: Edges, seeds: Seeds, *, limit_min: float, goals: Sequence[Cell] = (), aim: Cell | None = None
+) -> Spread:
+    """`spread_from` over given edges, from seeds that lie on open ground.
+
+    With an aim, only the way there is asked for: what could not lie on a way to it within the limit is passed by, and
+    the minutes of cells off that way may be too many.
+    """
     rows, cols = edges.ticks.shape[:2]
     start = np.rint(seeds.start_min * edges.ticks_per_min).astype(np.int64)
     table = np.stack((seeds.row * cols + seeds.col, start, seeds.numbers()), axis=1)[np.argsort(start, kind="stable")]
@@ -216,11 +225,12 @@ def spread_over(edges: Edges, seeds: Seeds, *, limit_min: float, goals: Sequence
     inside = [row * cols + col for row, col in goals if 0 <= row < rows and 0 <= col < cols]
     goal_places = margin + np.array(inside, np.int64)
     limit_ticks = int(limit_min * edges.ticks_per_min)
+    aimed = np.zeros(3) if aim is None else np.array([*aim, edges.least_ticks_per_cell()])
     status, is_made = _kernels.MORE, edges.made()
     while status != _kernels.DONE:
         edges.watch.tick(edges.step, int(state[_kernels.SETTLED]), rows * cols)
         status = _kernels.spread_slice(
-            edges.ticks, is_made, offsets, table, reached, rings, pool, state, limit_ticks, SLICE_COUNT
+            edges.ticks, is_made, offsets, table, reached, rings, pool, state, limit_ticks, aimed, SLICE_COUNT
         )  # fmt: skip
         if status == _kernels.POOL_FULL:
             pool = np.concatenate((pool, np.empty_like(pool)))

@@ -97,7 +97,7 @@ def test_a_spread_cut_into_slices_with_a_pool_too_small_ends_the_same():
         seen = set()
         while True:
             status = _kernels.spread_slice(
-                edges, is_made, offsets, seeds, reached, rings, pool, state, 10**8, most_count
+                edges, is_made, offsets, seeds, reached, rings, pool, state, 10**8, np.zeros(3), most_count
             )  # fmt: skip
             seen.add(status)
             if status == _kernels.DONE:
@@ -179,3 +179,20 @@ def test_a_spread_to_a_goal_ends_there_with_its_least_time():
     np.testing.assert_array_equal(ended.minutes[near], whole.minutes[near])
     assert np.isnan(ended.minutes[~near]).all()
     assert (ended.seed[~near] == -1).all()
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_a_spread_with_an_aim_gets_there_by_the_same_minute_over_less_ground(seed):
+    surface = random_surface(20 + seed, rows=90, cols=120)
+    is_open = np.argwhere(~np.isnan(surface.pace_s_per_m))
+    start, goal = (tuple(int(at) for at in is_open[place]) for place in (200, -200))
+    seeds = Seeds(row=np.array(start[:1]), col=np.array(start[1:]), start_min=np.zeros(1))
+    edges = Edges(surface, watch=Watch(), step="edges")
+    whole = spread_over(edges, seeds, limit_min=1e4)
+    least_min = float(whole.minutes[goal])
+    assert np.isfinite(least_min)
+    for limit_min in (least_min + 0.01, 1.5 * least_min):
+        aimed = spread_over(edges, seeds, limit_min=limit_min, goals=[goal], aim=goal)
+        assert aimed.minutes[goal] == whole.minutes[goal]
+        assert np.isfinite(aimed.minutes).sum() < np.isfinite(whole.minutes).sum()
+    assert np.isnan(spread_over(edges, seeds, limit_min=least_min - 0.1, goals=[goal], aim=goal).minutes[goal])

@@ -159,3 +159,15 @@ def test_the_search_can_be_stopped():
     watch.stop()
     with pytest.raises(JobStopped):
         way_over(make_ground(np.zeros((40, 60))), (10, 10), (20, 50), watch=watch)
+
+
+def test_a_way_many_times_as_long_as_the_straight_line_is_found_too():
+    cover = np.full((140, 100), OPEN)
+    cover[:130, 48:52] = LAKE
+    ground = make_ground(np.zeros((140, 100)), cover)
+    way = way_over(ground, (5, 44), (5, 56))
+    minutes, wall = marched(ground, way)
+    assert wall == NO_WALL
+    assert way.distance_m > 10.0 * 120.0
+    assert minutes == pytest.approx(way.minutes, rel=0.06)
+    assert way.minutes == pytest.approx(2.0 * 1255.0 / LEVEL_M_PER_MIN, rel=0.03)
