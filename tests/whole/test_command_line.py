@@ -55,6 +55,7 @@ def test_the_geopackage_holds_every_layer(handed_out):
     assert layers >= {"route", "reach", "sites", "shelters", "facilities", "subareas", "posts", "hazards", "water"}
 
 
+@pytest.mark.thorough
 def test_json_goes_to_standard_output_alone():
     done = sitepick("tonight", sample_plan_path(), "--json")
     assert done.returncode == 0

@@ -18,7 +18,13 @@ from tests.helpers.real_places import coast_plan, mountain_plan
 pytestmark = pytest.mark.slow
 
 
-@pytest.fixture(scope="module", params=[coast_plan, mountain_plan], ids=["coast", "mountains"])
+@pytest.fixture(
+    scope="module",
+    params=[
+        pytest.param(coast_plan, marks=pytest.mark.thorough, id="coast"),
+        pytest.param(mountain_plan, id="mountains"),
+    ],
+)
 def place(request, tmp_path_factory):
     answer = tonight(request.param())
     folder = tmp_path_factory.mktemp("place")

@@ -170,7 +170,7 @@ def test_with_water_on_all_sides_everyone_sleeps_clear_of_it():
 
 
 @pytest.mark.slow
-@settings(max_examples=12, deadline=None, derandomize=True)
+@settings(max_examples=6, deadline=None, derandomize=True)
 @given(
     seed=st.integers(0, 10_000), people=st.integers(4, 60), spacing_m=st.floats(6.0, 40.0), pin_count=st.integers(0, 3),
     joined=st.booleans(),
