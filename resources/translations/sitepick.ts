@@ -6341,7 +6341,7 @@ It reads maps; it can't see the ground. Local rules, the land owner's permission
       <translation type="unfinished" />
     </message>
     <message>
-      <location filename="../../sitepick/desk/exercise_marks.py" />
+      <location filename="../../sitepick/desk/typed_places.py" />
       <source>the ground isn't read yet</source>
       <translation type="unfinished" />
     </message>
@@ -6696,13 +6696,8 @@ It reads maps; it can't see the ground. Local rules, the land owner's permission
       <translation type="unfinished" />
     </message>
     <message>
-      <location filename="../../sitepick/desk/journey_rows.py" />
-      <source>wait for the first answer, then add the place</source>
-      <translation type="unfinished" />
-    </message>
-    <message>
-      <location filename="../../sitepick/desk/exercise_marks.py" />
-      <source>wait for the first answer, then put the mark</source>
+      <location filename="../../sitepick/desk/typed_places.py" />
+      <source>wait for the first answer, then try again</source>
       <translation type="unfinished" />
     </message>
     <message>
@@ -6976,7 +6971,7 @@ It reads maps; it can't see the ground. Local rules, the land owner's permission
       <translation type="unfinished" />
     </message>
     <message>
-      <location filename="../../sitepick/desk/exercise_marks.py" />
+      <location filename="../../sitepick/desk/typed_places.py" />
       <source>write it like 34W DA 67413 26991</source>
       <translation type="unfinished" />
     </message>

@@ -16,8 +16,8 @@ from sitepick.desk.hour_field import HourField
 from sitepick.desk.page import clear, inner_column, text_label
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.translation import marked, tr, translated
+from sitepick.desk.typed_places import typed_places
 from sitepick.errors import SettingsError
-from sitepick.exercise.grid_reference import ReferenceFaultError, read_place
 from sitepick.grid import Grid
 from sitepick.plan.exercise_edits import with_mark_changed, with_mark_copied, with_marks_added, without_mark
 from sitepick.plan.mark import MARK_KINDS, LonLat, Mark
@@ -272,15 +272,7 @@ def _with_mark_put(plan: Plan, *, kind: str, places: tuple[LonLat, ...]) -> Plan
 
 
 def _with_mark_read(plan: Plan, *, kind: str, text: str, grid: Grid | None) -> Plan:
-    if grid is None:
-        raise SettingsError(tr("the ground isn't read yet"), fix=tr("wait for the first answer, then put the mark"))
-    places = []
-    for part in text.split(";"):
-        try:
-            places.append(read_place(part, grid).place)
-        except ReferenceFaultError as fault:
-            raise SettingsError(f"{part.strip()!r}: {fault}", fix=tr("write it like 34W DA 67413 26991")) from fault
-    return _with_mark_put(plan, kind=kind, places=tuple(places))
+    return _with_mark_put(plan, kind=kind, places=typed_places(text, grid))
 
 
 def _with_point_added(plan: Plan, *, index: int, place: LonLat) -> Plan:

@@ -14,8 +14,8 @@ from sitepick.desk.fields import ChoiceField, NumberField, describe
 from sitepick.desk.page import clear, inner_column, text_label
 from sitepick.desk.sentence import Sentence
 from sitepick.desk.translation import marked, tr, translated
+from sitepick.desk.typed_places import typed_places
 from sitepick.errors import SettingsError
-from sitepick.exercise.grid_reference import ReferenceFaultError, read_place
 from sitepick.grid import Grid, mgrs_reference
 from sitepick.plan.edits import with_values
 from sitepick.plan.journey import DayForecast, JourneyPoint, JourneySettings, LonLat, PinnedNight
@@ -156,7 +156,7 @@ class JourneyRows(QWidget):
 
     @Slot()
     def _on_put(self) -> None:
-        change = partial(_with_point_read, kind=str(self._kind.value), text=self._place.text(), grid=self._grid)
+        change = partial(_with_points_read, kind=str(self._kind.value), text=self._place.text(), grid=self._grid)
         self.edit_requested.emit(PlanEdit(text=tr("Add a place to the journey"), change=change))
 
     @Slot()
@@ -289,14 +289,10 @@ def _with_point(plan: Plan, *, kind: str, place: LonLat) -> Plan:
     return with_values(plan, "journey", points=(*plan.journey.points, point))
 
 
-def _with_point_read(plan: Plan, *, kind: str, text: str, grid: Grid | None) -> Plan:
-    if grid is None:
-        raise SettingsError(tr("the ground isn't read yet"), fix=tr("wait for the first answer, then add the place"))
-    try:
-        place = read_place(text, grid).place
-    except ReferenceFaultError as fault:
-        raise SettingsError(f"{text.strip()!r}: {fault}", fix=tr("write it like 34W DA 67413 26991")) from fault
-    return _with_point(plan, kind=kind, place=place)
+def _with_points_read(plan: Plan, *, kind: str, text: str, grid: Grid | None) -> Plan:
+    for place in typed_places(text, grid):
+        plan = _with_point(plan, kind=kind, place=place)
+    return plan
 
 
 def _with_point_changed(plan: Plan, *, index: int, point: JourneyPoint | None) -> Plan:
